@@ -1,0 +1,63 @@
+// What `measure` (or a pair of eyes) found on a set of sheets: the file readings.json.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "versolay/paper.h"
+#include "versolay/registration.h"
+#include "versolay/result.h"
+
+namespace versolay {
+
+/// The reading of one physical feature that exists on both sides (a hole), in the verso view.
+struct FeatureReading {
+  std::string id;
+  Point<VersoMm> at;                      // where it is on the verso page, mm
+  Eigen::Vector2d e_mm{0.0, 0.0};         // M x_recto - x_verso
+  double sd_mm = 0.0;                     // one axis, one sigma, of e
+  Eigen::Vector2d residual_mm{0.0, 0.0};  // e minus the fitted registration at that place
+};
+
+/// Scale of the print relative to the nominal page, by the scanner's own resolution
+/// (1 = 100 %); nullopt when the image carries no resolution that can be believed.
+struct PrintedScale {
+  std::optional<double> x;
+  std::optional<double> y;
+};
+
+enum class RegistrationModel { rigid, similarity, affine };  // 3, 4 or 6 free parameters
+std::string_view to_string(RegistrationModel);
+
+struct SheetReading {
+  int sheet = 0;    // number printed and coded on the sheet
+  std::string run;  // code of the print run of the target ("" when read by eye)
+  Registration registration;
+  RegistrationMatrix covariance = RegistrationMatrix::Zero();  // of the reading; units of vec()^2
+  RegistrationModel model = RegistrationModel::similarity;
+  std::string datum;  // "punched holes", "pricked holes", "edges", "by eye"
+  std::vector<FeatureReading> features;
+  double residual_rms_mm = 0.0;
+  PrintedScale recto;
+  PrintedScale verso;
+  std::vector<std::string> files;  // the scans that went into it
+  Notices warnings;
+};
+
+/// An input, or a sheet, that could not be used, and why.
+struct RejectedInput {
+  std::string file;
+  std::string code;
+  std::string message;
+};
+
+struct Readings {
+  Turn turn = Turn::long_edge;
+  Paper paper;
+  std::vector<SheetReading> sheets;
+  std::vector<RejectedInput> rejected;
+  std::string created;  // ISO 8601, UTC
+};
+
+}  // namespace versolay

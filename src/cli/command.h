@@ -1,0 +1,64 @@
+// What every command of the command line shares: options, outcome, exit codes.
+#pragma once
+
+#include <CLI/CLI.hpp>
+#include <functional>
+#include <string>
+#include <vector>
+
+#include "app/progress.h"
+#include "core/json.h"
+#include "versolay/result.h"
+
+namespace versolay::cli {
+
+enum ExitCode {
+  kDone = 0,
+  kNo = 1,      // the answer is no, or the data do not allow one
+  kBadUse = 2,  // bad option, unreadable or malformed input, failed write
+  kDoneWithWarnings = 3,
+};
+
+struct CommonOptions {
+  bool json = false;   // one JSON document on stdout instead of text
+  bool quiet = false;  // no text on stdout, no progress
+  bool force = false;  // outputs may replace existing files
+  Progress progress;   // set when stderr is a terminal
+};
+
+/// What a command has to say when it is done.
+struct Outcome {
+  std::string text;  // for people; ends without a newline
+  Json document;     // for programs; "warnings" is added by the caller
+  Notices warnings;
+  std::string next;  // the one command to run now, or empty
+};
+
+/// A command: its place in the parser and what to do when it was chosen.
+struct Command {
+  CLI::App* parser = nullptr;
+  std::function<Result<Outcome>(const CommonOptions&)> run;
+};
+
+/// Each command has one file, cli/<name>_command.cpp, with a function of this shape.
+using AddCommand = Command (*)(CLI::App& root);
+Command add_target(CLI::App& root);
+Command add_measure(CLI::App& root);
+Command add_readings(CLI::App& root);
+Command add_profile(CLI::App& root);
+Command add_advise(CLI::App& root);
+Command add_impose(CLI::App& root);
+Command add_correct(CLI::App& root);
+Command add_rehearse(CLI::App& root);
+
+/// Options are shared with the run function, which outlives the function that adds the command.
+template <class Options>
+std::shared_ptr<Options> make_options() {
+  return std::make_shared<Options>();
+}
+
+// Texts of options, turned into values. Each throws Error naming the option.
+double option_number(const std::string& option, const std::string& text);
+std::pair<double, double> option_pair(const std::string& option, const std::string& text);
+
+}  // namespace versolay::cli

@@ -1,0 +1,48 @@
+#include "cli/terminal.h"
+
+#include <chrono>
+#include <iostream>
+#include <memory>
+#include <mutex>
+
+namespace versolay::cli {
+namespace {
+
+using Clock = std::chrono::steady_clock;
+constexpr auto kSilence = std::chrono::seconds(1);
+constexpr auto kPause = std::chrono::milliseconds(100);
+
+bool line_is_shown = false;
+
+struct State {
+  Clock::time_point started = Clock::now();
+  Clock::time_point last_shown{};
+  std::mutex mutex;
+};
+
+}  // namespace
+
+Progress terminal_progress() {
+  auto state = std::make_shared<State>();
+  return [state](int done, int total, const std::string& what) {
+    const std::scoped_lock lock(state->mutex);
+    const auto now = Clock::now();
+    if (now - state->started < kSilence || now - state->last_shown < kPause) return;
+    state->last_shown = now;
+    line_is_shown = true;
+    std::cerr << "\r\033[K" << what << ": " << done << " of " << total;
+    if (done > 0 && done < total) {
+      const auto left = (now - state->started) * (total - done) / done;
+      std::cerr << ", about " << std::chrono::duration_cast<std::chrono::seconds>(left).count() + 1
+                << " s left";
+    }
+    std::cerr << std::flush;
+  };
+}
+
+void clear_progress() {
+  if (line_is_shown) std::cerr << "\r\033[K" << std::flush;
+  line_is_shown = false;
+}
+
+}  // namespace versolay::cli

@@ -1,0 +1,112 @@
+#include "core/files.h"
+
+#include <fcntl.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include <cerrno>
+#include <cstdlib>
+#include <cstring>
+#include <ctime>
+#include <fstream>
+#include <sstream>
+
+#include "core/numbers.h"
+#include "versolay/result.h"
+
+namespace versolay {
+namespace {
+
+std::string system_reason() { return std::strerror(errno); }
+
+/// A file that disappears unless it is renamed into place.
+class TemporaryFile {
+ public:
+  explicit TemporaryFile(const std::filesystem::path& beside) {
+    name_ = beside.string() + ".XXXXXX";
+    descriptor_ = mkstemp(name_.data());
+    if (descriptor_ < 0) throw Error(beside.string(), "cannot write: " + system_reason());
+  }
+  TemporaryFile(const TemporaryFile&) = delete;
+  TemporaryFile& operator=(const TemporaryFile&) = delete;
+  ~TemporaryFile() {
+    if (descriptor_ >= 0) close(descriptor_);
+    if (!renamed_) unlink(name_.c_str());
+  }
+
+  void write(std::string_view content) {
+    while (!content.empty()) {
+      const ssize_t written = ::write(descriptor_, content.data(), content.size());
+      if (written < 0 && errno == EINTR) continue;
+      if (written < 0) throw Error(name_, "cannot write: " + system_reason());
+      content.remove_prefix(static_cast<std::size_t>(written));
+    }
+  }
+
+  void rename_to(const std::filesystem::path& path) {
+    const mode_t mask = umask(0);
+    umask(mask);
+    const bool durable = fchmod(descriptor_, 0666 & ~mask) == 0 && fsync(descriptor_) == 0;
+    const bool closed = close(descriptor_) == 0;
+    descriptor_ = -1;
+    if (!durable || !closed || rename(name_.c_str(), path.c_str()) != 0) {
+      throw Error(path.string(), "cannot write: " + system_reason());
+    }
+    renamed_ = true;
+  }
+
+ private:
+  std::string name_;
+  int descriptor_ = -1;
+  bool renamed_ = false;
+};
+
+}  // namespace
+
+std::string read_file(const std::filesystem::path& path) {
+  if (std::filesystem::is_directory(path)) {
+    throw Error(path.string(), "is a folder; name a file");
+  }
+  std::ifstream in(path, std::ios::binary);
+  if (!in) throw Error(path.string(), "cannot be opened: " + system_reason());
+  std::ostringstream content;
+  content << in.rdbuf();
+  if (in.bad()) throw Error(path.string(), "cannot be read");
+  return std::move(content).str();
+}
+
+void check_output(const std::filesystem::path& path, bool replace) {
+  std::error_code ignored;
+  const auto folder = path.has_parent_path() ? path.parent_path() : std::filesystem::path(".");
+  if (!std::filesystem::is_directory(folder, ignored)) {
+    throw Error(path.string(), "its folder does not exist. Make it first");
+  }
+  if (std::filesystem::is_directory(path, ignored)) {
+    throw Error(path.string(), "is a folder; name a file to write");
+  }
+  if (!replace && std::filesystem::exists(path, ignored)) {
+    throw Error(path.string(), "exists already. Use --force to replace it, or another name");
+  }
+}
+
+void write_file_atomically(const std::filesystem::path& path, std::string_view content,
+                           bool replace) {
+  check_output(path, replace);
+  TemporaryFile file(path);
+  file.write(content);
+  file.rename_to(path);
+}
+
+std::string utc_now() {
+  std::time_t now = std::time(nullptr);
+  if (const char* fixed = std::getenv("SOURCE_DATE_EPOCH")) {
+    if (const auto seconds = parse_number(fixed)) now = static_cast<std::time_t>(*seconds);
+  }
+  std::tm utc{};
+  gmtime_r(&now, &utc);
+  char text[32];
+  std::strftime(text, sizeof text, "%Y-%m-%dT%H:%M:%SZ", &utc);
+  return text;
+}
+
+}  // namespace versolay

@@ -1,0 +1,27 @@
+// Files in whole, files out all or nothing.
+#pragma once
+
+#include <filesystem>
+#include <string>
+#include <string_view>
+
+namespace versolay {
+
+/// The whole content. Throws Error when the file cannot be read.
+std::string read_file(const std::filesystem::path& path);
+
+/// Where an output may go. Throws Error when it exists and `replace` is false, or when its folder
+/// does not exist. Call it before the work, so that nobody waits for a refusal.
+void check_output(const std::filesystem::path& path, bool replace);
+
+/// Writes to a temporary file in the same folder, flushes it to the disk and renames it: readers
+/// see the old file or the new one, never a part. Throws Error as check_output, and when the
+/// write fails (the old file is then untouched and no temporary file remains).
+void write_file_atomically(const std::filesystem::path& path, std::string_view content,
+                           bool replace);
+
+/// Now, ISO 8601, UTC, whole seconds. SOURCE_DATE_EPOCH, when set, stands for now
+/// (reproducible-builds.org specification).
+std::string utc_now();
+
+}  // namespace versolay

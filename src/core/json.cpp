@@ -1,0 +1,187 @@
+#include "core/json.h"
+
+#include <cmath>
+#include <set>
+#include <stdexcept>
+
+#include "core/files.h"
+#include "core/numbers.h"
+#include "versolay/result.h"
+
+namespace versolay {
+namespace {
+
+constexpr int kDeepest = 64;
+
+std::string escaped(std::string_view key) {
+  std::string text;
+  for (char c : key) {
+    if (c == '~') {
+      text += "~0";
+    } else if (c == '/') {
+      text += "~1";
+    } else {
+      text += c;
+    }
+  }
+  return text;
+}
+
+void require_finite(const Json& value, const std::string& pointer) {
+  if (value.is_number_float() && !std::isfinite(value.get<double>())) {
+    throw std::logic_error("a number that is not finite would be written at " + pointer);
+  }
+  if (value.is_object()) {
+    for (const auto& [key, child] : value.items()) require_finite(child, pointer + "/" + key);
+  } else if (value.is_array()) {
+    for (std::size_t i = 0; i < value.size(); ++i) {
+      require_finite(value[i], pointer + "/" + std::to_string(i));
+    }
+  }
+}
+
+}  // namespace
+
+bool JsonPlace::has(std::string_view key) const {
+  return value_->is_object() && value_->contains(std::string(key));
+}
+
+JsonPlace JsonPlace::at(std::string_view key) const {
+  if (!value_->is_object()) throw problem("must be an object");
+  const auto found = value_->find(std::string(key));
+  if (found == value_->end()) throw problem("has no \"" + std::string(key) + "\"");
+  return {*found, file_, pointer_ + "/" + escaped(key)};
+}
+
+std::vector<JsonPlace> JsonPlace::items() const {
+  if (!value_->is_array()) throw problem("must be an array");
+  std::vector<JsonPlace> places;
+  for (std::size_t i = 0; i < value_->size(); ++i) {
+    places.emplace_back((*value_)[i], file_, pointer_ + "/" + std::to_string(i));
+  }
+  return places;
+}
+
+std::string JsonPlace::text() const {
+  if (!value_->is_string()) throw problem("must be a text");
+  return value_->get<std::string>();
+}
+
+bool JsonPlace::flag() const {
+  if (!value_->is_boolean()) throw problem("must be true or false");
+  return value_->get<bool>();
+}
+
+int JsonPlace::integer() const {
+  const double value = number();
+  if (value != std::floor(value) || std::abs(value) > 1e9) throw problem("must be a whole number");
+  return static_cast<int>(value);
+}
+
+double JsonPlace::number() const {
+  if (!value_->is_number()) throw problem("must be a number");
+  const double value = value_->get<double>();
+  if (!std::isfinite(value)) throw problem("must be a finite number");
+  return value;
+}
+
+double JsonPlace::number_in(double low, double high) const {
+  const double value = number();
+  if (!(value >= low && value <= high)) {
+    throw problem("is " + format_number(value, 6) + ", must be from " + format_number(low, 6) +
+                  " to " + format_number(high, 6));
+  }
+  return value;
+}
+
+std::string JsonPlace::text_or(std::string_view key, std::string_view otherwise) const {
+  return has(key) ? at(key).text() : std::string(otherwise);
+}
+
+double JsonPlace::number_or(std::string_view key, double otherwise) const {
+  return has(key) ? at(key).number() : otherwise;
+}
+
+Error JsonPlace::problem(const std::string& what) const {
+  return Error(file_, (pointer_.empty() ? "the document" : "at " + pointer_) + " " + what);
+}
+
+Json parse_json(std::string_view text, const std::string& file) {
+  std::vector<std::set<std::string>> keys_of_open_objects;
+  const auto check = [&](int depth, Json::parse_event_t event, Json& parsed) {
+    if (depth > kDeepest) throw Error(file, "is nested too deeply to be one of our files");
+    if (event == Json::parse_event_t::object_start) keys_of_open_objects.emplace_back();
+    if (event == Json::parse_event_t::object_end) keys_of_open_objects.pop_back();
+    if (event == Json::parse_event_t::key &&
+        !keys_of_open_objects.back().insert(parsed.get<std::string>()).second) {
+      throw Error(file, "the key \"" + parsed.get<std::string>() + "\" stands twice in one object");
+    }
+    return true;
+  };
+  try {
+    return Json::parse(text, check);
+  } catch (const Json::parse_error& e) {
+    throw Error(file, "is not valid JSON (byte " + std::to_string(e.byte) +
+                          "). It may be damaged or not one of our files");
+  }
+}
+
+Json read_json(const std::filesystem::path& path) {
+  return parse_json(read_file(path), path.string());
+}
+
+int require_schema(const JsonPlace& document, std::string_view kind, int newest) {
+  const std::string prefix = "versolay." + std::string(kind) + "/";
+  const std::string schema = document.at("schema").text();
+  if (!schema.starts_with(prefix)) {
+    throw document.at("schema").problem("is \"" + schema + "\"; a file of the kind \"" + prefix +
+                                        "1\" is needed here");
+  }
+  const auto version = parse_integer(std::string_view(schema).substr(prefix.size()));
+  if (!version || *version < 1) throw document.at("schema").problem("has no version number");
+  if (*version > newest) {
+    throw document.at("schema").problem("is \"" + schema +
+                                        "\", written by a newer versolay. Update versolay");
+  }
+  return *version;
+}
+
+std::string to_text(const Json& document) {
+  require_finite(document, "");
+  return document.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+double rounded(double value, int decimals) {
+  const double scale = std::pow(10.0, decimals);
+  const double result = std::round(value * scale) / scale;
+  return result == 0.0 ? 0.0 : result;
+}
+
+Json json_matrix(const Eigen::MatrixXd& m) {
+  Json rows = Json::array();
+  for (int r = 0; r < m.rows(); ++r) {
+    Json row = Json::array();
+    for (int c = 0; c < m.cols(); ++c) row.push_back(m(r, c));
+    rows.push_back(std::move(row));
+  }
+  return rows;
+}
+
+Eigen::MatrixXd matrix_from(const JsonPlace& place, int rows, int columns) {
+  const auto lines = place.items();
+  if (static_cast<int>(lines.size()) != rows) {
+    throw place.problem("must have " + std::to_string(rows) + " rows");
+  }
+  Eigen::MatrixXd m(rows, columns);
+  for (int r = 0; r < rows; ++r) {
+    const auto values = lines[static_cast<std::size_t>(r)].items();
+    if (static_cast<int>(values.size()) != columns) {
+      throw lines[static_cast<std::size_t>(r)].problem("must have " + std::to_string(columns) +
+                                                       " numbers");
+    }
+    for (int c = 0; c < columns; ++c) m(r, c) = values[static_cast<std::size_t>(c)].number();
+  }
+  return m;
+}
+
+}  // namespace versolay
