@@ -1,0 +1,66 @@
+// The geometry of a target: what is printed where, and where the holes go.
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "versolay/frames.h"
+#include "versolay/paper.h"
+
+namespace versolay {
+
+std::string_view to_string(Side side);  // "recto", "verso"
+
+enum class MarkKind { ring, tag, code };
+std::string_view to_string(MarkKind kind);
+
+/// Something printed that a scan is read by. Rings measure; tags and codes identify.
+struct Mark {
+  std::string id;
+  Side side = Side::recto;
+  Point<PageMm> at;  // centre, in the view of its own side
+  MarkKind kind = MarkKind::ring;
+};
+
+enum class HoleKind { punch, prick };
+std::string_view to_string(HoleKind kind);
+
+/// A clear disc in which a hole is to be made after printing, with the rings that surround it.
+struct HolePlace {
+  std::string id;
+  HoleKind kind = HoleKind::punch;
+  Point<RectoMm> at;
+  double clear_radius_mm = 0.0;
+  std::vector<std::string> recto_ring_ids;
+  std::vector<std::string> verso_ring_ids;
+};
+
+struct RingSize {
+  double outer_radius_mm = 0.0;
+  double inner_radius_mm = 0.0;
+};
+
+struct TargetGeometry {
+  Paper paper;
+  Turn turn = Turn::long_edge;
+  RingSize ring;
+  double tag_module_mm = 0.0;  // a tag is 8 modules of black square, 10 with its white margin
+  double code_module_mm = 0.0;
+  std::vector<Mark> marks;
+  std::vector<HolePlace> holes;
+
+  TurnAxis axis() const { return turn_axis(turn, paper); }
+};
+
+/// Which sheet of which print run a page belongs to, and which side of it.
+struct PageIdentity {
+  Paper paper;
+  Turn turn = Turn::long_edge;
+  std::string run;  // 4 characters of [0-9A-Z]
+  int sheet = 1;    // 1..999
+  Side side = Side::recto;
+  bool operator==(const PageIdentity&) const = default;
+};
+
+}  // namespace versolay

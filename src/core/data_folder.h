@@ -1,0 +1,13 @@
+// Where the data files of the program are: in the build tree, or where it was installed.
+#pragma once
+
+#include <filesystem>
+
+namespace versolay {
+
+/// The folder calib_targets. Looked for in the folder that VERSOLAY_DATA names, in
+/// ../share/versolay beside the program, then in the source tree that it was built from.
+/// Throws Error when it is nowhere.
+std::filesystem::path calib_targets_folder();
+
+}  // namespace versolay

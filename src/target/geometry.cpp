@@ -1,0 +1,163 @@
+#include "target/geometry.h"
+
+#include <cmath>
+#include <numbers>
+
+#include "core/numbers.h"
+#include "target/design.h"
+
+namespace versolay {
+namespace {
+
+using Eigen::Vector2d;
+
+/// Turns anchored places of the portrait design into places of the page.
+class Placer {
+ public:
+  explicit Placer(const Paper& paper)
+      : landscape_(paper.width_mm > paper.height_mm),
+        half_(landscape_ ? Vector2d(paper.height_mm / 2, paper.width_mm / 2)
+                         : Vector2d(paper.width_mm / 2, paper.height_mm / 2)) {}
+
+  Vector2d place(const AnchoredPlace& p) const {
+    return oriented(Vector2d(p.anchor_x * half_.x(), p.anchor_y * half_.y()) + p.from_anchor_mm);
+  }
+  Vector2d on_ruler(const DesignedRuler& ruler, double along_mm) const {
+    if (ruler.edge == "top") return oriented({along_mm, -half_.y() + ruler.inset_mm});
+    if (ruler.edge == "bottom") return oriented({along_mm, half_.y() - ruler.inset_mm});
+    if (ruler.edge == "left") return oriented({-half_.x() + ruler.inset_mm, along_mm});
+    return oriented({half_.x() - ruler.inset_mm, along_mm});
+  }
+  Vector2d oriented(const Vector2d& portrait) const {
+    return landscape_ ? Vector2d(portrait.y(), portrait.x()) : portrait;
+  }
+
+ private:
+  bool landscape_;
+  Vector2d half_;  // of the portrait page
+};
+
+class Builder {
+ public:
+  Builder(const TargetDesign& design, const Paper& paper, Turn turn)
+      : design_(design), placer_(paper) {
+    geometry_.paper = paper;
+    geometry_.turn = turn;
+    geometry_.ring = design.ring;
+    geometry_.tag_module_mm = design.tag_module_mm;
+    geometry_.code_module_mm = design.code_module_mm;
+  }
+
+  TargetGeometry build() {
+    for (const DesignedHole& hole : design_.holes) add_station(hole);
+    for (const DesignedRuler& ruler : design_.rulers) add_ruler(ruler);
+    add_on_both_sides(design_.tags, MarkKind::tag);
+    add_on_both_sides(design_.codes, MarkKind::code);
+    return std::move(geometry_);
+  }
+
+ private:
+  /// Adds a ring to the recto and the ring straight behind it to the verso.
+  std::pair<std::string, std::string> add_ring(const std::string& name, const Vector2d& recto) {
+    const auto verso = verso_from_recto(geometry_.axis())(Point<RectoMm>::from(recto));
+    const std::string recto_id = "recto-" + name;
+    const std::string verso_id = "verso-" + name;
+    geometry_.marks.push_back({recto_id, Side::recto, Point<PageMm>::from(recto), MarkKind::ring});
+    geometry_.marks.push_back({verso_id, Side::verso, relabel<PageMm>(verso), MarkKind::ring});
+    return {recto_id, verso_id};
+  }
+
+  void add_station(const DesignedHole& hole) {
+    const StationPattern& pattern = hole.kind == HoleKind::punch ? design_.punch : design_.prick;
+    const Vector2d centre = placer_.place(hole.at);
+    const Vector2d inward = placer_.oriented(hole.inward);
+    HolePlace place{hole.id, hole.kind, Point<RectoMm>::from(centre), pattern.clear_radius_mm,
+                    {},      {}};
+    for (std::size_t i = 0; i < pattern.ring_angles_deg.size(); ++i) {
+      const double angle = pattern.ring_angles_deg[i] * std::numbers::pi / 180.0;
+      Eigen::Matrix2d clockwise;
+      clockwise << std::cos(angle), -std::sin(angle), std::sin(angle), std::cos(angle);
+      const Vector2d at = centre + pattern.ring_distance_mm * (clockwise * inward);
+      const auto [recto_id, verso_id] = add_ring(hole.id + "-" + std::to_string(i + 1), at);
+      place.recto_ring_ids.push_back(recto_id);
+      place.verso_ring_ids.push_back(verso_id);
+    }
+    geometry_.holes.push_back(std::move(place));
+  }
+
+  void add_ruler(const DesignedRuler& ruler) {
+    for (std::size_t i = 0; i < ruler.along_mm.size(); ++i) {
+      add_ring(ruler.edge + "-" + std::to_string(i + 1),
+               placer_.on_ruler(ruler, ruler.along_mm[i]));
+    }
+  }
+
+  void add_on_both_sides(const std::vector<DesignedPlace>& places, MarkKind kind) {
+    for (Side side : {Side::recto, Side::verso}) {
+      for (std::size_t i = 0; i < places.size(); ++i) {
+        const std::string id = std::string(to_string(side)) + "-" + std::string(to_string(kind)) +
+                               "-" + std::to_string(i);
+        geometry_.marks.push_back(
+            {id, side, Point<PageMm>::from(placer_.place(places[i].at)), kind});
+      }
+    }
+  }
+
+  const TargetDesign& design_;
+  Placer placer_;
+  TargetGeometry geometry_;
+};
+
+}  // namespace
+
+std::string_view to_string(Side side) { return side == Side::recto ? "recto" : "verso"; }
+
+std::string_view to_string(MarkKind kind) {
+  switch (kind) {
+    case MarkKind::ring:
+      return "ring";
+    case MarkKind::tag:
+      return "tag";
+    case MarkKind::code:
+      return "code";
+  }
+  return "";
+}
+
+std::string_view to_string(HoleKind kind) { return kind == HoleKind::punch ? "punch" : "prick"; }
+
+TargetGeometry target_geometry(const Paper& paper, Turn turn) {
+  return Builder(design_for(paper), paper, turn).build();
+}
+
+Json geometry_json(const TargetGeometry& geometry) {
+  constexpr int kDecimals = 6;  // nanometres: finer than any printer, coarser than rounding noise
+  Json marks = Json::array();
+  for (const Mark& mark : geometry.marks) {
+    marks.push_back({{"id", mark.id},
+                     {"side", to_string(mark.side)},
+                     {"x_mm", rounded(mark.at.x, kDecimals)},
+                     {"y_mm", rounded(mark.at.y, kDecimals)},
+                     {"kind", to_string(mark.kind)}});
+  }
+  Json holes = Json::array();
+  for (const HolePlace& hole : geometry.holes) {
+    holes.push_back({{"id", hole.id},
+                     {"x_mm", rounded(hole.at.x, kDecimals)},
+                     {"y_mm", rounded(hole.at.y, kDecimals)},
+                     {"kind", to_string(hole.kind)},
+                     {"clear_radius_mm", hole.clear_radius_mm}});
+  }
+  return {{"schema", "versolay.target_geometry/1"},
+          {"paper_mm", {geometry.paper.width_mm, geometry.paper.height_mm}},
+          {"turn", to_string(geometry.turn)},
+          {"ring_mm",
+           {{"outer_radius_mm", geometry.ring.outer_radius_mm},
+            {"inner_radius_mm", geometry.ring.inner_radius_mm}}},
+          {"marks", std::move(marks)},
+          {"holes", std::move(holes)}};
+}
+
+int tag_position(const Mark& tag) { return tag.id.back() - '0'; }
+
+}  // namespace versolay

@@ -1,0 +1,23 @@
+// From a design and a paper to the places of all marks and holes, and their JSON file.
+#pragma once
+
+#include "core/json.h"
+#include "versolay/target.h"
+
+namespace versolay {
+
+/// The geometry of the target for this paper and turn. A landscape page is the transposed
+/// portrait design: (x, y) -> (y, x), so that the punch is still used on the short edges.
+/// Rings of the verso stand straight behind those of the recto; tags and codes have the same
+/// places on both sides, each in the view of its own side.
+/// Throws Error when no design fits the paper.
+TargetGeometry target_geometry(const Paper& paper, Turn turn);
+
+/// {schema, paper_mm, turn, marks:[{id, side, x_mm, y_mm, kind}],
+///  holes:[{id, x_mm, y_mm, kind, clear_radius_mm}]}; holes in the recto view.
+Json geometry_json(const TargetGeometry& geometry);
+
+/// Position number of a tag (the digit at the end of its id).
+int tag_position(const Mark& tag);
+
+}  // namespace versolay

@@ -1,0 +1,77 @@
+#include "target/identity.h"
+
+#include <fmt/format.h>
+
+#include <cmath>
+#include <vector>
+
+#include "core/numbers.h"
+
+namespace versolay {
+namespace {
+
+constexpr std::string_view kFormat = "VL1";
+constexpr std::string_view kRunAlphabet = "23456789ABCDEFGHJKLMNPQRSTUVWXYZ";
+constexpr int kPositions = 8;
+
+std::vector<std::string_view> split(std::string_view text, char separator) {
+  std::vector<std::string_view> parts;
+  while (true) {
+    const std::size_t end = text.find(separator);
+    parts.push_back(text.substr(0, end));
+    if (end == std::string_view::npos) return parts;
+    text.remove_prefix(end + 1);
+  }
+}
+
+}  // namespace
+
+std::string code_text(const PageIdentity& identity) {
+  return fmt::format("{}/{}X{}/{}/{}/{:03}/{}", kFormat, std::lround(identity.paper.width_mm * 10),
+                     std::lround(identity.paper.height_mm * 10),
+                     identity.turn == Turn::long_edge ? 'L' : 'S', identity.run, identity.sheet,
+                     identity.side == Side::recto ? 'R' : 'V');
+}
+
+std::optional<PageIdentity> identity_from_code_text(std::string_view text) {
+  const auto parts = split(text, '/');
+  if (parts.size() != 6 || parts[0] != kFormat) return std::nullopt;
+  const auto size = parse_pair(parts[1]);
+  const auto sheet = parse_integer(parts[4]);
+  if (!size || !sheet || *sheet < 1 || *sheet > 999) return std::nullopt;
+  if (!(size->first >= 500 && size->first <= 10000 && size->second >= 500 &&
+        size->second <= 10000)) {
+    return std::nullopt;
+  }
+  if ((parts[2] != "L" && parts[2] != "S") || (parts[5] != "R" && parts[5] != "V") ||
+      parts[3].size() != 4 || parts[3].find_first_not_of(kRunAlphabet) != std::string_view::npos) {
+    return std::nullopt;
+  }
+  return PageIdentity{paper_of_size(size->first / 10, size->second / 10),
+                      parts[2] == "L" ? Turn::long_edge : Turn::short_edge, std::string(parts[3]),
+                      *sheet, parts[5] == "R" ? Side::recto : Side::verso};
+}
+
+int tag_number(const TagMeaning& meaning) {
+  return (meaning.slot * 2 + (meaning.side == Side::verso ? 1 : 0)) * kPositions + meaning.position;
+}
+
+std::optional<TagMeaning> tag_meaning(int number) {
+  if (number < 0 || number >= kTagSlots * 2 * kPositions) return std::nullopt;
+  return TagMeaning{number / (2 * kPositions),
+                    (number / kPositions) % 2 == 0 ? Side::recto : Side::verso,
+                    number % kPositions};
+}
+
+int tag_slot_of_sheet(int sheet) { return (sheet - 1) % kTagSlots; }
+
+std::string run_code(std::uint32_t random_bits) {
+  std::string code;
+  for (int i = 0; i < 4; ++i) {
+    code += kRunAlphabet[random_bits % kRunAlphabet.size()];
+    random_bits /= static_cast<std::uint32_t>(kRunAlphabet.size());
+  }
+  return code;
+}
+
+}  // namespace versolay

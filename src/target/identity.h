@@ -1,0 +1,34 @@
+// Identity of a page: the text inside its matrix codes, and the numbers of its corner tags.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+
+#include "versolay/target.h"
+
+namespace versolay {
+
+/// "VL1/2100X2970/L/K7QX/012/R": format, paper in 0.1 mm, turn (L|S), run, sheet, side (R|V).
+/// Characters of the QR alphanumeric set only (ISO/IEC 18004), 29 at most.
+std::string code_text(const PageIdentity& identity);
+
+/// nullopt when the text is not one of ours, or is of a format that is not known.
+std::optional<PageIdentity> identity_from_code_text(std::string_view text);
+
+/// What one tag says. Sheets share tags every 36 sheets; the codes tell them apart.
+struct TagMeaning {
+  int slot = 0;  // (sheet - 1) mod kTagSlots
+  Side side = Side::recto;
+  int position = 0;  // 0..7, index of the tag's place in the design
+  bool operator==(const TagMeaning&) const = default;
+};
+inline constexpr int kTagSlots = 36;
+int tag_number(const TagMeaning& meaning);          // 0..575
+std::optional<TagMeaning> tag_meaning(int number);  // nullopt: not one of ours
+int tag_slot_of_sheet(int sheet);
+
+/// A run code of 4 characters without look-alikes, from `random_bits`.
+std::string run_code(std::uint32_t random_bits);
+
+}  // namespace versolay

@@ -1,0 +1,192 @@
+#include "target/page_drawing.h"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "target/geometry.h"
+#include "target/identity.h"
+#include "target/modules.h"
+
+namespace versolay {
+namespace {
+
+using P = Point<PageMm>;
+
+constexpr double kHairMm = 0.12;
+constexpr double kBarMm = 100.0;
+
+void add_box(Drawing& drawing, P from, P to) {
+  drawing.push_back(Polygon{{from, {to.x, from.y}, to, {from.x, to.y}}, {}});
+}
+
+/// Black modules as horizontal runs and, over them, vertical runs: no hairline of background
+/// appears between neighbours in any renderer.
+void add_modules(Drawing& drawing, const ModuleSquare& modules, P centre, double module_mm) {
+  const double x0 = centre.x - modules.size * module_mm / 2;
+  const double y0 = centre.y - modules.size * module_mm / 2;
+  const auto corner = [&](int row, int column) {
+    return P{x0 + column * module_mm, y0 + row * module_mm};
+  };
+  for (const bool by_rows : {true, false}) {
+    const auto black = [&](int line, int i) {
+      return by_rows ? modules.at(line, i) : modules.at(i, line);
+    };
+    for (int line = 0; line < modules.size; ++line) {
+      for (int i = 0; i < modules.size;) {
+        int end = i;
+        while (end < modules.size && black(line, end)) ++end;
+        if (end > i) {
+          add_box(drawing, by_rows ? corner(line, i) : corner(i, line),
+                  by_rows ? corner(line + 1, end) : corner(end, line + 1));
+        }
+        i = std::max(end, i + 1);
+      }
+    }
+  }
+}
+
+void add_marks(Drawing& drawing, const TargetGeometry& geometry, const PageIdentity& identity) {
+  for (const Mark& mark : geometry.marks) {
+    if (mark.side != identity.side) continue;
+    switch (mark.kind) {
+      case MarkKind::ring:
+        drawing.push_back(
+            Disc{mark.at, geometry.ring.outer_radius_mm, geometry.ring.inner_radius_mm, {}});
+        break;
+      case MarkKind::tag:
+        add_modules(drawing,
+                    tag_modules(tag_number(
+                        {tag_slot_of_sheet(identity.sheet), identity.side, tag_position(mark)})),
+                    mark.at, geometry.tag_module_mm);
+        break;
+      case MarkKind::code:
+        add_modules(drawing, code_modules(code_text(identity)), mark.at, geometry.code_module_mm);
+        break;
+    }
+  }
+}
+
+void add_hole_places(Drawing& drawing, const TargetGeometry& geometry, Side side) {
+  for (const HolePlace& hole : geometry.holes) {
+    const P centre = side == Side::recto
+                         ? relabel<PageMm>(hole.at)
+                         : relabel<PageMm>(verso_from_recto(geometry.axis())(hole.at));
+    drawing.push_back(CircleOutline{centre, hole.clear_radius_mm, kHairMm, 0.8, {0.6}});
+  }
+}
+
+/// A bar of exactly 100 mm between the outer faces of its end ticks.
+void add_check_bars(Drawing& drawing) {
+  const double half = kBarMm / 2;
+  const double tick = 2.5;
+  const double y = 62.0;
+  const double x = -57.0;
+  const auto line = [&](P a, P b) { drawing.push_back(Polyline{{a, b}, kHairMm, false, 0.0, {}}); };
+  line({-half, y}, {half, y});
+  line({x, -half}, {x, half});
+  for (const double end : {-half, half}) {
+    const double inner = end - std::copysign(kHairMm / 2, end);  // outer faces 100 mm apart
+    line({inner, y - tick}, {inner, y + tick});
+    line({x - tick, inner}, {x + tick, inner});
+  }
+  drawing.push_back(Text{{0.0, y - 1.5},
+                         "This bar is 100 mm long when the page is printed at actual size",
+                         2.6,
+                         Align::centre,
+                         0.0,
+                         false,
+                         {}});
+  drawing.push_back(Text{{x - 1.5, 0.0}, "100 mm", 2.6, Align::centre, -90.0, false, {}});
+}
+
+/// Arrow to the top of the page; a small mark in the middle of each punched edge for the punch.
+void add_page_up(Drawing& drawing, const TargetGeometry& geometry) {
+  const double top = -70.0;
+  drawing.push_back(Polygon{{{50.0, top - 9.0}, {53.5, top - 3.0}, {46.5, top - 3.0}}, {}});
+  add_box(drawing, {49.2, top - 3.2}, {50.8, top + 2.0});
+  drawing.push_back(Text{{50.0, top + 5.5}, "top", 3.4, Align::centre, 0.0, true, {}});
+
+  const bool landscape = geometry.paper.width_mm > geometry.paper.height_mm;
+  const double half = std::max(geometry.paper.width_mm, geometry.paper.height_mm) / 2;
+  for (const double end : {-1.0, 1.0}) {
+    const auto at = [&](double across, double from_edge) {
+      const double along = end * (half - from_edge);
+      return landscape ? P{along, across} : P{across, along};
+    };
+    drawing.push_back(Polygon{{at(0.0, 7.0), at(1.6, 11.0), at(-1.6, 11.0)}, {}});
+    const P words = at(0.0, landscape ? 13.5 : (end < 0 ? 15.0 : 12.6));
+    drawing.push_back(
+        Text{words, "middle of punch", 2.4, Align::centre, landscape ? 90.0 : 0.0, false, {}});
+  }
+}
+
+std::vector<std::string> instructions(const PageIdentity& identity, const Paper& paper) {
+  const bool about_vertical = turn_axis(identity.turn, paper) == TurnAxis::vertical;
+  const std::string turn =
+      about_vertical ? "like the page of a book: left edge to the right, the top stays at the top"
+                     : "over its top edge: the top of the front is behind the bottom of the back";
+  return {
+      "1. Print at actual size (100 %). Switch off: fit to page, borderless,",
+      "    auto-rotate, driver duplex. Same paper type and quality on both sides.",
+      "2. Let the front dry. Turn the sheet " + turn.substr(0, turn.find(':')) + ":",
+      "    " + turn.substr(turn.find(':') + 2) + ". Print the back. Let it dry.",
+      "3. Then make the holes, inside the dashed circles and nowhere else:",
+      "    office two-hole punch, once on each short edge (4 holes), or",
+      "    a pin through the 8 small circles, straight down, on thick card,",
+      "    the sheet turned round on the table after the first four.",
+      "4. Scan both sides of every sheet on the glass, with BLACK card behind,",
+      "    300 to 600 dpi, saved as PNG or TIFF. No cropping, no straightening.",
+  };
+}
+
+std::vector<std::string> cautions() {
+  return {
+      "Never feed a punched, pricked or torn sheet through a printer. Do not scan damp",
+      "prints. Keep fingers clear of punch and pin; children only with the person in charge.",
+      "The makers' manuals and your local rules come first.",
+  };
+}
+
+void add_words(Drawing& drawing, const PageIdentity& identity, const std::string& label,
+               const Paper& paper) {
+  const double left = -48.0;
+  double y = -66.0;
+  const auto line = [&](const std::string& words, double size, bool bold) {
+    drawing.push_back(Text{{left, y}, words, size, Align::left, 0.0, bold, {}});
+  };
+  line(
+      fmt::format("Sheet {}   {}", identity.sheet, identity.side == Side::recto ? "FRONT" : "BACK"),
+      8.0, true);
+  y += 7.0;
+  line(fmt::format("versolay target, {} x {} mm, run {}, {} turn", paper.width_mm, paper.height_mm,
+                   identity.run, to_string(identity.turn)),
+       3.0, false);
+  y += 5.0;
+  if (!label.empty()) line(label, 3.0, false);
+  y = -44.0;
+  for (const std::string& words : instructions(identity, paper)) {
+    line(words, 2.8, false);
+    y += 4.6;
+  }
+  y += 3.0;
+  for (const std::string& words : cautions()) {
+    line(words, 2.5, true);
+    y += 4.0;
+  }
+}
+
+}  // namespace
+
+Drawing target_page(const TargetGeometry& geometry, const PageIdentity& identity,
+                    const std::string& label) {
+  Drawing drawing;
+  add_hole_places(drawing, geometry, identity.side);
+  add_marks(drawing, geometry, identity);
+  add_check_bars(drawing);
+  add_page_up(drawing, geometry);
+  add_words(drawing, identity, label, geometry.paper);
+  return drawing;
+}
+
+}  // namespace versolay
