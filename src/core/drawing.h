@@ -29,7 +29,7 @@ struct Polygon {
   Black ink;
 };
 
-/// Line through the points. `dash_mm` > 0: dashes and gaps of that length.
+/// Line through the points. `dash_mm` > 0: dashes and gaps of that length (at most 8 mm).
 struct Polyline {
   std::vector<Point<PageMm>> points;
   double width_mm = 0.1;

@@ -1,0 +1,75 @@
+#include "pdf/finish.h"
+
+#include <qpdf/Buffer.hh>
+#include <qpdf/QPDFWriter.hh>
+
+#include "core/files.h"
+#include "core/numbers.h"
+#include "core/software.h"
+
+namespace versolay {
+namespace {
+
+QPDFObjectHandle name(const char* text) { return QPDFObjectHandle::newName(text); }
+
+/// "2026-01-31T12:34:56Z" as a PDF date, "D:20260131123456Z" (ISO 32000-1, 7.9.4).
+std::string pdf_date(const std::string& iso) {
+  std::string digits;
+  for (char c : iso) {
+    if (c >= '0' && c <= '9') digits += c;
+  }
+  return "D:" + digits + "Z";
+}
+
+}  // namespace
+
+QPDFObjectHandle pdf_real(double value) {
+  return QPDFObjectHandle::newReal(format_number(value, 9));
+}
+
+void set_page_boxes(QPDFObjectHandle page, const Paper& paper) {
+  for (const char* box : {"/MediaBox", "/CropBox", "/BleedBox", "/TrimBox"}) {
+    page.replaceKey(box, QPDFObjectHandle::newArray({pdf_real(0), pdf_real(0),
+                                                     pdf_real(pt_from_mm(paper.width_mm)),
+                                                     pdf_real(pt_from_mm(paper.height_mm))}));
+  }
+  page.replaceKey("/Rotate", QPDFObjectHandle::newInteger(0));
+  page.removeKey("/UserUnit");
+  page.removeKey("/ArtBox");
+}
+
+void set_print_wishes(QPDF& pdf, Turn turn) {
+  auto preferences = QPDFObjectHandle::newDictionary();
+  preferences.replaceKey("/PrintScaling", name("/None"));
+  preferences.replaceKey("/Enforce", QPDFObjectHandle::newArray({name("/PrintScaling")}));
+  preferences.replaceKey(
+      "/Duplex", name(turn == Turn::long_edge ? "/DuplexFlipLongEdge" : "/DuplexFlipShortEdge"));
+  preferences.replaceKey("/PickTrayByPDFSize", QPDFObjectHandle::newBool(true));
+  pdf.getRoot().replaceKey("/ViewerPreferences", preferences);
+}
+
+void set_information(QPDF& pdf, const std::string& title) {
+  auto trailer = pdf.getTrailer();
+  if (!trailer.getKey("/Info").isDictionary()) {
+    trailer.replaceKey("/Info", pdf.makeIndirectObject(QPDFObjectHandle::newDictionary()));
+  }
+  auto info = trailer.getKey("/Info");
+  const auto date = QPDFObjectHandle::newString(pdf_date(utc_now()));
+  if (!title.empty()) info.replaceKey("/Title", QPDFObjectHandle::newUnicodeString(title));
+  info.replaceKey("/Producer", QPDFObjectHandle::newUnicodeString(kSoftware));
+  info.replaceKey("/CreationDate", date);
+  info.replaceKey("/ModDate", date);
+}
+
+std::string write_pdf(QPDF& pdf) {
+  QPDFWriter writer(pdf);
+  writer.setOutputMemory();
+  writer.setMinimumPDFVersion("1.7");
+  writer.setObjectStreamMode(qpdf_o_generate);
+  writer.setDeterministicID(true);
+  writer.write();
+  const std::shared_ptr<Buffer> bytes = writer.getBufferSharedPointer();
+  return {reinterpret_cast<const char*>(bytes->getBuffer()), bytes->getSize()};
+}
+
+}  // namespace versolay

@@ -1,0 +1,93 @@
+#include "pdf/fonts.h"
+
+#include <array>
+#include <cstdint>
+#include <cstdlib>
+#include <memory>
+#include <optional>
+#include <vector>
+
+#include "pdf/haru.h"
+#include "versolay/result.h"
+
+namespace versolay {
+namespace {
+
+constexpr char kReplacement[] = "\xEF\xBF\xBD";
+
+std::vector<std::filesystem::path> font_folders() {
+  if (const char* named = std::getenv("VERSOLAY_FONT_DIR")) return {named};
+  return {"/usr/share/fonts/truetype/dejavu", "/usr/share/fonts/dejavu-sans-fonts",
+          "/usr/share/fonts/dejavu", "/usr/share/fonts/TTF", "/usr/local/share/fonts/dejavu"};
+}
+
+struct Decoded {
+  std::uint32_t code_point = 0;
+  std::size_t bytes = 0;
+};
+
+/// One code point at the start of `text`; nullopt for anything that RFC 3629 forbids.
+std::optional<Decoded> decode(std::string_view text) {
+  const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(text[i]); };
+  const unsigned char lead = byte(0);
+  if (lead < 0x80) return Decoded{lead, 1};
+  const std::size_t length = lead >= 0xF0 ? 4 : lead >= 0xE0 ? 3 : 2;
+  if (lead < 0xC2 || lead > 0xF4 || text.size() < length) return std::nullopt;
+  std::uint32_t code = lead & (0xFFu >> (length + 1));
+  for (std::size_t i = 1; i < length; ++i) {
+    if ((byte(i) & 0xC0) != 0x80) return std::nullopt;
+    code = code << 6 | (byte(i) & 0x3Fu);
+  }
+  const std::uint32_t smallest = length == 2 ? 0x80 : length == 3 ? 0x800 : 0x10000;
+  if (code < smallest || code > 0x10FFFF || (code >= 0xD800 && code <= 0xDFFF)) return std::nullopt;
+  return Decoded{code, length};
+}
+
+/// A libharu document that holds the fonts for measuring only.
+struct Ruler {
+  HaruDocument document;
+  std::array<HPDF_Font, 2> fonts{document.font(false), document.font(true)};
+};
+
+}  // namespace
+
+std::filesystem::path font_file(bool bold) {
+  const std::string name = bold ? "DejaVuSans-Bold.ttf" : "DejaVuSans.ttf";
+  std::string places;
+  for (const auto& folder : font_folders()) {
+    std::error_code ignored;
+    if (std::filesystem::is_regular_file(folder / name, ignored)) return folder / name;
+    places += (places.empty() ? "" : ", ") + folder.string();
+  }
+  throw Error(name, "the font was not found in " + places +
+                        ". Install the DejaVu fonts (Debian: fonts-dejavu-core), or set "
+                        "VERSOLAY_FONT_DIR to the folder that has them");
+}
+
+std::string printable_text(std::string_view text) {
+  std::string result;
+  for (std::size_t i = 0; i < text.size();) {
+    const auto decoded = decode(text.substr(i));
+    if (!decoded) {
+      throw Error("text to print", "is not UTF-8 at byte " + std::to_string(i + 1) +
+                                       ". Type it again, or save its file as UTF-8");
+    }
+    const bool plain = decoded->code_point >= 0x20 && decoded->code_point <= 0xFFFF &&
+                       !(decoded->code_point >= 0x7F && decoded->code_point < 0xA0);
+    result += plain ? text.substr(i, decoded->bytes) : std::string_view(kReplacement);
+    i += decoded->bytes;
+  }
+  return result;
+}
+
+double text_width_mm(std::string_view utf8, double size_mm, bool bold) {
+  thread_local Ruler ruler;
+  const std::string text = printable_text(utf8);
+  const HPDF_TextWidth width = HPDF_Font_TextWidth(ruler.fonts[bold ? 1 : 0],
+                                                   reinterpret_cast<const HPDF_BYTE*>(text.data()),
+                                                   static_cast<HPDF_UINT>(text.size()));
+  ruler.document.check("measuring a text");
+  return width.width / 1000.0 * size_mm;
+}
+
+}  // namespace versolay

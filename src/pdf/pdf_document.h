@@ -1,0 +1,40 @@
+// A print-ready PDF, described in page millimetres, and its bytes.
+//
+// PDF user space has its origin at the lower left corner, y up, in points:
+//
+//   x_pt = (x_mm + w/2) * 72 / 25.4        y_pt = (h/2 - y_mm) * 72 / 25.4
+//
+// All ink is written in DeviceGray. It is the one black that stays black on both roads to the
+// paper: a driver that works in RGB gets (0, 0, 0), and a CMYK device gets K = 1 - gray with no
+// cyan, magenta or yellow (ISO 32000-1, 10.3.3). DeviceCMYK 0 0 0 1 does not: viewers convert it
+// to RGB through a press profile, and the dark grey that comes out is printed with coloured ink.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "core/drawing.h"
+#include "versolay/paper.h"
+
+namespace versolay {
+
+struct PdfPage {
+  Paper paper;
+  Drawing drawing;
+};
+
+struct PdfDocument {
+  std::string title;  // UTF-8
+  Turn turn = Turn::long_edge;
+  std::vector<PdfPage> pages;  // recto, verso, recto, verso, ...
+};
+
+/// The finished file. The boxes of every page are its exact size; viewers are told not to scale
+/// (PrintScaling None, enforced), which edge is turned (Duplex) and to pick the tray by the size
+/// of the page. Dated by utc_now(), with an ID made from the content: under SOURCE_DATE_EPOCH the
+/// same document gives the same bytes.
+/// Throws Error when a font is missing or a text is not UTF-8; std::logic_error when a coordinate
+/// is not finite.
+std::string render_pdf(const PdfDocument& document);
+
+}  // namespace versolay
