@@ -17,4 +17,10 @@ std::pair<double, double> option_pair(const std::string& option, const std::stri
   return *value;
 }
 
+Turn option_turn(const std::string& text) {
+  const auto turn = turn_from(text);
+  if (!turn) throw Error("--turn " + text, "must be long-edge or short-edge");
+  return *turn;
+}
+
 }  // namespace versolay::cli

@@ -3,11 +3,13 @@
 
 #include <CLI/CLI.hpp>
 #include <functional>
+#include <memory>
 #include <string>
 #include <vector>
 
 #include "app/progress.h"
 #include "core/json.h"
+#include "versolay/paper.h"
 #include "versolay/result.h"
 
 namespace versolay::cli {
@@ -60,5 +62,6 @@ std::shared_ptr<Options> make_options() {
 // Texts of options, turned into values. Each throws Error naming the option.
 double option_number(const std::string& option, const std::string& text);
 std::pair<double, double> option_pair(const std::string& option, const std::string& text);
+Turn option_turn(const std::string& text);
 
 }  // namespace versolay::cli

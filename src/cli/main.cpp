@@ -84,13 +84,6 @@ int main(int argc, char** argv) {
   std::vector<Command> commands;
   for (AddCommand add : {
            add_target,
-           add_measure,
-           add_readings,
-           add_profile,
-           add_advise,
-           add_impose,
-           add_correct,
-           add_rehearse,
        }) {
     commands.push_back(add(root));
     add_common_options(commands.back(), common);

@@ -13,6 +13,8 @@ namespace {
 
 using P = Point<PageMm>;
 
+// Words and bars stay within 60 mm of the centre, the room that every design leaves free on
+// portrait and on landscape pages.
 constexpr double kHairMm = 0.12;
 constexpr double kBarMm = 100.0;
 
@@ -80,8 +82,8 @@ void add_hole_places(Drawing& drawing, const TargetGeometry& geometry, Side side
 void add_check_bars(Drawing& drawing) {
   const double half = kBarMm / 2;
   const double tick = 2.5;
-  const double y = 62.0;
-  const double x = -57.0;
+  const double y = 57.0;
+  const double x = -52.0;
   const auto line = [&](P a, P b) { drawing.push_back(Polyline{{a, b}, kHairMm, false, 0.0, {}}); };
   line({-half, y}, {half, y});
   line({x, -half}, {x, half});
@@ -102,7 +104,7 @@ void add_check_bars(Drawing& drawing) {
 
 /// Arrow to the top of the page; a small mark in the middle of each punched edge for the punch.
 void add_page_up(Drawing& drawing, const TargetGeometry& geometry) {
-  const double top = -70.0;
+  const double top = -51.0;
   drawing.push_back(Polygon{{{50.0, top - 9.0}, {53.5, top - 3.0}, {46.5, top - 3.0}}, {}});
   add_box(drawing, {49.2, top - 3.2}, {50.8, top + 2.0});
   drawing.push_back(Text{{50.0, top + 5.5}, "top", 3.4, Align::centre, 0.0, true, {}});
@@ -142,34 +144,35 @@ std::vector<std::string> instructions(const PageIdentity& identity, const Paper&
 
 std::vector<std::string> cautions() {
   return {
-      "Never feed a punched, pricked or torn sheet through a printer. Do not scan damp",
-      "prints. Keep fingers clear of punch and pin; children only with the person in charge.",
+      "Never feed a punched, pricked or torn sheet through a printer.",
+      "Do not scan damp prints. Keep fingers clear of punch and pin;",
+      "children only with the person in charge.",
       "The makers' manuals and your local rules come first.",
   };
 }
 
 void add_words(Drawing& drawing, const PageIdentity& identity, const std::string& label,
                const Paper& paper) {
-  const double left = -48.0;
-  double y = -66.0;
+  const double left = -47.0;
+  double y = -53.0;
   const auto line = [&](const std::string& words, double size, bool bold) {
     drawing.push_back(Text{{left, y}, words, size, Align::left, 0.0, bold, {}});
   };
   line(
       fmt::format("Sheet {}   {}", identity.sheet, identity.side == Side::recto ? "FRONT" : "BACK"),
       8.0, true);
-  y += 7.0;
+  y += 6.5;
   line(fmt::format("versolay target, {} x {} mm, run {}, {} turn", paper.width_mm, paper.height_mm,
                    identity.run, to_string(identity.turn)),
        3.0, false);
-  y += 5.0;
+  y += 4.5;
   if (!label.empty()) line(label, 3.0, false);
-  y = -44.0;
+  y = -35.0;
   for (const std::string& words : instructions(identity, paper)) {
-    line(words, 2.8, false);
-    y += 4.6;
+    line(words, 2.6, false);
+    y += 4.4;
   }
-  y += 3.0;
+  y += 2.6;
   for (const std::string& words : cautions()) {
     line(words, 2.5, true);
     y += 4.0;

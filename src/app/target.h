@@ -1,0 +1,35 @@
+// The command `target`: a print-ready PDF of numbered two-sided sheets, and its geometry.
+#pragma once
+
+#include <filesystem>
+#include <optional>
+#include <string>
+
+#include "versolay/result.h"
+#include "versolay/target.h"
+
+namespace versolay {
+
+struct TargetRequest {
+  Paper paper;
+  Turn turn = Turn::long_edge;
+  int sheets = 10;
+  std::string label;               // printed on every page; may be empty
+  std::optional<std::string> run;  // 4 characters; a random one otherwise
+  std::filesystem::path pdf;
+  std::optional<std::filesystem::path> geometry;
+  bool replace = false;
+};
+
+struct TargetReport {
+  TargetGeometry geometry;
+  std::string run;
+  int pages = 0;
+  Notices warnings;
+};
+
+/// Writes the files of the request. Throws Error on a bad request or a failed write; then nothing
+/// of the request has been written.
+TargetReport make_target(const TargetRequest& request);
+
+}  // namespace versolay
