@@ -117,7 +117,7 @@ void add_page_up(Drawing& drawing, const TargetGeometry& geometry) {
       return landscape ? P{along, across} : P{across, along};
     };
     drawing.push_back(Polygon{{at(0.0, 7.0), at(1.6, 11.0), at(-1.6, 11.0)}, {}});
-    const P words = at(0.0, landscape ? 13.5 : (end < 0 ? 15.0 : 12.6));
+    const P words = at(0.0, landscape == (end < 0) ? 12.6 : 15.0);
     drawing.push_back(
         Text{words, "middle of punch", 2.4, Align::centre, landscape ? 90.0 : 0.0, false, {}});
   }

@@ -1,0 +1,15 @@
+// The matrix code beside a tag: which sheet of which print run a page is.
+#pragma once
+
+#include <optional>
+
+#include "measure/tags.h"
+#include "versolay/target.h"
+
+namespace versolay {
+
+/// Looks for a matrix code of ours within 32 mm of the tag and reads it. nullopt when there is
+/// none, when it is too dirty for its error correction, or when it contradicts the tag.
+std::optional<PageIdentity> read_code_near(const GreyImage& scan, const TagSighting& tag);
+
+}  // namespace versolay

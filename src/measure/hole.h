@@ -1,0 +1,37 @@
+// Sub-pixel place of a hole through the sheet, seen against black card.
+#pragma once
+
+#include <optional>
+#include <variant>
+
+#include "measure/sampler.h"
+#include "versolay/frames.h"
+#include "versolay/target.h"
+
+namespace versolay {
+
+struct HoleSighting {
+  Point<PageMm> centre;    // in the frame of the printed page, through the local map
+  double rim_sd_mm = 0.0;  // one axis, from the scatter of the rim
+  double radius_mm = 0.0;
+  double ovality = 0.0;   // amplitude of the second harmonic over the radius
+  double contrast = 0.0;  // (paper - hole) / paper
+};
+
+/// Why there is no sighting.
+enum class HoleMiss {
+  none_made,  // the clear disc is clean
+  poor_contrast,
+  cut_off,  // touches the edge of the clear disc or of the image
+  wrong_size,
+  ragged,  // the rim is too rough, torn or covered
+};
+
+/// Looks for a dark hole inside the clear disc around `expected`, and fits its rim.
+/// @param page_from_scan  local map, exact where the hole is.
+std::variant<HoleSighting, HoleMiss> find_hole(const Sampler& image,
+                                               const Affine<PageMm, ScanPx>& page_from_scan,
+                                               const Point<PageMm>& expected, HoleKind kind,
+                                               double clear_radius_mm);
+
+}  // namespace versolay

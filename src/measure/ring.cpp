@@ -1,0 +1,226 @@
+#include "measure/ring.h"
+
+#include <Eigen/Dense>
+#include <algorithm>
+#include <array>
+#include <numbers>
+#include <vector>
+
+#include "measure/rim_fit.h"
+
+namespace versolay {
+namespace {
+
+constexpr int kCoarseRays = 36;
+constexpr int kFineRays = 72;
+constexpr double kFineReachMm = 0.75;    // beyond both edges, for the fine profiles
+constexpr double kClearOfEdgeMm = 0.35;  // paper level is taken from there outwards
+constexpr double kLeastContrast = 0.25;  // of the paper's level
+constexpr double kMostRadiusErrorMm = 0.16;
+constexpr double kMostResidualMm = 0.06;
+
+Eigen::Vector2d direction(double angle) { return {std::cos(angle), std::sin(angle)}; }
+
+/// Light along a ray from a place of the page; `step_mm` apart, the first at `from_mm`.
+class Profile {
+ public:
+  Profile(const Sampler& image, const Affine<ScanPx, PageMm>& scan_from_page,
+          const Eigen::Vector2d& centre, double angle, double from_mm, double to_mm, double step_mm)
+      : from_(from_mm), step_(step_mm) {
+    const int count = static_cast<int>((to_mm - from_mm) / step_mm) + 1;
+    values_.reserve(static_cast<std::size_t>(count));
+    const Eigen::Vector2d first =
+        scan_from_page(Point<PageMm>::from(centre + from_mm * direction(angle))).vec();
+    const Eigen::Vector2d step = scan_from_page.linear() * direction(angle) * step_mm;
+    for (int i = 0; i < count; ++i) {
+      const auto p = Point<ScanPx>::from(first + i * step);
+      if (!image.inside(p)) break;
+      values_.push_back(image.at(p));
+    }
+    complete_ = static_cast<int>(values_.size()) == count;
+  }
+  bool complete() const { return complete_; }
+  int count() const { return static_cast<int>(values_.size()); }
+  double operator[](int i) const { return values_[static_cast<std::size_t>(i)]; }
+  double radius(double index) const { return from_ + index * step_; }
+  int index(double radius) const {
+    return std::clamp(static_cast<int>(std::lround((radius - from_) / step_)), 0, count() - 1);
+  }
+
+ private:
+  double from_;
+  double step_;
+  std::vector<double> values_;
+  bool complete_ = false;
+};
+
+/// Step of a profile: half a pixel.
+double half_pixel_mm(const Affine<ScanPx, PageMm>& scan_from_page) {
+  return 0.5 / std::sqrt(std::abs(scan_from_page.linear().determinant()));
+}
+
+/// One step towards the centre from the darkest place on each ray.
+std::optional<Eigen::Vector2d> centre_of_dark(const Sampler& image,
+                                              const Affine<ScanPx, PageMm>& scan_from_page,
+                                              const Eigen::Vector2d& centre, double ring_radius,
+                                              double reach_mm) {
+  const double step = std::max(2.0 * half_pixel_mm(scan_from_page), 0.04);
+  std::vector<RimPoint> points;
+  for (int ray = 0; ray < kCoarseRays; ++ray) {
+    const double angle = 2 * std::numbers::pi * ray / kCoarseRays;
+    const Profile profile(image, scan_from_page, centre, angle,
+                          std::max(0.2, ring_radius - reach_mm), ring_radius + reach_mm, step);
+    if (!profile.complete()) continue;
+    int darkest = 0;
+    for (int i = 1; i < profile.count(); ++i) {
+      if (profile[i] < profile[darkest]) darkest = i;
+    }
+    points.push_back({angle, profile.radius(darkest), 0});
+  }
+  const auto fit = fit_rims(points, 1, kCoarseRays);
+  if (!fit || std::abs(fit->radii_mm[0] - ring_radius) > 0.3) return std::nullopt;
+  return centre + fit->centre_mm;
+}
+
+/// Paper level as a plane over the ring's neighbourhood, from samples clear of the ink.
+struct PaperPlane {
+  Eigen::Vector3d coefficients;
+  double at(const Eigen::Vector2d& offset_mm) const {
+    return coefficients[0] + coefficients.tail<2>().dot(offset_mm);
+  }
+};
+
+struct FineProfiles {
+  std::vector<Profile> profiles;
+  std::vector<double> angles;
+};
+
+std::optional<PaperPlane> paper_plane(const FineProfiles& fine, const RingSize& size) {
+  std::vector<Eigen::Vector3d> rows;
+  std::vector<double> values;
+  for (std::size_t k = 0; k < fine.profiles.size(); ++k) {
+    const Profile& profile = fine.profiles[k];
+    const int inner_end = profile.index(size.inner_radius_mm - kClearOfEdgeMm);
+    const int outer_start = profile.index(size.outer_radius_mm + kClearOfEdgeMm);
+    for (int i = 0; i < profile.count(); ++i) {
+      if (i > inner_end && i < outer_start) continue;
+      const Eigen::Vector2d offset = profile.radius(i) * direction(fine.angles[k]);
+      rows.emplace_back(1.0, offset.x(), offset.y());
+      values.push_back(profile[i]);
+    }
+  }
+  if (rows.size() < 50) return std::nullopt;
+  // Two rounds: dirt is dark, and must not pull the plane down.
+  PaperPlane plane{Eigen::Vector3d::Zero()};
+  for (int round = 0; round < 3; ++round) {
+    Eigen::Matrix3d normal = Eigen::Matrix3d::Zero();
+    Eigen::Vector3d right = Eigen::Vector3d::Zero();
+    double sum_squares = 0.0;
+    int used = 0;
+    if (round > 0) {
+      for (std::size_t i = 0; i < rows.size(); ++i) {
+        const double r = values[i] - rows[i].dot(plane.coefficients);
+        sum_squares += std::min(r * r, 400.0);
+      }
+    }
+    const double limit =
+        round == 0 ? 1e9 : std::max(6.0, 2.5 * std::sqrt(sum_squares / double(rows.size())));
+    for (std::size_t i = 0; i < rows.size(); ++i) {
+      if (round > 0 && std::abs(values[i] - rows[i].dot(plane.coefficients)) > limit) continue;
+      normal += rows[i] * rows[i].transpose();
+      right += values[i] * rows[i];
+      ++used;
+    }
+    if (used < 50) return std::nullopt;
+    plane.coefficients = normal.ldlt().solve(right);
+  }
+  return plane;
+}
+
+double median(std::vector<double> values) {
+  const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
+  std::nth_element(values.begin(), middle, values.end());
+  return *middle;
+}
+
+/// Radii where the profile crosses the level midway between paper and ink, walking from the
+/// darkest place outwards and inwards.
+void add_crossings(const Profile& profile, double angle, double ink, const PaperPlane& paper,
+                   const RingSize& size, std::vector<RimPoint>& points) {
+  const int from = profile.index(size.inner_radius_mm - 0.2);
+  const int to = profile.index(size.outer_radius_mm + 0.2);
+  int darkest = from;
+  for (int i = from; i <= to; ++i) {
+    if (profile[i] < profile[darkest]) darkest = i;
+  }
+  const auto above = [&](int i) {  // > 0: lighter than the midway level there
+    return profile[i] - (paper.at(profile.radius(i) * direction(angle)) + ink) / 2;
+  };
+  if (above(darkest) >= 0.0) return;
+  for (const int step : {1, -1}) {
+    int i = darkest;
+    while (i + step >= 0 && i + step < profile.count() && above(i + step) < 0.0) i += step;
+    if (i + step < 0 || i + step >= profile.count()) continue;
+    const double low = above(i);
+    const double high = above(i + step);
+    const double crossing = profile.radius(i + step * (-low) / (high - low));
+    points.push_back({angle, crossing, step > 0 ? 0 : 1});
+  }
+}
+
+}  // namespace
+
+std::optional<RingSighting> find_ring(const Sampler& image,
+                                      const Affine<ScanPx, PageMm>& scan_from_page,
+                                      const Point<PageMm>& expected, const RingSize& size,
+                                      double reach_mm) {
+  const double middle = (size.outer_radius_mm + size.inner_radius_mm) / 2;
+  Eigen::Vector2d centre = expected.vec();
+  for (const double reach : {reach_mm, std::min(reach_mm, 0.5)}) {
+    const auto moved = centre_of_dark(image, scan_from_page, centre, middle, reach);
+    if (!moved) return std::nullopt;
+    centre = *moved;
+  }
+
+  RingSighting sighting;
+  for (int pass = 0; pass < 2; ++pass) {
+    FineProfiles fine;
+    for (int ray = 0; ray < kFineRays; ++ray) {
+      const double angle = 2 * std::numbers::pi * (ray + 0.5) / kFineRays;
+      Profile profile(image, scan_from_page, centre, angle, size.inner_radius_mm - kFineReachMm,
+                      size.outer_radius_mm + kFineReachMm, half_pixel_mm(scan_from_page));
+      if (!profile.complete()) continue;
+      fine.profiles.push_back(std::move(profile));
+      fine.angles.push_back(angle);
+    }
+    if (fine.profiles.size() < kFineRays / 2) return std::nullopt;
+    const auto paper = paper_plane(fine, size);
+    if (!paper) return std::nullopt;
+    std::vector<double> darkest;
+    for (const Profile& profile : fine.profiles) {
+      double least = profile[0];
+      for (int i = 1; i < profile.count(); ++i) least = std::min(least, profile[i]);
+      darkest.push_back(least);
+    }
+    const double ink = median(darkest);
+    if (paper->coefficients[0] - ink < kLeastContrast * paper->coefficients[0]) {
+      return std::nullopt;
+    }
+    std::vector<RimPoint> points;
+    for (std::size_t k = 0; k < fine.profiles.size(); ++k) {
+      add_crossings(fine.profiles[k], fine.angles[k], ink, *paper, size, points);
+    }
+    const auto fit = fit_rims(points, 2, 2 * kFineRays);
+    if (!fit || fit->residual_rms_mm > kMostResidualMm) return std::nullopt;
+    const double radius_error =
+        (fit->radii_mm[0] + fit->radii_mm[1]) / 2 - middle;  // dot gain cancels in the mean
+    if (std::abs(radius_error) > kMostRadiusErrorMm) return std::nullopt;
+    centre += fit->centre_mm;
+    sighting.sd_mm = std::sqrt(fit->covariance_mm2.trace() / 2);
+    sighting.residual_rms_mm = fit->residual_rms_mm;
+  }
+  sighting.centre = scan_from_page(Point<PageMm>::from(centre));
+  return sighting;
+}
+
+}  // namespace versolay

@@ -1,0 +1,29 @@
+// Sub-pixel place of a printed ring.
+#pragma once
+
+#include <optional>
+
+#include "measure/sampler.h"
+#include "versolay/frames.h"
+#include "versolay/target.h"
+
+namespace versolay {
+
+struct RingSighting {
+  Point<ScanPx> centre;
+  double sd_mm = 0.0;  // one axis, of the centre, from the scatter of its edge points
+  double residual_rms_mm = 0.0;
+};
+
+/// Finds the ring whose centre is expected at `expected`, within `reach_mm` of it, and refines its
+/// centre from the points where its outer and inner edge cross the level midway between the paper
+/// and the ink. The paper's level is a plane, so that uneven light does not shift the centre.
+/// @param scan_from_page  good to a few per cent in scale; its offset to `reach_mm`.
+/// @return nullopt when there is no such ring, it is too faint, cut off, or covered by more than
+///         dirt (see fit_rims).
+std::optional<RingSighting> find_ring(const Sampler& image,
+                                      const Affine<ScanPx, PageMm>& scan_from_page,
+                                      const Point<PageMm>& expected, const RingSize& size,
+                                      double reach_mm);
+
+}  // namespace versolay

@@ -1,0 +1,41 @@
+// Light values between pixels.
+#pragma once
+
+#include <algorithm>
+#include <cmath>
+
+#include "scan/scan.h"
+#include "versolay/frames.h"
+
+namespace versolay {
+
+/// Bilinear interpolation. A pixel's value stands at its centre, (column + 0.5, row + 0.5).
+class Sampler {
+ public:
+  explicit Sampler(const GreyImage& image) : image_(&image) {}
+
+  /// True when `p` and `margin_px` around it lie in the image.
+  bool inside(const Point<ScanPx>& p, double margin_px = 1.0) const {
+    return p.x >= margin_px && p.y >= margin_px && p.x <= image_->width - margin_px &&
+           p.y <= image_->height - margin_px;
+  }
+
+  /// Precondition: inside(p, 1).
+  double at(const Point<ScanPx>& p) const {
+    const double column = p.x - 0.5;
+    const double row = p.y - 0.5;
+    const int x = std::min(static_cast<int>(column), image_->width - 2);
+    const int y = std::min(static_cast<int>(row), image_->height - 2);
+    const double right = column - x;
+    const double down = row - y;
+    const std::uint8_t* upper = image_->row(y) + x;
+    const std::uint8_t* lower = image_->row(y + 1) + x;
+    return (1.0 - down) * (upper[0] + right * (upper[1] - upper[0])) +
+           down * (lower[0] + right * (lower[1] - lower[0]));
+  }
+
+ private:
+  const GreyImage* image_;
+};
+
+}  // namespace versolay

@@ -1,0 +1,216 @@
+#include "measure/side_reading.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include "measure/affine_fit.h"
+#include "measure/code.h"
+#include "measure/reduce.h"
+#include "measure/ring.h"
+#include "measure/tags.h"
+#include "target/geometry.h"
+
+namespace versolay {
+namespace {
+
+constexpr int kCoarseLongSidePx = 1700;  // A4 at about 145 dpi, A3 at about 100 dpi
+constexpr double kFirstReachMm = 1.2;    // after the tags
+constexpr double kSecondReachMm = 0.6;   // after the first rings
+constexpr double kLeastRingShare = 0.5;
+constexpr double kPageLimitMm = 0.35;  // scanners wobble and sag by this much and more
+constexpr double kStationLimitMm = 0.06;
+constexpr int kLeastStationRings = 4;
+
+/// What is known of the size of errors that the scatter of one rim or one station cannot show:
+/// neighbouring points of a rim share the paper's fibres, a cut is never quite square.
+constexpr double kRimCorrelation = 2.0;
+constexpr double kPunchFloorMm = 0.006;
+constexpr double kPrickFloorMm = 0.020;
+constexpr double kRingPriorMm = 0.005;
+constexpr double kRingPriorDof = 6.0;
+
+Refusal no_marks() {
+  return {"no_marks",
+          "No Versolay target was found in this scan. Scan the printed target itself, whole, at "
+          "200 dpi or more; a mirrored, cropped or very dark scan cannot be read."};
+}
+
+/// The tags that belong together: the side and slot that most of them name.
+std::vector<TagSighting> agreeing(const std::vector<TagSighting>& all) {
+  std::map<std::pair<int, Side>, int> votes;
+  for (const TagSighting& tag : all) ++votes[{tag.meaning.slot, tag.meaning.side}];
+  const auto most = std::max_element(
+      votes.begin(), votes.end(), [](const auto& a, const auto& b) { return a.second < b.second; });
+  std::vector<TagSighting> chosen;
+  for (const TagSighting& tag : all) {
+    if (std::pair{tag.meaning.slot, tag.meaning.side} == most->first) chosen.push_back(tag);
+  }
+  return chosen;
+}
+
+std::optional<PageIdentity> identity_of(const GreyImage& scan,
+                                        const std::vector<TagSighting>& tags) {
+  for (const TagSighting& tag : tags) {
+    if (const auto identity = read_code_near(scan, tag)) return identity;
+  }
+  return std::nullopt;
+}
+
+Affine<ScanPx, PageMm> coarse_map(const std::vector<TagSighting>& tags,
+                                  const TargetGeometry& geometry, Side side) {
+  std::vector<PagePair> pairs;
+  const double half = 4.0 * geometry.tag_module_mm;
+  for (const Mark& mark : geometry.marks) {
+    if (mark.kind != MarkKind::tag || mark.side != side) continue;
+    for (const TagSighting& tag : tags) {
+      if (tag.meaning.position != tag_position(mark)) continue;
+      const std::array<Point<PageMm>, 4> corners = {{{mark.at.x - half, mark.at.y - half},
+                                                     {mark.at.x + half, mark.at.y - half},
+                                                     {mark.at.x + half, mark.at.y + half},
+                                                     {mark.at.x - half, mark.at.y + half}}};
+      for (std::size_t i = 0; i < 4; ++i) pairs.push_back({tag.corners[i], corners[i]});
+    }
+  }
+  return fit_similarity(pairs);
+}
+
+struct RingPair {
+  std::string id;
+  PagePair pair;
+  RingSighting sighting;
+};
+
+std::vector<RingPair> find_rings(const Sampler& image, const TargetGeometry& geometry, Side side,
+                                 const Affine<ScanPx, PageMm>& scan_from_page, double reach_mm) {
+  std::vector<RingPair> found;
+  for (const Mark& mark : geometry.marks) {
+    if (mark.kind != MarkKind::ring || mark.side != side) continue;
+    if (const auto ring = find_ring(image, scan_from_page, mark.at, geometry.ring, reach_mm)) {
+      found.push_back({mark.id, {ring->centre, mark.at}, *ring});
+    }
+  }
+  return found;
+}
+
+std::optional<PageFit> fit_to(const std::vector<RingPair>& rings, double limit_mm, int least) {
+  std::vector<PagePair> pairs;
+  for (const RingPair& ring : rings) pairs.push_back(ring.pair);
+  return fit_page(pairs, limit_mm, least);
+}
+
+/// Size of the print by the scanner's own resolution, along the axes of the page.
+PrintedScale printed_scale(const Affine<PageMm, ScanPx>& page_from_scan, const Scan& scan) {
+  if (!scan.dpi_x || !scan.dpi_y) return {};
+  const Eigen::Vector2d mm_per_px(25.4 / *scan.dpi_x, 25.4 / *scan.dpi_y);
+  const Eigen::Matrix2d scan_mm_per_page_mm =
+      mm_per_px.asDiagonal() * page_from_scan.inverse().linear();
+  return {scan_mm_per_page_mm.col(0).norm(), scan_mm_per_page_mm.col(1).norm()};
+}
+
+void read_holes(const Sampler& image, const TargetGeometry& geometry,
+                const std::vector<RingPair>& rings, SideReading& reading) {
+  std::map<std::string, const RingPair*> by_id;
+  for (const RingPair& ring : rings) by_id[ring.id] = &ring;
+  for (const HolePlace& place : geometry.holes) {
+    const bool recto = reading.identity.side == Side::recto;
+    std::vector<RingPair> around;
+    for (const std::string& id : recto ? place.recto_ring_ids : place.verso_ring_ids) {
+      if (by_id.contains(id)) around.push_back(*by_id[id]);
+    }
+    const auto local = fit_to(around, kStationLimitMm, kLeastStationRings);
+    if (!local) {
+      reading.misses.push_back({place.id, HoleMiss::ragged});
+      continue;
+    }
+    const Point<PageMm> expected =
+        recto ? relabel<PageMm>(place.at)
+              : relabel<PageMm>(verso_from_recto(geometry.axis())(place.at));
+    const auto found =
+        find_hole(image, local->page_from_scan, expected, place.kind, place.clear_radius_mm);
+    if (const auto* miss = std::get_if<HoleMiss>(&found)) {
+      if (*miss != HoleMiss::none_made) reading.misses.push_back({place.id, *miss});
+      continue;
+    }
+    const auto& hole = std::get<HoleSighting>(found);
+    // The scatter of 4 to 6 rings is a poor witness alone: it is pooled with what rings usually do.
+    const double dof = 2.0 * local->used - 6.0;
+    const double ring_variance =
+        (kRingPriorDof * kRingPriorMm * kRingPriorMm +
+         2.0 * local->used * local->residual_rms_mm * local->residual_rms_mm) /
+        (kRingPriorDof + dof);
+    const double leverage = local->leverage(local->page_from_scan.inverse()(hole.centre));
+    const double floor = place.kind == HoleKind::punch ? kPunchFloorMm : kPrickFloorMm;
+    const double variance = kRimCorrelation * hole.rim_sd_mm * hole.rim_sd_mm +
+                            leverage * ring_variance + floor * floor;
+    reading.holes.push_back(
+        {place.id, place.kind, hole, std::sqrt(variance), local->residual_rms_mm});
+  }
+}
+
+}  // namespace
+
+Result<SideReading> read_side(const Scan& scan) {
+  const GreyImage& grey = scan.grey;
+  if (std::min(grey.width, grey.height) < 200) return no_marks();
+  const int factor =
+      std::max(1, (std::max(grey.width, grey.height) + kCoarseLongSidePx / 2) / kCoarseLongSidePx);
+  const std::vector<TagSighting> all_tags = find_tags(reduce_by_area(grey, factor), factor);
+  if (all_tags.empty()) return no_marks();
+  const std::vector<TagSighting> tags = agreeing(all_tags);
+  if (tags.size() < 2) {
+    return Refusal{"too_few_marks",
+                   "Only one corner tag of the target can be seen. Scan the whole sheet, flat and "
+                   "with its corners on the glass."};
+  }
+  if (all_tags.size() >= 2 * tags.size()) {
+    return Refusal{"mixed_marks",
+                   "This scan shows more than one sheet. Scan one side of one sheet at a time."};
+  }
+  const auto identity = identity_of(grey, tags);
+  if (!identity) {
+    return Refusal{"identity_unreadable",
+                   "The square codes near the corners cannot be read, so the sheet is not known. "
+                   "Scan again at 300 dpi or more, without cropping or sharpening."};
+  }
+
+  SideReading reading;
+  reading.identity = *identity;
+  reading.scan_name = scan.name();
+  reading.warnings = scan.warnings;
+  const TargetGeometry geometry = target_geometry(identity->paper, identity->turn);
+  const Sampler image(grey);
+  auto rings = find_rings(image, geometry, identity->side,
+                          coarse_map(tags, geometry, identity->side), kFirstReachMm);
+  auto page = fit_to(rings, kPageLimitMm, 8);
+  if (page) {
+    rings =
+        find_rings(image, geometry, identity->side, page->page_from_scan.inverse(), kSecondReachMm);
+    page = fit_to(rings, kPageLimitMm, 8);
+  }
+  reading.rings_expected = static_cast<int>(
+      std::count_if(geometry.marks.begin(), geometry.marks.end(), [&](const Mark& mark) {
+        return mark.kind == MarkKind::ring && mark.side == identity->side;
+      }));
+  if (!page || page->used < kLeastRingShare * reading.rings_expected) {
+    return Refusal{"too_few_marks",
+                   fmt::format("Only {} of {} rings of this page can be read. Press the sheet "
+                               "flat, clean the glass and scan again at 300 dpi or more.",
+                               page ? page->used : 0, reading.rings_expected)};
+  }
+  std::vector<RingPair> kept;
+  for (std::size_t i = 0; i < rings.size(); ++i) {
+    if (page->kept[i]) kept.push_back(rings[i]);
+  }
+  for (const RingPair& ring : kept) reading.rings.push_back(ring.pair.scan);
+  reading.rings_found = page->used;
+  reading.page_rms_mm = page->residual_rms_mm;
+  reading.page_from_scan = page->page_from_scan;
+  reading.printed_scale = printed_scale(page->page_from_scan, scan);
+  read_holes(image, geometry, kept, reading);
+  return reading;
+}
+
+}  // namespace versolay

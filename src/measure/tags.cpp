@@ -1,0 +1,63 @@
+#include "measure/tags.h"
+
+#include <apriltag/apriltag.h>
+#include <apriltag/common/homography.h>
+#include <apriltag/tag36h11.h>
+
+#include <memory>
+
+namespace versolay {
+namespace {
+
+template <class T, void (*Free)(T*)>
+struct Deleter {
+  void operator()(T* t) const { Free(t); }
+};
+using Family = std::unique_ptr<apriltag_family_t, Deleter<apriltag_family_t, tag36h11_destroy>>;
+using Detector =
+    std::unique_ptr<apriltag_detector_t, Deleter<apriltag_detector_t, apriltag_detector_destroy>>;
+using Detections = std::unique_ptr<zarray_t, Deleter<zarray_t, apriltag_detections_destroy>>;
+
+constexpr int kWrongModulesAllowed = 1;
+constexpr float kLeastMargin = 15.0F;  // below it, texture is taken for a tag now and then
+
+TagSighting sighting_of(const apriltag_detection_t& detection, const TagMeaning& meaning,
+                        int factor) {
+  // The library's tag frame: the black square is [-1, 1] x [-1, 1], y down; its pixel frame has
+  // the origin at the corner of the image, as ours has.
+  constexpr std::array<std::array<double, 2>, 4> kCorners = {
+      {{-1.0, -1.0}, {1.0, -1.0}, {1.0, 1.0}, {-1.0, 1.0}}};
+  TagSighting sighting{meaning, {}};
+  for (std::size_t i = 0; i < kCorners.size(); ++i) {
+    double x = 0.0;
+    double y = 0.0;
+    homography_project(detection.H, kCorners[i][0], kCorners[i][1], &x, &y);
+    sighting.corners[i] = {x * factor, y * factor};
+  }
+  return sighting;
+}
+
+}  // namespace
+
+std::vector<TagSighting> find_tags(const GreyImage& reduced, int factor) {
+  const Family family(tag36h11_create());
+  const Detector detector(apriltag_detector_create());
+  apriltag_detector_add_family_bits(detector.get(), family.get(), kWrongModulesAllowed);
+  detector->quad_decimate = 1.0F;
+  detector->nthreads = 1;
+  image_u8_t image{reduced.width, reduced.height, reduced.width,
+                   const_cast<std::uint8_t*>(reduced.pixels.data())};
+  const Detections detections(apriltag_detector_detect(detector.get(), &image));
+
+  std::vector<TagSighting> sightings;
+  for (int i = 0; i < zarray_size(detections.get()); ++i) {
+    apriltag_detection_t* detection = nullptr;
+    zarray_get(detections.get(), i, &detection);
+    const auto meaning = tag_meaning(detection->id);
+    if (!meaning || detection->decision_margin < kLeastMargin) continue;
+    sightings.push_back(sighting_of(*detection, *meaning, factor));
+  }
+  return sightings;
+}
+
+}  // namespace versolay
