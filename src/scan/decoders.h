@@ -1,0 +1,26 @@
+// One decoder per file format. Each reads from the start of `file` and throws Error only.
+#pragma once
+
+#include "scan/input_file.h"
+#include "scan/scan.h"
+
+namespace versolay::scan {
+
+Scan decode_png(const InputFile& file, const Place& place, const ScanLimits& limits);
+Scan decode_jpeg(const InputFile& file, const Place& place, const ScanLimits& limits);
+
+int count_tiff_pages(const InputFile& file, const Place& place);
+/// `place.page` is the page to read; `place.pages` need not be known yet.
+Scan decode_tiff(const InputFile& file, Place place, const ScanLimits& limits);
+
+// What the decoders share once the pixels are there.
+
+/// An empty plane; throws Error (memory) naming the place.
+GreyImage new_plane(const Place& place, int width, int height);
+/// Keeps a resolution that can be believed; see Scan::dpi_x.
+void set_dpi(Scan& scan, double dpi_x, double dpi_y);
+/// Undoes a mirrored orientation (Exif and TIFF numbering, 1..8; anything else counts as 1).
+void undo_mirror(Scan& scan, int orientation);
+void warn_black_and_white(Scan& scan);
+
+}  // namespace versolay::scan

@@ -1,0 +1,53 @@
+// The file behind a scan, and the words for what is wrong with it.
+#pragma once
+
+#include <cstdint>
+#include <cstdio>
+#include <filesystem>
+#include <memory>
+#include <string>
+
+#include "scan/scan.h"
+
+namespace versolay::scan {
+
+/// A page of a file, for messages.
+struct Place {
+  std::filesystem::path path;
+  int page = 1;
+  int pages = 1;
+
+  std::string text() const;  // "folder/scan3.tif, page 2"
+};
+
+/// The pixels are not all there, or not what was written. `detail`: the decoder's own words.
+Error damaged(const Place& place, const std::string& detail);
+/// A sound file of a kind that is not read. `what` completes "the image is ...".
+Error unsupported(const Place& place, const std::string& what);
+/// Throws Error unless 0 < width, height and both are within the limits.
+void check_size(const Place& place, std::int64_t width, std::int64_t height,
+                const ScanLimits& limits);
+
+enum class Format { png, jpeg, tiff };
+
+/// A regular, readable, non-empty file, at its first byte. Errors name the file.
+class InputFile {
+ public:
+  explicit InputFile(const std::filesystem::path& path);
+
+  std::FILE* handle() const { return file_.get(); }
+  int descriptor() const;
+  std::int64_t size() const { return size_; }
+  /// By signature; throws Error when it is none of them. Leaves the file at its first byte.
+  Format format() const;
+
+ private:
+  struct Closer {
+    void operator()(std::FILE* f) const { std::fclose(f); }
+  };
+  std::filesystem::path path_;
+  std::unique_ptr<std::FILE, Closer> file_;
+  std::int64_t size_ = 0;
+};
+
+}  // namespace versolay::scan

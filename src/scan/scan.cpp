@@ -1,0 +1,87 @@
+#include "scan/scan.h"
+
+#include <algorithm>
+#include <cmath>
+#include <new>
+
+#include "core/numbers.h"
+#include "scan/decoders.h"
+
+namespace versolay {
+namespace scan {
+
+GreyImage new_plane(const Place& place, int width, int height) {
+  GreyImage plane{width, height, {}};
+  try {
+    plane.pixels.resize(static_cast<std::size_t>(width) * static_cast<std::size_t>(height));
+  } catch (const std::bad_alloc&) {
+    throw Error(place.text(), "there is not enough memory for its " + std::to_string(width) +
+                                  " x " + std::to_string(height) +
+                                  " pixels. Close other programs, or scan at a lower resolution");
+  }
+  return plane;
+}
+
+void set_dpi(Scan& scan, double dpi_x, double dpi_y) {
+  const auto believable = [](double dpi) { return dpi >= 50.0 && dpi <= 9600.0; };  // false for NaN
+  if (!believable(dpi_x) || !believable(dpi_y)) return;
+  scan.dpi_x = dpi_x;
+  scan.dpi_y = dpi_y;
+  if (std::abs(dpi_x - dpi_y) > 0.01 * std::max(dpi_x, dpi_y)) {
+    scan.warnings.push_back(
+        {"scan_resolution_uneven",
+         scan.name() + " was scanned with " + format_number(dpi_x, 1) + " dpi across and " +
+             format_number(dpi_y, 1) +
+             " dpi down. Scan with the same resolution both ways, 300 or 600 dpi, if you can."});
+  }
+}
+
+void undo_mirror(Scan& scan, int orientation) {
+  if (orientation != 2 && orientation != 4 && orientation != 5 && orientation != 7) return;
+  for (int y = 0; y < scan.grey.height; ++y) {
+    std::reverse(scan.grey.row(y), scan.grey.row(y) + scan.grey.width);
+  }
+  scan.warnings.push_back({"scan_mirrored", scan.name() +
+                                                " says that it is stored as a mirror image; it "
+                                                "was mirrored back before it was read."});
+}
+
+void warn_black_and_white(Scan& scan) {
+  scan.warnings.push_back(
+      {"scan_black_and_white",
+       scan.name() +
+           " is pure black and white: edges are known to a whole pixel only. Scan in grey."});
+}
+
+}  // namespace scan
+
+using namespace scan;
+
+std::string Scan::name() const {
+  const std::string base = std::filesystem::path(file).filename().string();
+  return pages > 1 ? base + ", page " + std::to_string(page) : base;
+}
+
+int count_pages(const std::filesystem::path& path) {
+  const InputFile file(path);
+  return file.format() == Format::tiff ? count_tiff_pages(file, {path}) : 1;
+}
+
+Scan load_page(const std::filesystem::path& path, int page, const ScanLimits& limits) {
+  const InputFile file(path);
+  const Format format = file.format();
+  const Place place{path, page, 1};
+  if (format == Format::tiff) return decode_tiff(file, place, limits);
+  if (page != 1) {
+    throw Error(path.string(), "has one page, there is no page " + std::to_string(page));
+  }
+  return format == Format::png ? decode_png(file, place, limits) : decode_jpeg(file, place, limits);
+}
+
+void for_each_page(const std::filesystem::path& path, const ScanLimits& limits,
+                   const std::function<void(Scan&&)>& use) {
+  const int pages = count_pages(path);
+  for (int page = 1; page <= pages; ++page) use(load_page(path, page, limits));
+}
+
+}  // namespace versolay

@@ -1,0 +1,393 @@
+// TIFF, strip by strip or tile by tile into the grey plane.
+#include <algorithm>
+#include <cstring>
+#include <memory>
+#include <vector>
+
+#include "scan/decoders.h"
+#include "scan/grey_rows.h"
+#include "scan/tiff_file.h"
+
+namespace versolay::scan {
+namespace {
+
+constexpr std::uint64_t kMapStripsFrom = 4u << 20;       // bytes as stored
+constexpr std::uint64_t kLargestTile = 16u << 20;        // bytes, decoded
+constexpr std::uint64_t kLargestPlaneStrip = 64u << 20;  // bytes, decoded, one of separate planes
+constexpr std::size_t kReleaseEvery = 4u << 20;          // bytes decoded
+
+/// A page for people: thumbnails and transparency masks are not.
+bool is_page(TIFF* tiff) {
+  std::uint32_t kind = 0;
+  TIFFGetFieldDefaulted(tiff, TIFFTAG_SUBFILETYPE, &kind);
+  return (kind & (FILETYPE_REDUCEDIMAGE | FILETYPE_MASK)) == 0;
+}
+
+std::vector<tdir_t> page_directories(const TiffFile& file) {
+  std::vector<tdir_t> pages;
+  do {
+    file.check();
+    if (is_page(file.get())) pages.push_back(TIFFCurrentDirectory(file.get()));
+  } while (TIFFReadDirectory(file.get()) != 0);
+  file.check();  // a chain of pages that breaks off is a file that was cut
+  if (pages.empty()) throw unsupported(file.place(), "a thumbnail or a mask only");
+  return pages;
+}
+
+/// What the directory says of the pixels.
+struct Layout {
+  std::uint32_t width = 0;
+  std::uint32_t height = 0;
+  std::uint16_t bits = 1;
+  std::uint16_t samples = 1;
+  std::uint16_t photometric = PHOTOMETRIC_MINISBLACK;
+  std::uint16_t compression = COMPRESSION_NONE;
+  bool planar = false;  // one plane per colour
+  bool alpha = false;   // the sample after the colours is alpha
+  bool premultiplied = false;
+
+  bool colour() const { return photometric == PHOTOMETRIC_RGB; }
+  std::size_t colours() const { return colour() ? 3 : 1; }
+};
+
+std::uint16_t field16(TIFF* tiff, std::uint32_t tag) {
+  std::uint16_t value = 0;
+  TIFFGetFieldDefaulted(tiff, tag, &value);
+  return value;
+}
+
+void read_photometric(TIFF* tiff, Layout& layout) {
+  if (TIFFGetField(tiff, TIFFTAG_PHOTOMETRIC, &layout.photometric) != 0) return;
+  // Required by the standard, left out by some fax programs, which mean black on white.
+  const std::uint16_t c = layout.compression;
+  const bool fax = c == COMPRESSION_CCITTRLE || c == COMPRESSION_CCITTFAX3 ||
+                   c == COMPRESSION_CCITTFAX4 || c == COMPRESSION_CCITTRLEW;
+  layout.photometric = fax                   ? PHOTOMETRIC_MINISWHITE
+                       : layout.samples >= 3 ? PHOTOMETRIC_RGB
+                                             : PHOTOMETRIC_MINISBLACK;
+}
+
+void read_alpha(TIFF* tiff, Layout& layout) {
+  std::uint16_t n = 0;
+  std::uint16_t* kinds = nullptr;
+  TIFFGetFieldDefaulted(tiff, TIFFTAG_EXTRASAMPLES, &n, &kinds);
+  if (n == 0 || kinds == nullptr) return;
+  layout.premultiplied = kinds[0] == EXTRASAMPLE_ASSOCALPHA;
+  layout.alpha = layout.premultiplied || kinds[0] == EXTRASAMPLE_UNASSALPHA;
+}
+
+Layout read_layout(const TiffFile& file) {
+  TIFF* const tiff = file.get();
+  Layout layout;
+  TIFFGetField(tiff, TIFFTAG_IMAGEWIDTH, &layout.width);
+  TIFFGetField(tiff, TIFFTAG_IMAGELENGTH, &layout.height);
+  layout.bits = field16(tiff, TIFFTAG_BITSPERSAMPLE);
+  layout.samples = field16(tiff, TIFFTAG_SAMPLESPERPIXEL);
+  layout.compression = field16(tiff, TIFFTAG_COMPRESSION);
+  layout.planar =
+      layout.samples > 1 && field16(tiff, TIFFTAG_PLANARCONFIG) == PLANARCONFIG_SEPARATE;
+  read_photometric(tiff, layout);
+  read_alpha(tiff, layout);
+  return layout;
+}
+
+void check_layout(const TiffFile& file, const Layout& layout) {
+  const Place& place = file.place();
+  const std::uint16_t p = layout.photometric;
+  if (p == PHOTOMETRIC_SEPARATED) {
+    throw unsupported(place, "in CMYK colours, the inks of a press and not the light of a scan");
+  }
+  if (!TIFFIsCODECConfigured(layout.compression) || layout.compression == COMPRESSION_OJPEG) {
+    throw unsupported(place, "compressed in a way that is not read (TIFF compression " +
+                                 std::to_string(layout.compression) + ")");
+  }
+  const bool grey = p == PHOTOMETRIC_MINISWHITE || p == PHOTOMETRIC_MINISBLACK;
+  const bool palette = p == PHOTOMETRIC_PALETTE;
+  if (!grey && !palette && p != PHOTOMETRIC_RGB) {
+    throw unsupported(place, "in a kind of colours that is not read (TIFF photometric " +
+                                 std::to_string(p) + ")");
+  }
+  const std::uint16_t format = field16(file.get(), TIFFTAG_SAMPLEFORMAT);
+  const std::uint16_t b = layout.bits;
+  const bool small = (b == 1 || b == 2 || b == 4) && layout.samples == 1 && !layout.colour();
+  if ((!small && b != 8 && (b != 16 || palette)) ||
+      (format != SAMPLEFORMAT_UINT && format != SAMPLEFORMAT_VOID)) {
+    throw unsupported(place, "made of samples that are not read (" + std::to_string(b) +
+                                 " bits, TIFF sample format " + std::to_string(format) + ")");
+  }
+  if (layout.samples < layout.colours() || layout.samples > 8) {
+    throw unsupported(place, "made of " + std::to_string(layout.samples) + " values per pixel");
+  }
+}
+
+/// Grey of every stored value of up to 8 bits, for palettes and grey scales.
+GreyTable value_table(const TiffFile& file, const Layout& layout) {
+  GreyTable table{};
+  const std::size_t n = std::size_t{1} << std::min<int>(layout.bits, 8);
+  if (layout.photometric != PHOTOMETRIC_PALETTE) {
+    for (std::size_t i = 0; i < n; ++i) {
+      const auto value = static_cast<std::uint8_t>(i * 255 / (n - 1));
+      table[i] = layout.photometric == PHOTOMETRIC_MINISWHITE ? 255 - value : value;
+    }
+    return table;
+  }
+  std::uint16_t* r = nullptr;
+  std::uint16_t* g = nullptr;
+  std::uint16_t* b = nullptr;
+  if (TIFFGetField(file.get(), TIFFTAG_COLORMAP, &r, &g, &b) == 0) file.fail("no palette");
+  // Entries have 16 bits; some programs write 8-bit values all the same.
+  const bool eight_bit = std::all_of(r, r + n, [](auto v) { return v < 256; }) &&
+                         std::all_of(g, g + n, [](auto v) { return v < 256; }) &&
+                         std::all_of(b, b + n, [](auto v) { return v < 256; });
+  const auto level = [&](std::uint16_t v) -> unsigned { return eight_bit ? v : from_16_bits(v); };
+  for (std::size_t i = 0; i < n; ++i) table[i] = luma(level(r[i]), level(g[i]), level(b[i]));
+  return table;
+}
+
+/// Rows of samples as libtiff decodes them, to rows of grey.
+class RowConverter {
+ public:
+  RowConverter(const TiffFile& file, const Layout& layout) : layout_(layout) {
+    if (!layout.colour()) table_ = value_table(file, layout);
+    plain_ =
+        layout.bits == 8 && layout.samples == 1 && layout.photometric == PHOTOMETRIC_MINISBLACK;
+  }
+
+  /// The decoded row is the grey row.
+  bool plain() const { return plain_; }
+
+  /// `samples`: n pixels, `stride` samples each, of which the first are the colours (and alpha).
+  void convert(const std::uint8_t* samples, std::size_t stride, std::uint8_t* grey, std::size_t n) {
+    if (layout_.bits < 8) return grey_from_packed(samples, layout_.bits, grey, n, table_);
+    if (layout_.bits == 16) {
+      bytes_.resize(n * stride);
+      bytes_from_16_bits(reinterpret_cast<const std::uint16_t*>(samples), bytes_.data(),
+                         n * stride);
+      samples = bytes_.data();
+    }
+    colours_to_grey(samples, stride, grey, n);
+    if (layout_.alpha && stride > layout_.colours()) {
+      see_through(samples + layout_.colours(), stride, grey, n);
+    }
+  }
+
+ private:
+  void colours_to_grey(const std::uint8_t* samples, std::size_t stride, std::uint8_t* grey,
+                       std::size_t n) const {
+    if (layout_.colour() && stride == 3) return grey_from_rgb(samples, grey, n);
+    for (std::size_t i = 0; i < n; ++i) {
+      const std::uint8_t* s = samples + i * stride;
+      grey[i] = layout_.colour() ? luma(s[0], s[1], s[2]) : table_[s[0]];
+    }
+  }
+  void see_through(const std::uint8_t* alpha, std::size_t stride, std::uint8_t* grey,
+                   std::size_t n) const {
+    for (std::size_t i = 0; i < n; ++i) {
+      const unsigned a = alpha[i * stride];
+      grey[i] = layout_.premultiplied
+                    ? static_cast<std::uint8_t>(std::min(255u, grey[i] + 255u - a))
+                    : over_white(grey[i], a);
+    }
+  }
+
+  Layout layout_;
+  GreyTable table_{};
+  bool plain_ = false;
+  std::vector<std::uint8_t> bytes_;
+};
+
+void read_scanlines(const TiffFile& file, const Layout& layout, RowConverter& rows,
+                    GreyImage& plane) {
+  const auto row_bytes = static_cast<std::size_t>(TIFFScanlineSize64(file.get()));
+  std::vector<std::uint8_t> samples(rows.plain() ? 0 : row_bytes);
+  std::size_t since_release = 0;
+  for (std::uint32_t y = 0; y < layout.height; ++y) {
+    std::uint8_t* const grey = plane.row(static_cast<int>(y));
+    if (TIFFReadScanline(file.get(), rows.plain() ? grey : samples.data(), y, 0) != 1) {
+      file.fail("row " + std::to_string(y + 1) + " is missing");
+    }
+    if (!rows.plain()) rows.convert(samples.data(), layout.samples, grey, layout.width);
+    since_release += row_bytes;
+    if (since_release >= kReleaseEvery) {
+      file.release_mapped();
+      file.check();
+      since_release = 0;
+    }
+  }
+}
+
+/// Colours (and alpha) of one pixel after the other, from planes that hold one sample each.
+void interleave(const std::vector<std::vector<std::uint8_t>>& planes, std::size_t offset,
+                std::size_t sample_bytes, std::size_t n, std::uint8_t* interleaved) {
+  const std::size_t stride = planes.size() * sample_bytes;
+  for (std::size_t s = 0; s < planes.size(); ++s) {
+    const std::uint8_t* from = planes[s].data() + offset;
+    std::uint8_t* to = interleaved + s * sample_bytes;
+    for (std::size_t i = 0; i < n; ++i) {
+      std::memcpy(to + i * stride, from + i * sample_bytes, sample_bytes);
+    }
+  }
+}
+
+std::size_t planes_used(const Layout& layout) { return layout.colours() + (layout.alpha ? 1 : 0); }
+
+void read_planar_strips(const TiffFile& file, const Layout& layout, RowConverter& rows,
+                        GreyImage& plane) {
+  TIFF* const tiff = file.get();
+  const std::uint64_t strip_bytes = TIFFStripSize64(tiff);
+  if (strip_bytes > kLargestPlaneStrip) {
+    throw unsupported(file.place(), "stored as separate colour planes in one piece");
+  }
+  std::uint32_t rows_per_strip = layout.height;
+  TIFFGetFieldDefaulted(tiff, TIFFTAG_ROWSPERSTRIP, &rows_per_strip);
+  rows_per_strip = std::min(rows_per_strip, layout.height);
+  const std::size_t sample_bytes = layout.bits / 8u;
+  std::vector<std::vector<std::uint8_t>> planes(planes_used(layout));
+  for (auto& p : planes) p.resize(static_cast<std::size_t>(strip_bytes));
+  std::vector<std::uint8_t> samples(layout.width * planes.size() * sample_bytes);
+
+  for (std::uint32_t y0 = 0; y0 < layout.height; y0 += rows_per_strip) {
+    const std::uint32_t n_rows = std::min(rows_per_strip, layout.height - y0);
+    for (std::size_t s = 0; s < planes.size(); ++s) {
+      const auto wanted = static_cast<tmsize_t>(n_rows * layout.width * sample_bytes);
+      const std::uint32_t strip = TIFFComputeStrip(tiff, y0, static_cast<std::uint16_t>(s));
+      if (TIFFReadEncodedStrip(tiff, strip, planes[s].data(), wanted) != wanted) {
+        file.fail("strip " + std::to_string(strip + 1) + " is missing");
+      }
+    }
+    for (std::uint32_t r = 0; r < n_rows; ++r) {
+      interleave(planes, r * layout.width * sample_bytes, sample_bytes, layout.width,
+                 samples.data());
+      rows.convert(samples.data(), planes.size(), plane.row(static_cast<int>(y0 + r)),
+                   layout.width);
+    }
+    file.release_mapped();
+  }
+}
+
+struct TileSize {
+  std::uint32_t width = 0;
+  std::uint32_t height = 0;
+};
+
+TileSize tile_size(const TiffFile& file) {
+  TileSize size;
+  TIFFGetField(file.get(), TIFFTAG_TILEWIDTH, &size.width);
+  TIFFGetField(file.get(), TIFFTAG_TILELENGTH, &size.height);
+  if (size.width == 0 || size.height == 0 || TIFFTileSize64(file.get()) > kLargestTile) {
+    throw unsupported(file.place(), "made of tiles of " + std::to_string(size.width) + " x " +
+                                        std::to_string(size.height) + " pixels");
+  }
+  return size;
+}
+
+void read_tiles(const TiffFile& file, const Layout& layout, RowConverter& rows, GreyImage& plane) {
+  TIFF* const tiff = file.get();
+  const TileSize size = tile_size(file);
+  const auto tile_bytes = static_cast<std::size_t>(TIFFTileSize64(tiff));
+  const auto row_bytes = static_cast<std::size_t>(TIFFTileRowSize64(tiff));
+  const std::size_t sample_bytes = layout.bits / 8u;  // 0 below 8 bits: never planar
+  const std::size_t used = layout.planar ? planes_used(layout) : 1;
+  std::vector<std::vector<std::uint8_t>> planes(used, std::vector<std::uint8_t>(tile_bytes));
+  std::vector<std::uint8_t> samples(layout.planar ? size.width * used * sample_bytes : 0);
+
+  for (std::uint32_t y0 = 0; y0 < layout.height; y0 += size.height) {
+    const std::uint32_t n_rows = std::min(size.height, layout.height - y0);
+    for (std::uint32_t x0 = 0; x0 < layout.width; x0 += size.width) {
+      const std::uint32_t n = std::min(size.width, layout.width - x0);
+      for (std::size_t s = 0; s < used; ++s) {
+        const std::uint32_t tile = TIFFComputeTile(tiff, x0, y0, 0, static_cast<std::uint16_t>(s));
+        const auto wanted = static_cast<tmsize_t>(tile_bytes);
+        if (TIFFReadEncodedTile(tiff, tile, planes[s].data(), wanted) != wanted) {
+          file.fail("tile " + std::to_string(tile + 1) + " is missing");
+        }
+      }
+      for (std::uint32_t r = 0; r < n_rows; ++r) {
+        std::uint8_t* const grey = plane.row(static_cast<int>(y0 + r)) + x0;
+        if (layout.planar) {
+          interleave(planes, r * row_bytes, sample_bytes, n, samples.data());
+          rows.convert(samples.data(), used, grey, n);
+        } else {
+          rows.convert(planes[0].data() + r * row_bytes, layout.samples, grey, n);
+        }
+      }
+    }
+    file.release_mapped();
+    file.check();
+  }
+}
+
+bool has_large_strips(TIFF* tiff) {
+  if (TIFFIsTiled(tiff) != 0) return false;
+  for (std::uint32_t s = 0; s < TIFFNumberOfStrips(tiff); ++s) {
+    if (TIFFGetStrileByteCount(tiff, s) > kMapStripsFrom) return true;
+  }
+  return false;
+}
+
+void read_resolution(TIFF* tiff, Scan& scan) {
+  float x = 0.0f;
+  float y = 0.0f;
+  if (TIFFGetField(tiff, TIFFTAG_XRESOLUTION, &x) == 0) return;
+  if (TIFFGetField(tiff, TIFFTAG_YRESOLUTION, &y) == 0) return;
+  const std::uint16_t unit = field16(tiff, TIFFTAG_RESOLUTIONUNIT);
+  if (unit == RESUNIT_NONE) return;
+  const double per_inch = unit == RESUNIT_CENTIMETER ? 2.54 : 1.0;
+  set_dpi(scan, x * per_inch, y * per_inch);
+}
+
+}  // namespace
+
+int count_tiff_pages(const InputFile& file, const Place& place) {
+  return static_cast<int>(page_directories(TiffFile(file, place, TiffAccess::read)).size());
+}
+
+Scan decode_tiff(const InputFile& input, Place place, const ScanLimits& limits) {
+  auto file = std::make_unique<TiffFile>(input, place, TiffAccess::read);
+  const std::vector<tdir_t> directories = page_directories(*file);
+  place.pages = static_cast<int>(directories.size());
+  if (place.page < 1 || place.page > place.pages) {
+    throw Error(place.path.string(), "has " + std::to_string(place.pages) +
+                                         " pages, there is no page " + std::to_string(place.page));
+  }
+  const tdir_t directory = directories[static_cast<std::size_t>(place.page - 1)];
+  const auto open_page = [&](TiffFile& f) {
+    f.set_place(place);
+    if (TIFFSetDirectory(f.get(), directory) == 0) f.fail("the page cannot be reached");
+  };
+  open_page(*file);
+  Layout layout = read_layout(*file);
+  check_size(place, layout.width, layout.height, limits);
+  if (has_large_strips(file->get())) {
+    file = std::make_unique<TiffFile>(input, place, TiffAccess::map);
+    open_page(*file);
+  }
+  if (layout.photometric == PHOTOMETRIC_YCBCR && layout.compression == COMPRESSION_JPEG) {
+    TIFFSetField(file->get(), TIFFTAG_JPEGCOLORMODE, JPEGCOLORMODE_RGB);
+    layout.photometric = PHOTOMETRIC_RGB;
+  }
+  check_layout(*file, layout);
+  file->check();
+
+  Scan scan;
+  scan.file = place.path.string();
+  scan.page = place.page;
+  scan.pages = place.pages;
+  read_resolution(file->get(), scan);
+  RowConverter rows(*file, layout);
+  scan.grey = new_plane(place, static_cast<int>(layout.width), static_cast<int>(layout.height));
+  file->expect_pixels();
+  if (TIFFIsTiled(file->get()) != 0) {
+    read_tiles(*file, layout, rows, scan.grey);
+  } else if (layout.planar) {
+    read_planar_strips(*file, layout, rows, scan.grey);
+  } else {
+    read_scanlines(*file, layout, rows, scan.grey);
+  }
+  file->check();
+  if (layout.bits == 1) warn_black_and_white(scan);
+  undo_mirror(scan, field16(file->get(), TIFFTAG_ORIENTATION));
+  return scan;
+}
+
+}  // namespace versolay::scan
