@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <string>
 
 #include "measure/reduce.h"
 
@@ -14,6 +15,13 @@ constexpr double kTagSideModules = 8.0;
 constexpr double kTagModuleMm = 0.9;  // the same in every design
 constexpr double kReachMm = 32.0;
 constexpr double kEnoughPxPerMm = 9.0;  // 4.5 pixels a module of 0.5 mm
+
+/// Characters beyond ASCII become '?': no code of ours has any.
+std::string ascii(const std::wstring& text) {
+  std::string narrow;
+  for (const wchar_t c : text) narrow += c > 0 && c < 128 ? static_cast<char>(c) : '?';
+  return narrow;
+}
 
 bool agrees(const PageIdentity& identity, const TagMeaning& tag) {
   return identity.side == tag.side && tag_slot_of_sheet(identity.sheet) == tag.slot;
@@ -43,7 +51,7 @@ std::optional<PageIdentity> read_code_near(const GreyImage& scan, const TagSight
                          .setTryRotate(false);  // the finder patterns need no help
   const ZXing::Result found = ZXing::ReadBarcode(view, hints);
   if (!found.isValid()) return std::nullopt;
-  const auto identity = identity_from_code_text(found.text());
+  const auto identity = identity_from_code_text(ascii(found.text()));
   if (!identity || !agrees(*identity, tag.meaning)) return std::nullopt;
   return identity;
 }

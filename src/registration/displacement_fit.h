@@ -1,0 +1,41 @@
+// From displacements at places of the sheet to its registration.
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "versolay/readings.h"
+
+namespace versolay {
+
+/// One scalar observation: direction . e(at) = value. A hole gives two (directions x and y), a
+/// place on an edge of the paper one (along the edge's normal).
+struct DisplacementObservation {
+  Point<VersoMm> at;
+  Eigen::Vector2d direction{1.0, 0.0};
+  double value_mm = 0.0;
+  double sd_mm = 0.0;
+};
+
+struct DisplacementFit {
+  Registration registration;
+  RegistrationMatrix covariance = RegistrationMatrix::Zero();  // units of Registration::vec()
+  RegistrationModel model = RegistrationModel::rigid;
+  int dof = 0;
+  double residual_rms_mm = 0.0;
+  double variance_factor = 1.0;  // observed over stated variance, pooled with the statement
+};
+
+/// The model that this many two-dimensional features can carry: 2 rigid (dx, dy, rotation),
+/// 3 to 5 similarity (one scale for both axes), 6 and more affine.
+RegistrationModel model_for_features(int features);
+
+/// Weighted least squares. The stated standard deviations are pooled with the residuals they
+/// leave: variance factor (nu0 + chi2) / (nu0 + dof), nu0 = 6, so that few features neither trust
+/// a lucky fit nor ignore a bad one. Parameters that the model leaves out are 0 with variance 0;
+/// under a similarity scale_x = scale_y, fully correlated.
+/// @return nullopt when the observations do not determine the model (all on one spot or line).
+std::optional<DisplacementFit> fit_displacements(
+    const std::vector<DisplacementObservation>& observations, RegistrationModel model);
+
+}  // namespace versolay
