@@ -3,6 +3,7 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "versolay/paper.h"
@@ -28,7 +29,8 @@ struct PrintedScale {
 };
 
 enum class RegistrationModel { rigid, similarity, affine };  // 3, 4 or 6 free parameters
-std::string_view to_string(RegistrationModel);
+std::string_view to_string(RegistrationModel model);         // "rigid", "similarity", "affine"
+std::optional<RegistrationModel> registration_model_from(std::string_view text);
 
 struct SheetReading {
   int sheet = 0;    // number printed and coded on the sheet

@@ -1,0 +1,32 @@
+// Registrations, their covariances and notices in JSON files: one shape in every kind of file.
+#pragma once
+
+#include "core/json.h"
+#include "versolay/paper.h"
+#include "versolay/registration.h"
+#include "versolay/result.h"
+
+namespace versolay {
+
+/// {"dx_mm": ..., "dy_mm": ..., "rotation_mrad": ..., "scale_x_ppm": ..., "scale_y_ppm": ...,
+/// "shear_mrad": ...}, rounded to 1 nm, 1 nrad (shear, rotation: 1e-6 mrad) and 0.001 ppm.
+Json json_of(const Registration& registration);
+
+/// Reads the object above. The scales and the shear may be missing (0). Throws Error when a number
+/// is missing or no sheet of paper could have it (offset beyond 100 mm, rotation or shear beyond
+/// 100 mrad, scale beyond 100000 ppm).
+Registration registration_at(const JsonPlace& place);
+
+/// 6 x 6, symmetric and positive semidefinite, order and units of kRegistrationKeys.
+/// Throws Error when it is not.
+RegistrationMatrix covariance_at(const JsonPlace& place);
+
+Json json_of(const Notices& notices);
+Notices notices_at(const JsonPlace& place);
+
+/// "turn" and "paper_mm" of a document. Throw Error when missing or impossible.
+Turn turn_at(const JsonPlace& document);
+Paper paper_at(const JsonPlace& document);
+Json json_of(const Paper& paper);
+
+}  // namespace versolay

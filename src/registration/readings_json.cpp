@@ -1,0 +1,138 @@
+#include "registration/readings_json.h"
+
+#include "core/registration_json.h"
+#include "core/software.h"
+
+namespace versolay {
+namespace {
+
+Json json_of(const FeatureReading& f) {
+  return {{"id", f.id},
+          {"x_mm", rounded(f.at.x, 4)},
+          {"y_mm", rounded(f.at.y, 4)},
+          {"ex_mm", rounded(f.e_mm.x(), 6)},
+          {"ey_mm", rounded(f.e_mm.y(), 6)},
+          {"sd_mm", rounded(f.sd_mm, 6)},
+          {"residual_x_mm", rounded(f.residual_mm.x(), 6)},
+          {"residual_y_mm", rounded(f.residual_mm.y(), 6)}};
+}
+
+Json json_of(const PrintedScale& scale) {
+  Json json = Json::object();
+  if (scale.x) json["printed_scale_x"] = rounded(*scale.x, 7);
+  if (scale.y) json["printed_scale_y"] = rounded(*scale.y, 7);
+  return json;
+}
+
+Json json_of(const SheetReading& s) {
+  Json features = Json::array();
+  for (const FeatureReading& f : s.features) features.push_back(json_of(f));
+  return {{"sheet", s.sheet},
+          {"run", s.run},
+          {"registration", versolay::json_of(s.registration)},
+          {"covariance", json_matrix(s.covariance)},
+          {"model", to_string(s.model)},
+          {"datum", s.datum},
+          {"residual_rms_mm", rounded(s.residual_rms_mm, 6)},
+          {"features", std::move(features)},
+          {"recto", json_of(s.recto)},
+          {"verso", json_of(s.verso)},
+          {"files", s.files},
+          {"warnings", versolay::json_of(s.warnings)}};
+}
+
+FeatureReading feature_at(const JsonPlace& place) {
+  FeatureReading f;
+  f.id = place.at("id").text();
+  f.at = {place.at("x_mm").number(), place.at("y_mm").number()};
+  f.e_mm = {place.at("ex_mm").number(), place.at("ey_mm").number()};
+  if (place.has("sd_mm")) f.sd_mm = place.at("sd_mm").number_in(0.0, 100.0);
+  f.residual_mm = {place.number_or("residual_x_mm", 0.0), place.number_or("residual_y_mm", 0.0)};
+  return f;
+}
+
+PrintedScale printed_scale_at(const JsonPlace& sheet, std::string_view side) {
+  PrintedScale scale;
+  if (!sheet.has(side)) return scale;
+  const JsonPlace place = sheet.at(side);
+  const auto read = [&](std::string_view key) -> std::optional<double> {
+    if (!place.has(key)) return std::nullopt;
+    return place.at(key).number_in(0.5, 2.0);
+  };
+  return {read("printed_scale_x"), read("printed_scale_y")};
+}
+
+RegistrationModel model_at(const JsonPlace& sheet, const Registration& r) {
+  if (sheet.has("model")) {
+    const auto model = registration_model_from(sheet.at("model").text());
+    if (!model) throw sheet.at("model").problem("must be rigid, similarity or affine");
+    return *model;
+  }
+  if (r.shear_mrad != 0 || r.scale_x_ppm != r.scale_y_ppm) return RegistrationModel::affine;
+  return r.scale_x_ppm != 0 ? RegistrationModel::similarity : RegistrationModel::rigid;
+}
+
+SheetReading sheet_at(const JsonPlace& place) {
+  SheetReading s;
+  s.sheet = place.at("sheet").integer();
+  if (s.sheet < 1) throw place.at("sheet").problem("must be 1 or more");
+  s.run = place.text_or("run", "");
+  s.registration = registration_at(place.at("registration"));
+  if (place.has("covariance")) s.covariance = covariance_at(place.at("covariance"));
+  s.model = model_at(place, s.registration);
+  s.datum = place.text_or("datum", "");
+  if (place.has("residual_rms_mm")) {
+    s.residual_rms_mm = place.at("residual_rms_mm").number_in(0.0, 100.0);
+  }
+  if (place.has("features")) {
+    for (const JsonPlace& f : place.at("features").items()) s.features.push_back(feature_at(f));
+  }
+  s.recto = printed_scale_at(place, "recto");
+  s.verso = printed_scale_at(place, "verso");
+  if (place.has("files")) {
+    for (const JsonPlace& f : place.at("files").items()) s.files.push_back(f.text());
+  }
+  if (place.has("warnings")) s.warnings = notices_at(place.at("warnings"));
+  return s;
+}
+
+}  // namespace
+
+Json json_of(const Readings& readings) {
+  Json sheets = Json::array();
+  for (const SheetReading& s : readings.sheets) sheets.push_back(json_of(s));
+  Json rejected = Json::array();
+  for (const RejectedInput& r : readings.rejected) {
+    rejected.push_back({{"file", r.file}, {"code", r.code}, {"message", r.message}});
+  }
+  return {{"schema", "versolay.readings/" + std::to_string(kReadingsVersion)},
+          {"turn", to_string(readings.turn)},
+          {"paper_mm", json_of(readings.paper)},
+          {"created", readings.created},
+          {"software", kSoftware},
+          {"sheets", std::move(sheets)},
+          {"rejected", std::move(rejected)}};
+}
+
+Readings readings_from(const Json& document, const std::string& file) {
+  const JsonPlace root(document, file);
+  require_schema(root, "readings", kReadingsVersion);
+  Readings readings;
+  readings.turn = turn_at(root);
+  readings.paper = paper_at(root);
+  readings.created = root.text_or("created", "");
+  for (const JsonPlace& s : root.at("sheets").items()) readings.sheets.push_back(sheet_at(s));
+  if (root.has("rejected")) {
+    for (const JsonPlace& r : root.at("rejected").items()) {
+      readings.rejected.push_back(
+          {r.at("file").text(), r.at("code").text(), r.at("message").text()});
+    }
+  }
+  return readings;
+}
+
+Readings read_readings(const std::filesystem::path& path) {
+  return readings_from(read_json(path), path.string());
+}
+
+}  // namespace versolay

@@ -1,0 +1,32 @@
+// The file readings.json: schema "versolay.readings/1".
+//
+//   { "schema", "turn", "paper_mm": [w, h], "created", "software",
+//     "sheets": [{ "sheet", "run", "registration": {...}, "covariance": 6 x 6, "model", "datum",
+//                  "residual_rms_mm",
+//                  "features": [{ "id", "x_mm", "y_mm", "ex_mm", "ey_mm", "sd_mm",
+//                                 "residual_x_mm", "residual_y_mm" }],
+//                  "recto": { "printed_scale_x", "printed_scale_y" }, "verso": {...},
+//                  "files": [...], "warnings": [{ "code", "message" }] }],
+//     "rejected": [{ "file", "code", "message" }] }
+//
+// Frames and signs: versolay/registration.h. Features are in the verso view.
+#pragma once
+
+#include <filesystem>
+
+#include "core/json.h"
+#include "versolay/readings.h"
+
+namespace versolay {
+
+inline constexpr int kReadingsVersion = 1;
+
+Json json_of(const Readings& readings);
+
+/// Throws Error with the file and the place in it for anything that cannot be a reading.
+/// `sheets` with `sheet` and `registration` must be there; whatever else is missing is unknown:
+/// no covariance means 0, a missing model is told from the components that are not 0.
+Readings readings_from(const Json& document, const std::string& file);
+Readings read_readings(const std::filesystem::path& path);
+
+}  // namespace versolay

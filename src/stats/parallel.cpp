@@ -1,0 +1,42 @@
+#include "stats/parallel.h"
+
+#include <algorithm>
+#include <atomic>
+#include <exception>
+#include <mutex>
+#include <thread>
+#include <vector>
+
+namespace versolay::stats {
+
+void for_each_item(int count, int threads,
+                   const std::function<std::function<void(int)>()>& make_worker) {
+  constexpr int kChunk = 32;
+  if (threads <= 0) threads = std::max(1, static_cast<int>(std::thread::hardware_concurrency()));
+  threads = std::clamp(threads, 1, std::max(1, (count + kChunk - 1) / kChunk));
+
+  std::atomic<int> next{0};
+  std::mutex mutex;
+  std::exception_ptr failure;
+  const auto work = [&] {
+    try {
+      const auto worker = make_worker();
+      for (;;) {
+        const int first = next.fetch_add(kChunk);
+        if (first >= count) return;
+        for (int item = first; item < std::min(count, first + kChunk); ++item) worker(item);
+      }
+    } catch (...) {
+      const std::scoped_lock lock(mutex);
+      failure = std::current_exception();
+      next = count;
+    }
+  };
+  std::vector<std::jthread> others;
+  for (int i = 1; i < threads; ++i) others.emplace_back(work);
+  work();
+  others.clear();  // joins
+  if (failure) std::rethrow_exception(failure);
+}
+
+}  // namespace versolay::stats

@@ -1,0 +1,43 @@
+#include "stats/proportion.h"
+
+#include <boost/math/distributions/beta.hpp>
+#include <boost/math/special_functions/beta.hpp>
+#include <cassert>
+
+namespace versolay::stats {
+
+double clopper_pearson_upper(int events, int trials, double confidence) {
+  assert(events >= 0 && events <= trials);
+  if (events == trials) return 1.0;
+  return quantile(boost::math::beta_distribution<>(events + 1, trials - events), confidence);
+}
+
+double clopper_pearson_lower(int events, int trials, double confidence) {
+  return 1.0 - clopper_pearson_upper(trials - events, trials, confidence);
+}
+
+double probability_of_at_least(int wanted, int trials, double p) {
+  if (wanted <= 0) return 1.0;
+  if (wanted > trials) return 0.0;
+  return boost::math::ibeta(wanted, trials - wanted + 1, p);
+}
+
+std::optional<int> sheets_to_print(int wanted, std::span<const double> good_chances,
+                                   double assurance, int most) {
+  assert(wanted >= 1 && !good_chances.empty());
+  const auto enough = [&](int sheets) {
+    double sum = 0.0;
+    for (double p : good_chances) sum += probability_of_at_least(wanted, sheets, p);
+    return sum >= assurance * static_cast<double>(good_chances.size());
+  };
+  if (most < wanted || !enough(most)) return std::nullopt;
+  int too_few = wanted - 1;
+  int sufficient = most;
+  while (sufficient - too_few > 1) {
+    const int middle = too_few + (sufficient - too_few) / 2;
+    (enough(middle) ? sufficient : too_few) = middle;
+  }
+  return sufficient;
+}
+
+}  // namespace versolay::stats

@@ -1,0 +1,53 @@
+#include "stats/sample.h"
+
+#include <Eigen/Eigenvalues>
+#include <cassert>
+
+namespace versolay::stats {
+
+Eigen::MatrixXd Sample::covariance() const {
+  assert(dof >= 1);
+  return scatter / dof;
+}
+
+Sample sample_of(const Eigen::MatrixXd& rows) {
+  assert(rows.rows() >= 1);
+  Sample s;
+  s.n = static_cast<int>(rows.rows());
+  s.dof = s.n - 1;
+  s.mean = rows.colwise().mean();
+  const Eigen::MatrixXd centred = rows.rowwise() - s.mean.transpose();
+  s.scatter = centred.transpose() * centred;
+  return s;
+}
+
+Sample pooled(std::span<const Sample> samples) {
+  assert(!samples.empty());
+  Sample all;
+  all.mean = Eigen::VectorXd::Zero(samples.front().mean.size());
+  all.scatter = Eigen::MatrixXd::Zero(all.mean.size(), all.mean.size());
+  for (const Sample& s : samples) {
+    all.mean += s.n * s.mean;
+    all.scatter += s.scatter;
+    all.n += s.n;
+    all.dof += s.dof;
+  }
+  all.mean /= all.n;
+  return all;
+}
+
+Eigen::MatrixXd psd_root(const Eigen::MatrixXd& symmetric) {
+  const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> solver(symmetric);
+  const Eigen::VectorXd roots = solver.eigenvalues().cwiseMax(0.0).cwiseSqrt();
+  return solver.eigenvectors() * roots.asDiagonal();
+}
+
+Eigen::MatrixXd root_of_difference(const Eigen::MatrixXd& observed, const Eigen::MatrixXd& known) {
+  const Eigen::VectorXd scale = observed.diagonal().cwiseMax(0.0).cwiseSqrt();
+  const Eigen::VectorXd inverse =
+      scale.unaryExpr([](double s) { return s > 0 ? 1 / s : 0.0; });
+  return scale.asDiagonal() *
+         psd_root(inverse.asDiagonal() * (observed - known) * inverse.asDiagonal());
+}
+
+}  // namespace versolay::stats
