@@ -84,6 +84,7 @@ int main(int argc, char** argv) {
   std::vector<Command> commands;
   for (AddCommand add : {
            add_target,
+           add_measure,
        }) {
     commands.push_back(add(root));
     add_common_options(commands.back(), common);

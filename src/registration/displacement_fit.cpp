@@ -26,18 +26,6 @@ Eigen::MatrixXd registration_from_free(RegistrationModel model) {
 
 }  // namespace
 
-std::string_view to_string(RegistrationModel model) {
-  switch (model) {
-    case RegistrationModel::rigid:
-      return "rigid";
-    case RegistrationModel::similarity:
-      return "similarity";
-    case RegistrationModel::affine:
-      return "affine";
-  }
-  return "";
-}
-
 RegistrationModel model_for_features(int features) {
   if (features >= 6) return RegistrationModel::affine;
   return features >= 3 ? RegistrationModel::similarity : RegistrationModel::rigid;
@@ -52,8 +40,7 @@ std::optional<DisplacementFit> fit_displacements(
   Eigen::VectorXd value(n);
   for (Eigen::Index i = 0; i < n; ++i) {
     const DisplacementObservation& o = observations[static_cast<std::size_t>(i)];
-    design.row(i) =
-        o.direction.transpose() * displacement_jacobian(o.at) * expand / o.sd_mm;
+    design.row(i) = o.direction.transpose() * displacement_jacobian(o.at) * expand / o.sd_mm;
     value[i] = o.value_mm / o.sd_mm;
   }
   // Columns differ in unit by orders of magnitude; scaled, the rank decision means something.

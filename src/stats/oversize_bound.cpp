@@ -6,8 +6,8 @@
 #include <memory>
 #include <numeric>
 
+#include "core/parallel.h"
 #include "stats/order_statistic.h"
-#include "stats/parallel.h"
 #include "stats/tolerance.h"
 
 namespace versolay::stats {
@@ -18,6 +18,7 @@ using Value = EdgeKernel::Value;
 /// Streams 0, 1, 2, ... belong to the credible populations; these to what is drawn once.
 constexpr std::uint64_t kDirectionStream = std::uint64_t{1} << 62;
 constexpr std::uint64_t kPlugInStream = kDirectionStream + 1;
+constexpr int kPopulationsAtATime = 32;
 constexpr int kSingleRunSheets = 100000;
 
 /// What remains of a population after the correction.
@@ -33,7 +34,7 @@ void for_each_population(const FutureCards& future, const Eigen::Vector2d& direc
                          const MonteCarlo& mc, const Use& use) {
   assert(mc.populations > 0 && mc.sheets > 0);
   const FiducialSampler sampler(future.feeds, future.measurement);
-  for_each_item(mc.populations, mc.threads, [&] {
+  for_each_item(mc.populations, kPopulationsAtATime, mc.threads, [&] {
     const auto kernel =
         std::make_shared<EdgeKernel>(future.cards, direction, value, mc.sheets, mc.seed);
     const auto scratch = std::make_shared<std::vector<float>>();
@@ -82,7 +83,8 @@ Eigen::Vector2d per_axis_direction(const FutureCards& future, double coverage,
 
 double plug_in_factor(const FutureCards& future, const Eigen::Vector2d& direction,
                       const Promise& promise, const MonteCarlo& mc) {
-  Population estimate{future.feeds.mean, root_of_difference(future.feeds.covariance(), future.measurement)};
+  Population estimate{future.feeds.mean,
+                      root_of_difference(future.feeds.covariance(), future.measurement)};
   EdgeKernel kernel(future.cards, direction,
                     future.whole_sheets ? Value::per_sheet : Value::per_card, kSingleRunSheets,
                     mc.seed);

@@ -1,4 +1,4 @@
-#include "stats/parallel.h"
+#include "core/parallel.h"
 
 #include <algorithm>
 #include <atomic>
@@ -7,13 +7,12 @@
 #include <thread>
 #include <vector>
 
-namespace versolay::stats {
+namespace versolay {
 
-void for_each_item(int count, int threads,
+void for_each_item(int count, int chunk, int threads,
                    const std::function<std::function<void(int)>()>& make_worker) {
-  constexpr int kChunk = 32;
   if (threads <= 0) threads = std::max(1, static_cast<int>(std::thread::hardware_concurrency()));
-  threads = std::clamp(threads, 1, std::max(1, (count + kChunk - 1) / kChunk));
+  threads = std::clamp(threads, 1, std::max(1, (count + chunk - 1) / chunk));
 
   std::atomic<int> next{0};
   std::mutex mutex;
@@ -22,9 +21,9 @@ void for_each_item(int count, int threads,
     try {
       const auto worker = make_worker();
       for (;;) {
-        const int first = next.fetch_add(kChunk);
+        const int first = next.fetch_add(chunk);
         if (first >= count) return;
-        for (int item = first; item < std::min(count, first + kChunk); ++item) worker(item);
+        for (int item = first; item < std::min(count, first + chunk); ++item) worker(item);
       }
     } catch (...) {
       const std::scoped_lock lock(mutex);
@@ -39,4 +38,4 @@ void for_each_item(int count, int threads,
   if (failure) std::rethrow_exception(failure);
 }
 
-}  // namespace versolay::stats
+}  // namespace versolay

@@ -1,0 +1,179 @@
+#include "app/measure.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+#include <mutex>
+#include <variant>
+
+#include "core/files.h"
+#include "core/parallel.h"
+#include "registration/readings_json.h"
+#include "registration/sheet_registration.h"
+
+namespace versolay {
+namespace {
+
+/// One page of one scan file: the unit of parallel work.
+struct Job {
+  std::filesystem::path file;
+  int page = 1;
+};
+
+struct Unreadable {
+  std::string file;
+  std::string code;
+  std::string message;
+};
+using JobResult = std::variant<std::monostate, SideReading, Unreadable>;
+
+std::vector<Job> jobs_of(const MeasureRequest& request, std::vector<Unreadable>& unreadable) {
+  std::vector<Job> jobs;
+  for (const auto& file : request.scans) {
+    if (!std::filesystem::exists(file)) throw Error(file.string(), "does not exist");
+    try {
+      const int pages = count_pages(file);
+      for (int page = 1; page <= pages; ++page) jobs.push_back({file, page});
+    } catch (const Error& e) {
+      unreadable.push_back({file.string(), "unreadable_file", e.what()});
+    }
+  }
+  return jobs;
+}
+
+JobResult run(const Job& job) {
+  try {
+    const Scan scan = load_page(job.file, job.page);
+    Result<SideReading> side = read_side(scan);
+    if (side) return std::move(side).value();
+    return Unreadable{scan.name(), side.refusal().code, side.refusal().message};
+  } catch (const Error& e) {
+    return Unreadable{job.file.string(), "unreadable_file", e.what()};
+  }
+}
+
+std::vector<JobResult> run_all(const std::vector<Job>& jobs, int threads,
+                               const Progress& progress) {
+  std::vector<JobResult> results(jobs.size());
+  std::mutex mutex;
+  int done = 0;
+  for_each_item(static_cast<int>(jobs.size()), 1, threads, [&] {
+    return [&](int item) {
+      const auto i = static_cast<std::size_t>(item);
+      results[i] = run(jobs[i]);
+      const std::scoped_lock lock(mutex);
+      tell(progress, ++done, static_cast<int>(jobs.size()), "Reading scans");
+    };
+  });
+  return results;
+}
+
+/// The target (paper and turn) that most scans show; readings of one file are of one set-up.
+struct TargetKey {
+  double width_mm;
+  double height_mm;
+  Turn turn;
+  auto operator<=>(const TargetKey&) const = default;
+};
+TargetKey key_of(const PageIdentity& identity) {
+  return {identity.paper.width_mm, identity.paper.height_mm, identity.turn};
+}
+
+std::string scan_names(const SheetScans& scans) {
+  std::string joined;
+  for (const auto* side : {&scans.recto, &scans.verso}) {
+    for (const SideReading& scan : *side) joined += (joined.empty() ? "" : ", ") + scan.scan_name;
+  }
+  return joined;
+}
+
+/// By name, so that the order on the command line does not matter.
+void sort_scans(std::vector<SideReading>& scans) {
+  std::sort(scans.begin(), scans.end(),
+            [](const SideReading& a, const SideReading& b) { return a.scan_name < b.scan_name; });
+}
+
+Readings register_all(std::vector<SideReading> sides, std::vector<Unreadable> unreadable) {
+  sort_scans(sides);
+  std::map<TargetKey, int> votes;
+  for (const SideReading& side : sides) ++votes[key_of(side.identity)];
+  const auto most = std::max_element(
+      votes.begin(), votes.end(), [](const auto& a, const auto& b) { return a.second < b.second; });
+  Readings readings;
+  readings.created = utc_now();
+  readings.paper = paper_of_size(most->first.width_mm, most->first.height_mm);
+  readings.turn = most->first.turn;
+
+  std::map<std::pair<std::string, int>, SheetScans> sheets;
+  for (SideReading& side : sides) {
+    if (key_of(side.identity) != most->first) {
+      unreadable.push_back(
+          {side.scan_name, "other_target",
+           fmt::format("This page is of another target ({} paper, {} turn) than most of the scans. "
+                       "Measure each target by itself.",
+                       side.identity.paper.name, to_string(side.identity.turn))});
+      continue;
+    }
+    SheetScans& scans = sheets[{side.identity.run, side.identity.sheet}];
+    (side.identity.side == Side::recto ? scans.recto : scans.verso).push_back(std::move(side));
+  }
+  for (const auto& [key, scans] : sheets) {
+    Result<SheetReading> sheet = register_sheet(scans);
+    if (sheet) {
+      readings.sheets.push_back(std::move(sheet).value());
+    } else {
+      unreadable.push_back({scan_names(scans), sheet.refusal().code,
+                            fmt::format("Sheet {}: {}", key.second, sheet.refusal().message)});
+    }
+  }
+  std::sort(unreadable.begin(), unreadable.end(),
+            [](const Unreadable& a, const Unreadable& b) { return a.file < b.file; });
+  for (Unreadable& u : unreadable) readings.rejected.push_back({u.file, u.code, u.message});
+  return readings;
+}
+
+Refusal nothing_read(const std::vector<RejectedInput>& rejected) {
+  std::string message = "No sheet could be read.";
+  for (const RejectedInput& r : rejected) message += "\n  " + r.file + ": " + r.message;
+  return {"no_sheets", message};
+}
+
+}  // namespace
+
+Result<Readings> measure(const MeasureRequest& request, const Progress& progress) {
+  if (request.scans.empty()) throw Error("measure", "name the scans to read");
+  if (request.datum == DatumChoice::edges) {
+    return Refusal{"datum_not_available",
+                   "Edges of the paper are not read yet. Punch or prick holes into the sheets and "
+                   "use --datum auto or --datum holes."};
+  }
+  check_output(request.out, request.replace);
+
+  std::vector<Unreadable> unreadable;
+  const std::vector<Job> jobs = jobs_of(request, unreadable);
+  std::vector<SideReading> sides;
+  for (JobResult& result : run_all(jobs, request.threads, progress)) {
+    if (auto* side = std::get_if<SideReading>(&result)) {
+      sides.push_back(std::move(*side));
+    } else if (auto* failed = std::get_if<Unreadable>(&result)) {
+      unreadable.push_back(std::move(*failed));
+    }
+  }
+  if (sides.empty()) {
+    std::vector<RejectedInput> rejected;
+    bool all_files = true;
+    for (const Unreadable& u : unreadable) {
+      rejected.push_back({u.file, u.code, u.message});
+      all_files = all_files && u.code == "unreadable_file";
+    }
+    if (all_files) throw Error("", unreadable.front().message);
+    return nothing_read(rejected);
+  }
+  Readings readings = register_all(std::move(sides), std::move(unreadable));
+  if (readings.sheets.empty()) return nothing_read(readings.rejected);
+  write_file_atomically(request.out, to_text(json_of(readings)), request.replace);
+  return readings;
+}
+
+}  // namespace versolay

@@ -1,0 +1,31 @@
+// The command `measure`: scans in, readings out.
+#pragma once
+
+#include <filesystem>
+#include <optional>
+#include <vector>
+
+#include "app/progress.h"
+#include "versolay/readings.h"
+
+namespace versolay {
+
+enum class DatumChoice { automatic, holes, edges };
+
+struct MeasureRequest {
+  std::vector<std::filesystem::path> scans;
+  std::filesystem::path out;
+  DatumChoice datum = DatumChoice::automatic;
+  std::optional<std::filesystem::path> overlay;  // folder for annotated pictures
+  bool replace = false;
+  int threads = 0;  // 0: one per core
+};
+
+/// Reads the scans, in parallel, and writes the readings. The result does not depend on the number
+/// of threads or on the order of the scans. A scan or sheet that cannot be used is in
+/// Readings::rejected.
+/// @return a refusal when no sheet could be read at all.
+/// Throws Error when a named file does not exist or the output cannot be written.
+Result<Readings> measure(const MeasureRequest& request, const Progress& progress);
+
+}  // namespace versolay
