@@ -1,0 +1,16 @@
+// Scans as files.
+#pragma once
+
+#include <string>
+
+#include "rehearse/scan_image.h"
+
+namespace versolay::rehearse {
+
+/// File name ending, with the dot.
+std::string extension(ImageKind kind);
+
+/// The bytes of an image file. `dpi` is written into it; 0 leaves it out.
+std::string encode(const ScanImage& image, ImageKind kind, int jpeg_quality, double dpi);
+
+}  // namespace versolay::rehearse

@@ -1,0 +1,125 @@
+#include "rehearse/page_renderer.h"
+
+#include <atomic>
+#include <opencv2/imgcodecs.hpp>
+
+#include "core/numbers.h"
+#include "versolay/result.h"
+
+namespace versolay::rehearse {
+namespace {
+
+constexpr std::size_t kPagesKept = 6;
+
+RendererProgram installed(RendererProgram wanted) {
+  const bool cairo = program_exists("pdftocairo");
+  const bool mutool = program_exists("mutool");
+  if (wanted != RendererProgram::mutool && cairo) return RendererProgram::pdftocairo;
+  if (wanted != RendererProgram::pdftocairo && mutool) return RendererProgram::mutool;
+  throw Error(wanted == RendererProgram::mutool ? "mutool" : "pdftocairo",
+              wanted == RendererProgram::mutool
+                  ? "is not installed. It draws the pages for the rehearsal. Install the Debian "
+                    "package mupdf-tools"
+                  : "is not installed. It draws the pages for the rehearsal. Install the Debian "
+                    "package poppler-utils (or mupdf-tools, for mutool)");
+}
+
+std::string last_line(const std::string& text) {
+  const std::size_t end = text.find_last_not_of("\r\n ");
+  if (end == std::string::npos) return "no message";
+  const std::size_t start = text.find_last_of('\n', end);
+  return text.substr(start == std::string::npos ? 0 : start + 1,
+                     end - (start == std::string::npos ? 0 : start + 1) + 1);
+}
+
+}  // namespace
+
+PageRenderer::PageRenderer(std::filesystem::path pdf, double ppi, RendererProgram program)
+    : pdf_(std::move(pdf)), ppi_(ppi), program_(installed(program)) {
+  if (!std::filesystem::is_regular_file(pdf_)) throw Error(pdf_.string(), "is not a file");
+  page_count_ = count_pages();
+}
+
+int PageRenderer::count_pages() const {
+  const bool poppler = program_ == RendererProgram::pdftocairo;
+  const std::vector<std::string> words =
+      poppler ? std::vector<std::string>{"pdfinfo", pdf_.string()}
+              : std::vector<std::string>{"mutool", "info", pdf_.string()};
+  const ProgramResult result = run_program(words, scratch_.path());
+  const std::size_t key = result.output.find("Pages:");
+  if (result.exit_code == 0 && key != std::string::npos) {
+    const std::size_t start = result.output.find_first_of("0123456789", key);
+    const std::size_t end = result.output.find_first_not_of("0123456789", start);
+    if (const auto pages = parse_integer(result.output.substr(start, end - start))) return *pages;
+  }
+  throw Error(pdf_.string(),
+              "cannot be read as a PDF (" + words.front() + ": " + last_line(result.output) + ")");
+}
+
+std::shared_ptr<const PageRaster> PageRenderer::page(int number) {
+  std::promise<std::shared_ptr<const PageRaster>> promise;
+  {
+    std::unique_lock lock(mutex_);
+    if (const auto found = cache_.find(number); found != cache_.end()) {
+      found->second.last_used = ++uses_;
+      const Shared raster = found->second.raster;
+      lock.unlock();
+      return raster.get();
+    }
+    if (cache_.size() >= kPagesKept) forget_oldest();
+    cache_[number] = {promise.get_future().share(), ++uses_};
+  }
+  try {
+    auto raster = std::make_shared<const PageRaster>(render(number));
+    promise.set_value(raster);
+    return raster;
+  } catch (...) {
+    promise.set_exception(std::current_exception());
+    throw;
+  }
+}
+
+void PageRenderer::forget_oldest() {
+  auto oldest = cache_.begin();
+  for (auto it = cache_.begin(); it != cache_.end(); ++it) {
+    if (it->second.last_used < oldest->second.last_used) oldest = it;
+  }
+  cache_.erase(oldest);
+}
+
+PageRaster PageRenderer::render(int number) const {
+  const std::string page = std::to_string(number);
+  const std::string resolution = format_number(ppi_, 4);
+  static std::atomic<int> rendered{0};  // two threads may draw the same page
+  const std::filesystem::path stem = scratch_.path() / ("page-" + std::to_string(rendered++));
+  std::filesystem::path image = stem;
+  std::vector<std::string> words;
+  if (program_ == RendererProgram::pdftocairo) {
+    image += ".png";
+    words = {"pdftocairo", "-png", "-gray", "-singlefile", "-antialias", "best", "-r",
+             resolution,   "-f",   page,    "-l",          page,         pdf_,   stem};
+  } else {
+    image += ".pgm";
+    words = {"mutool", "draw",     "-q", "-c",  "gray", "-F", "pgm",
+             "-r",     resolution, "-o", image, pdf_,   page};
+  }
+  const ProgramResult result = run_program(words, scratch_.path());
+  const cv::Mat grey =
+      result.exit_code == 0 ? cv::imread(image.string(), cv::IMREAD_GRAYSCALE) : cv::Mat();
+  std::error_code ignored;
+  std::filesystem::remove(image, ignored);
+  if (grey.empty()) {
+    throw Error(pdf_.string() + ", page " + page,
+                words.front() + " cannot draw it (" + last_line(result.output) + ")");
+  }
+  PageRaster raster{grey.cols, grey.rows, ppi_, {}};
+  raster.ink.resize(static_cast<std::size_t>(grey.cols) * grey.rows);
+  for (int y = 0; y < grey.rows; ++y) {
+    const std::uint8_t* from = grey.ptr<std::uint8_t>(y);
+    std::uint8_t* to = raster.row(y);
+    for (int x = 0; x < grey.cols; ++x) to[x] = static_cast<std::uint8_t>(255 - from[x]);
+  }
+  return raster;
+}
+
+}  // namespace versolay::rehearse

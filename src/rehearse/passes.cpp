@@ -1,0 +1,45 @@
+#include "rehearse/passes.h"
+
+namespace versolay::rehearse {
+namespace {
+
+Registration drawn(const Registration& sd, Random& random) {
+  RegistrationVector v = sd.vec();
+  for (int i = 0; i < 6; ++i) v[i] *= random.normal();
+  return Registration::from(v);
+}
+
+Eigen::Matrix2d stretch(double x_ppm, double y_ppm) {
+  return Eigen::Vector2d(1.0 + x_ppm * 1e-6, 1.0 + y_ppm * 1e-6).asDiagonal().toDenseMatrix();
+}
+
+}  // namespace
+
+Affine<VersoMm, VersoMm> Passes::landed_from_page() const {
+  const Affine<SheetBackMm, VersoMm> front_seen_from_the_back =
+      back_from_front(axis) * front * recto_from_verso(axis);
+  return front_seen_from_the_back.inverse() * back;
+}
+
+Registration Passes::registration() const { return registration_from(landed_from_page()); }
+
+Passes draw_passes(const PassSettings& settings, TurnAxis axis, Random random) {
+  const Registration lay = drawn(settings.lay_sd, random);
+  const Registration feed =
+      Registration::from(settings.mean.vec() + drawn(settings.feed_sd, random).vec());
+  const Affine<VersoMm, VersoMm> placed = lay.landed_from_page();
+  const Affine<SheetFrontMm, RectoMm> first_pass(
+      placed.linear() * stretch(settings.printed_scale_x_ppm, settings.printed_scale_y_ppm),
+      placed.offset());
+  const Affine<SheetFrontMm, SheetFrontMm> grown(
+      stretch(settings.growth_x_ppm, settings.growth_y_ppm), Eigen::Vector2d::Zero());
+
+  Passes passes;
+  passes.axis = axis;
+  passes.front = grown * first_pass;
+  passes.back =
+      back_from_front(axis) * first_pass * recto_from_verso(axis) * feed.landed_from_page();
+  return passes;
+}
+
+}  // namespace versolay::rehearse

@@ -1,0 +1,220 @@
+#include "rehearse/simulate.h"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdio>
+#include <mutex>
+#include <thread>
+
+#include "core/files.h"
+#include "core/numbers.h"
+#include "rehearse/image_file.h"
+#include "rehearse/page_renderer.h"
+#include "rehearse/parallel.h"
+#include "rehearse/punch.h"
+#include "rehearse/scan_image.h"
+#include "rehearse/truth.h"
+
+namespace versolay::rehearse {
+namespace {
+
+constexpr double kWrongDpi = 96.0;  // what many programs write when they know nothing
+
+int thread_count(const RehearsalSettings& settings) {
+  if (settings.threads > 0) return settings.threads;
+  return std::max(1, static_cast<int>(std::thread::hardware_concurrency()));
+}
+
+int sheet_count(const RehearsalSettings& settings, const PrintJob& job, int pages) {
+  const int in_pdf = pages / 2;
+  if (pages < 2 || pages % 2 != 0) {
+    throw Error(job.pdf.string(), "has " + std::to_string(pages) +
+                                      " pages; fronts and backs must alternate, so their number "
+                                      "must be even");
+  }
+  if (settings.sheets == 0) return in_pdf;
+  if (settings.sheets > in_pdf && !job.repeat_pages) {
+    throw Error(job.pdf.string(), "has pages for " + std::to_string(in_pdf) + " sheets, but " +
+                                      std::to_string(settings.sheets) + " are asked for");
+  }
+  return settings.sheets;
+}
+
+void require_fit(const PageRaster& page, const PrintJob& job) {
+  const double width_mm = page.width / page.ppi * 25.4, height_mm = page.height / page.ppi * 25.4;
+  const double tolerance_mm = 0.2 + 1.5 * 25.4 / page.ppi;
+  if (std::abs(width_mm - job.paper.width_mm) < tolerance_mm &&
+      std::abs(height_mm - job.paper.height_mm) < tolerance_mm) {
+    return;
+  }
+  throw Error(job.pdf.string(), "its pages are " + format_number(width_mm, 1) + " x " +
+                                    format_number(height_mm, 1) + " mm, the paper is " +
+                                    format_number(job.paper.width_mm, 1) + " x " +
+                                    format_number(job.paper.height_mm, 1) +
+                                    " mm. Use the PDF and the geometry of the same target");
+}
+
+/// The numbers 0 .. count - 1 in a random order.
+std::vector<int> shuffled(int count, Random random) {
+  std::vector<int> order(static_cast<std::size_t>(count));
+  for (int i = 0; i < count; ++i) order[static_cast<std::size_t>(i)] = i;
+  for (int i = count - 1; i > 0; --i) {
+    std::swap(order[static_cast<std::size_t>(i)],
+              order[static_cast<std::size_t>(random.below(i + 1))]);
+  }
+  return order;
+}
+
+struct BedSize {
+  double width_mm;
+  double height_mm;
+};
+
+BedSize bed_size(const Paper& paper, int orientation_deg, double margin_mm) {
+  const bool lying = orientation_deg % 180 != 0;
+  return {(lying ? paper.height_mm : paper.width_mm) + 2.0 * margin_mm,
+          (lying ? paper.width_mm : paper.height_mm) + 2.0 * margin_mm};
+}
+
+class Rehearsal {
+ public:
+  Rehearsal(const RehearsalSettings& settings, const PrintJob& job,
+            const std::filesystem::path& out_dir, const Told& told)
+      : settings_(settings),
+        job_(job),
+        scans_dir_(out_dir / "scans"),
+        told_(told),
+        pages_(job.pdf, settings.raster_ppi),
+        sheets_(sheet_count(settings, job, pages_.page_count())),
+        scan_count_(2 * sheets_ * settings.scans_per_side),
+        order_(shuffled(scan_count_, Random(settings.seed, "order"))) {}
+
+  RehearsalScans run() {
+    std::filesystem::create_directories(scans_dir_);
+    RehearsalScans result;
+    result.paper = job_.paper;
+    result.turn = job_.turn;
+    result.truth_file = scans_dir_.parent_path() / "truth.json";
+    result.sheets.resize(static_cast<std::size_t>(sheets_));
+    result.pictures.resize(static_cast<std::size_t>(scan_count_));
+    const int threads = thread_count(settings_);
+    // Large pictures are made one after the other, to stay within a small computer's memory.
+    const int sheets_at_once = settings_.scanner.dpi > 600 ? 1 : std::min(threads, sheets_);
+    in_parallel(sheets_, sheets_at_once, [&](int index) {
+      make_sheet(index, std::max(1, threads / sheets_at_once), result);
+    });
+    for (const ScanTruth& picture : result.pictures) result.scans.push_back(picture.file);
+    write_file_atomically(result.truth_file, to_text(truth_json(result, settings_)), true);
+    return result;
+  }
+
+ private:
+  void make_sheet(int index, int threads, RehearsalScans& result) {
+    const auto number = static_cast<std::uint64_t>(index);
+    const TurnAxis axis = turn_axis(job_.turn, job_.paper);
+    SheetTruth& truth = result.sheets[static_cast<std::size_t>(index)];
+    truth.sheet = index + 1;
+    truth.passes = draw_passes(settings_.passes, axis, Random(settings_.seed, "passes", number));
+
+    PaperSheet sheet =
+        draw_sheet(job_.paper, axis, settings_.paper, Random(settings_.seed, "sheet", number));
+    truth.holes = make_holes(job_.holes, truth.passes, settings_.holes,
+                             Random(settings_.seed, "holes", number));
+    sheet.holes = truth.holes;
+
+    const auto print = [&](int page_of_sheet) {
+      const auto page = pages_.page((2 * index + page_of_sheet) % pages_.page_count() + 1);
+      require_fit(*page, job_);
+      return print_page(*page, settings_.ink,
+                        Random(settings_.seed, "ink", 2 * number + page_of_sheet));
+    };
+    const PrintedPage front = print(0);
+    const PrintedPage back = print(1);
+
+    SideOnGlass recto{Side::recto,
+                      &sheet,
+                      &front,
+                      &back,
+                      relabel_affine<SheetMm, PageMm>(truth.passes.front),
+                      relabel_affine<SheetMm, PageMm>(truth.passes.back),
+                      job_.paper.width_mm,
+                      job_.paper.height_mm,
+                      {}};
+    SideOnGlass verso = recto;
+    verso.side = Side::verso;
+    std::swap(verso.page, verso.page_behind);
+    std::swap(verso.sheet_from_page, verso.sheet_from_page_behind);
+    for (int repeat = 0; repeat < settings_.scans_per_side; ++repeat) {
+      const int first = 2 * (index * settings_.scans_per_side + repeat);
+      make_scan(first, recto, truth.sheet, threads, result);
+      make_scan(first + 1, verso, truth.sheet, threads, result);
+    }
+  }
+
+  void make_scan(int made, SideOnGlass& seen, int sheet, int threads, RehearsalScans& result) {
+    const ScannerSettings& s = settings_.scanner;
+    const auto stream = static_cast<std::uint64_t>(made);
+    Random random(settings_.seed, "pose", stream);
+    Pose& pose = seen.pose;
+    pose.orientation_deg = s.orientations[static_cast<std::size_t>(
+        random.below(static_cast<int>(s.orientations.size())))];
+    pose.skew_deg = random.uniform(-s.skew_deg, s.skew_deg);
+    pose.growth = 1.0 + random.normal(settings_.paper.growth_between_scans_ppm * 1e-6);
+    const BedSize size = bed_size(job_.paper, pose.orientation_deg, s.margin_mm);
+    pose.centre_mm = Eigen::Vector2d(size.width_mm, size.height_mm) / 2.0 +
+                     Eigen::Vector2d(random.uniform(-s.placement_mm, s.placement_mm),
+                                     random.uniform(-s.placement_mm, s.placement_mm));
+    const Bed bed(size.width_mm, size.height_mm, s, Random(settings_.seed, "bed", stream));
+    const ScanImage image =
+        scan_side(seen, bed, settings_.paper, settings_.ink, s, settings_.seed, stream, threads);
+
+    const int place = order_[static_cast<std::size_t>(made)];
+    char name[16];
+    std::snprintf(name, sizeof name, "%03d", place + 1);
+    ScanTruth& truth = result.pictures[static_cast<std::size_t>(place)];
+    truth = {scans_dir_ / (name + extension(s.kind)), sheet, seen.side, pose, s.dpi, s.dpi};
+    if (s.dpi_metadata == DpiMetadata::wrong) truth.written_dpi = kWrongDpi;
+    if (s.dpi_metadata == DpiMetadata::missing) truth.written_dpi = 0.0;
+    write_file_atomically(truth.file, encode(image, s.kind, s.jpeg_quality, truth.written_dpi),
+                          true);
+    const std::scoped_lock lock(told_mutex_);
+    if (told_) told_(++done_, scan_count_, "Printing and scanning");
+  }
+
+  const RehearsalSettings& settings_;
+  const PrintJob& job_;
+  std::filesystem::path scans_dir_;
+  const Told& told_;
+  PageRenderer pages_;
+  int sheets_;
+  int scan_count_;
+  std::vector<int> order_;
+  std::mutex told_mutex_;
+  int done_ = 0;
+};
+
+}  // namespace
+
+Point<RectoMm> SheetTruth::hole_in_recto(const Hole& hole) const {
+  return passes.front.inverse()(Point<SheetFrontMm>::from(hole.front.centre_mm));
+}
+
+Point<VersoMm> SheetTruth::hole_in_verso(const Hole& hole) const {
+  return passes.back.inverse()(Point<SheetBackMm>::from(hole.back.centre_mm));
+}
+
+RehearsalScans print_and_scan(const RehearsalSettings& settings, const PrintJob& job,
+                              const std::filesystem::path& out_dir, const Told& told) {
+  settings.validate();
+  return Rehearsal(settings, job, out_dir, told).run();
+}
+
+RehearsalScans simulate(const RehearsalSettings& settings, const std::filesystem::path& pdf,
+                        const std::filesystem::path& geometry, const std::filesystem::path& out_dir,
+                        const Told& told) {
+  const TargetGeometry target = read_geometry(geometry);
+  return print_and_scan(settings, {pdf, target.paper, target.turn, target.holes, false}, out_dir,
+                        told);
+}
+
+}  // namespace versolay::rehearse

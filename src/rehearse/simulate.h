@@ -1,0 +1,75 @@
+// A dry run: a PDF is printed on both sides of simulated sheets, holes are made, both sides are
+// scanned, and the truth about all of it is kept.
+#pragma once
+
+#include <filesystem>
+#include <functional>
+#include <string>
+#include <vector>
+
+#include "rehearse/bed.h"
+#include "rehearse/geometry.h"
+#include "rehearse/paper_sheet.h"
+#include "rehearse/passes.h"
+#include "rehearse/settings.h"
+
+namespace versolay::rehearse {
+
+/// A printed sheet, as it really is.
+struct SheetTruth {
+  int sheet = 0;  // 1, 2, ...; its pages are 2 sheet - 1 and 2 sheet of the PDF
+  Passes passes;
+  std::vector<Hole> holes;
+
+  Registration registration() const { return passes.registration(); }
+  /// Where a point of the back page landed, in the frame of the front, seen from the back.
+  Point<VersoMm> landing(const Point<VersoMm>& p) const { return passes.landed_from_page()(p); }
+  /// Where a hole is on the page of each side, in mm of the print.
+  Point<RectoMm> hole_in_recto(const Hole& hole) const;
+  Point<VersoMm> hole_in_verso(const Hole& hole) const;
+};
+
+/// One picture, and what it shows.
+struct ScanTruth {
+  std::filesystem::path file;
+  int sheet = 0;
+  Side side = Side::recto;
+  Pose pose;
+  double dpi = 0.0;
+  double written_dpi = 0.0;  // 0: none
+};
+
+struct RehearsalScans {
+  std::vector<std::filesystem::path> scans;  // in the order of their names, which is shuffled
+  std::filesystem::path truth_file;
+  Paper paper;
+  Turn turn = Turn::long_edge;
+  std::vector<SheetTruth> sheets;   // by number
+  std::vector<ScanTruth> pictures;  // in the order of `scans`
+};
+
+/// Called with how much is done and what is being done; may be called from several threads.
+using Told = std::function<void(int done, int total, const std::string& what)>;
+
+/// What is printed.
+struct PrintJob {
+  std::filesystem::path pdf;  // pages recto 1, verso 1, recto 2, ...
+  Paper paper;
+  Turn turn = Turn::long_edge;
+  std::vector<HolePlace> holes;
+  bool repeat_pages = false;  // more sheets than the PDF has: begin again with its first page
+};
+
+/// Prints, punches and scans. Writes out_dir/scans/001.png ... and out_dir/truth.json; out_dir is
+/// made when it does not exist; files in it that have these names are replaced.
+/// Throws Error when the PDF cannot be drawn, does not fit the paper or has too few pages, or when
+/// a file cannot be written.
+RehearsalScans print_and_scan(const RehearsalSettings& settings, const PrintJob& job,
+                              const std::filesystem::path& out_dir, const Told& told = {});
+
+/// The same for a target and the geometry file that was written with it.
+RehearsalScans simulate(const RehearsalSettings& settings, const std::filesystem::path& pdf,
+                        const std::filesystem::path& geometry, const std::filesystem::path& out_dir,
+                        const Told& told = {});
+
+}  // namespace versolay::rehearse
