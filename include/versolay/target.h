@@ -26,14 +26,12 @@ struct Mark {
 enum class HoleKind { punch, prick };
 std::string_view to_string(HoleKind kind);
 
-/// A clear disc in which a hole is to be made after printing, with the rings that surround it.
+/// A clear disc in which a hole is to be made after printing.
 struct HolePlace {
   std::string id;
   HoleKind kind = HoleKind::punch;
   Point<RectoMm> at;
   double clear_radius_mm = 0.0;
-  std::vector<std::string> recto_ring_ids;
-  std::vector<std::string> verso_ring_ids;
 };
 
 struct RingSize {

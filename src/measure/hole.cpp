@@ -196,7 +196,7 @@ std::variant<HoleSighting, HoleMiss> find_hole(const Sampler& image,
   }
   if (radius < sizes.least_mm || radius > sizes.most_mm) return HoleMiss::wrong_size;
   if (sighting.ovality > 0.15) return HoleMiss::ragged;
-  sighting.centre = Point<PageMm>::from(centre);
+  sighting.centre = scan_from_page(Point<PageMm>::from(centre));
   sighting.radius_mm = radius;
   return sighting;
 }

@@ -11,7 +11,7 @@
 namespace versolay {
 
 struct HoleSighting {
-  Point<PageMm> centre;    // in the frame of the printed page, through the local map
+  Point<ScanPx> centre;
   double rim_sd_mm = 0.0;  // one axis, from the scatter of the rim
   double radius_mm = 0.0;
   double ovality = 0.0;   // amplitude of the second harmonic over the radius
@@ -28,7 +28,7 @@ enum class HoleMiss {
 };
 
 /// Looks for a dark hole inside the clear disc around `expected`, and fits its rim.
-/// @param page_from_scan  local map, exact where the hole is.
+/// @param page_from_scan  good to 1 % in scale, and to half a millimetre in place.
 std::variant<HoleSighting, HoleMiss> find_hole(const Sampler& image,
                                                const Affine<PageMm, ScanPx>& page_from_scan,
                                                const Point<PageMm>& expected, HoleKind kind,

@@ -10,6 +10,7 @@
 #include "measure/code.h"
 #include "measure/reduce.h"
 #include "measure/ring.h"
+#include "measure/scanner_map.h"
 #include "measure/tags.h"
 #include "target/geometry.h"
 
@@ -21,21 +22,24 @@ constexpr double kFirstReachMm = 1.2;    // after the tags
 constexpr double kSecondReachMm = 0.6;   // after the first rings
 constexpr double kLeastRingShare = 0.5;
 constexpr double kPageLimitMm = 0.35;  // scanners wobble and sag by this much and more
-constexpr double kStationLimitMm = 0.06;
-constexpr int kLeastStationRings = 4;
 
-/// What is known of the size of errors that the scatter of one rim or one station cannot show:
+/// What is known of the size of errors that the scatter of one rim cannot show:
 /// neighbouring points of a rim share the paper's fibres, a cut is never quite square.
 constexpr double kRimCorrelation = 2.0;
 constexpr double kPunchFloorMm = 0.006;
 constexpr double kPrickFloorMm = 0.020;
-constexpr double kRingPriorMm = 0.005;
-constexpr double kRingPriorDof = 6.0;
 
 Refusal no_marks() {
   return {"no_marks",
           "No Versolay target was found in this scan. Scan the printed target itself, whole, at "
           "200 dpi or more; a mirrored, cropped or very dark scan cannot be read."};
+}
+
+Refusal too_few_rings(int found, int expected) {
+  return {"too_few_marks",
+          fmt::format("Only {} of {} rings of this page can be read. Press the sheet flat, clean "
+                      "the glass and scan again at 300 dpi or more.",
+                      found, expected)};
 }
 
 /// The tags that belong together: the side and slot that most of them name.
@@ -110,44 +114,35 @@ PrintedScale printed_scale(const Affine<PageMm, ScanPx>& page_from_scan, const S
   return {scan_mm_per_page_mm.col(0).norm(), scan_mm_per_page_mm.col(1).norm()};
 }
 
-void read_holes(const Sampler& image, const TargetGeometry& geometry,
-                const std::vector<RingPair>& rings, SideReading& reading) {
-  std::map<std::string, const RingPair*> by_id;
-  for (const RingPair& ring : rings) by_id[ring.id] = &ring;
+void read_holes(const Sampler& image, const TargetGeometry& geometry, const ScannerMap& map,
+                SideReading& reading) {
+  std::vector<Point<ScanPx>> centres;
   for (const HolePlace& place : geometry.holes) {
-    const bool recto = reading.identity.side == Side::recto;
-    std::vector<RingPair> around;
-    for (const std::string& id : recto ? place.recto_ring_ids : place.verso_ring_ids) {
-      if (by_id.contains(id)) around.push_back(*by_id[id]);
-    }
-    const auto local = fit_to(around, kStationLimitMm, kLeastStationRings);
-    if (!local) {
-      reading.misses.push_back({place.id, HoleMiss::ragged});
-      continue;
-    }
     const Point<PageMm> expected =
-        recto ? relabel<PageMm>(place.at)
-              : relabel<PageMm>(verso_from_recto(geometry.axis())(place.at));
+        reading.identity.side == Side::recto
+            ? relabel<PageMm>(place.at)
+            : relabel<PageMm>(verso_from_recto(geometry.axis())(place.at));
     const auto found =
-        find_hole(image, local->page_from_scan, expected, place.kind, place.clear_radius_mm);
+        find_hole(image, reading.page_from_scan, expected, place.kind, place.clear_radius_mm);
     if (const auto* miss = std::get_if<HoleMiss>(&found)) {
       if (*miss != HoleMiss::none_made) reading.misses.push_back({place.id, *miss});
       continue;
     }
-    const auto& hole = std::get<HoleSighting>(found);
-    // The scatter of 4 to 6 rings is a poor witness alone: it is pooled with what rings usually do.
-    const double dof = 2.0 * local->used - 6.0;
-    const double ring_variance =
-        (kRingPriorDof * kRingPriorMm * kRingPriorMm +
-         2.0 * local->used * local->residual_rms_mm * local->residual_rms_mm) /
-        (kRingPriorDof + dof);
-    const double leverage = local->leverage(local->page_from_scan.inverse()(hole.centre));
-    const double floor = place.kind == HoleKind::punch ? kPunchFloorMm : kPrickFloorMm;
-    const double variance = kRimCorrelation * hole.rim_sd_mm * hole.rim_sd_mm +
-                            leverage * ring_variance + floor * floor;
-    reading.holes.push_back(
-        {place.id, place.kind, hole, std::sqrt(variance), local->residual_rms_mm});
+    const auto& sighting = std::get<HoleSighting>(found);
+    centres.push_back(sighting.centre);
+    reading.holes.push_back({place.id, place.kind, {}, sighting});
   }
+  PagePlaces places = map.page_places(centres);
+  for (std::size_t i = 0; i < reading.holes.size(); ++i) {
+    SideHole& hole = reading.holes[i];
+    hole.at = places.at[i];
+    const double floor = hole.kind == HoleKind::punch ? kPunchFloorMm : kPrickFloorMm;
+    const double rim = hole.sighting.rim_sd_mm;
+    const auto k = static_cast<Eigen::Index>(2 * i);
+    places.covariance_mm2.block<2, 2>(k, k).diagonal().array() +=
+        kRimCorrelation * rim * rim + floor * floor;
+  }
+  reading.hole_covariance_mm2 = std::move(places.covariance_mm2);
 }
 
 }  // namespace
@@ -195,21 +190,20 @@ Result<SideReading> read_side(const Scan& scan) {
         return mark.kind == MarkKind::ring && mark.side == identity->side;
       }));
   if (!page || page->used < kLeastRingShare * reading.rings_expected) {
-    return Refusal{"too_few_marks",
-                   fmt::format("Only {} of {} rings of this page can be read. Press the sheet "
-                               "flat, clean the glass and scan again at 300 dpi or more.",
-                               page ? page->used : 0, reading.rings_expected)};
+    return too_few_rings(page ? page->used : 0, reading.rings_expected);
   }
-  std::vector<RingPair> kept;
+  std::vector<PagePair> pairs;
+  for (const RingPair& ring : rings) pairs.push_back(ring.pair);
+  const auto map = ScannerMap::fit(pairs);
+  if (!map) return too_few_rings(page->used, reading.rings_expected);
   for (std::size_t i = 0; i < rings.size(); ++i) {
-    if (page->kept[i]) kept.push_back(rings[i]);
+    (map->kept()[i] ? reading.rings : reading.rings_left_out).push_back(rings[i].pair.scan);
   }
-  for (const RingPair& ring : kept) reading.rings.push_back(ring.pair.scan);
-  reading.rings_found = page->used;
+  reading.rings_found = static_cast<int>(reading.rings.size());
   reading.page_rms_mm = page->residual_rms_mm;
   reading.page_from_scan = page->page_from_scan;
   reading.printed_scale = printed_scale(page->page_from_scan, scan);
-  read_holes(image, geometry, kept, reading);
+  read_holes(image, geometry, *map, reading);
   return reading;
 }
 

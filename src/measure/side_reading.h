@@ -15,9 +15,8 @@ namespace versolay {
 struct SideHole {
   std::string id;
   HoleKind kind = HoleKind::punch;
-  HoleSighting hole;
-  double sd_mm = 0.0;       // one axis: rim and local map
-  double map_rms_mm = 0.0;  // residual of the rings around it
+  Point<PageMm> at;
+  HoleSighting sighting;
 };
 
 /// A hole place that was not read although something is there.
@@ -30,11 +29,13 @@ struct SideReading {
   PageIdentity identity;
   std::string scan_name;
   Affine<PageMm, ScanPx> page_from_scan;  // global fit: for the picture, not for the reading
-  double page_rms_mm = 0.0;
+  double page_rms_mm = 0.0;               // what the global fit leaves: the scanner, mostly
   int rings_expected = 0;
   int rings_found = 0;
-  std::vector<Point<ScanPx>> rings;  // those found
+  std::vector<Point<ScanPx>> rings;  // those used
+  std::vector<Point<ScanPx>> rings_left_out;
   std::vector<SideHole> holes;
+  Eigen::MatrixXd hole_covariance_mm2;  // 2n x 2n: x, y of the first hole, of the second, ...
   std::vector<SideHoleMiss> misses;
   PrintedScale printed_scale;
   Notices warnings;

@@ -1,12 +1,15 @@
 #include "registration/displacement_fit.h"
 
 #include <Eigen/Dense>
+#include <cassert>
 #include <cmath>
 
 namespace versolay {
 namespace {
 
 constexpr double kStatementDof = 6.0;
+constexpr double kPriorScaleDifferencePpm = 1000.0;
+constexpr double kPriorShearMrad = 0.5;
 
 /// Columns: free parameters of the model; rows: Registration::vec().
 Eigen::MatrixXd registration_from_free(RegistrationModel model) {
@@ -24,27 +27,50 @@ Eigen::MatrixXd registration_from_free(RegistrationModel model) {
   return Eigen::MatrixXd::Identity(6, 6);
 }
 
+/// What is known of printers before any reading, as whitened rows of observations that are zero.
+Eigen::MatrixXd prior_rows(RegistrationModel model) {
+  if (model != RegistrationModel::affine) {
+    return Eigen::MatrixXd(0, registration_from_free(model).cols());
+  }
+  Eigen::MatrixXd rows = Eigen::MatrixXd::Zero(2, 6);
+  rows(0, 3) = 1.0 / kPriorScaleDifferencePpm;
+  rows(0, 4) = -1.0 / kPriorScaleDifferencePpm;
+  rows(1, 5) = 1.0 / kPriorShearMrad;
+  return rows;
+}
+
 }  // namespace
 
 RegistrationModel model_for_features(int features) {
-  if (features >= 6) return RegistrationModel::affine;
-  return features >= 3 ? RegistrationModel::similarity : RegistrationModel::rigid;
+  if (features >= 4) return RegistrationModel::affine;
+  return features == 3 ? RegistrationModel::similarity : RegistrationModel::rigid;
 }
 
 std::optional<DisplacementFit> fit_displacements(
-    const std::vector<DisplacementObservation>& observations, RegistrationModel model) {
+    const std::vector<DisplacementObservation>& observations, const Eigen::MatrixXd& covariance_mm2,
+    RegistrationModel model) {
   const Eigen::MatrixXd expand = registration_from_free(model);
   const auto n = static_cast<Eigen::Index>(observations.size());
+  assert(covariance_mm2.rows() == n && covariance_mm2.cols() == n);
   if (n < expand.cols()) return std::nullopt;
-  Eigen::MatrixXd design(n, expand.cols());
-  Eigen::VectorXd value(n);
+  Eigen::MatrixXd raw_design(n, expand.cols());
+  Eigen::VectorXd raw_value(n);
   for (Eigen::Index i = 0; i < n; ++i) {
     const DisplacementObservation& o = observations[static_cast<std::size_t>(i)];
-    design.row(i) = o.direction.transpose() * displacement_jacobian(o.at) * expand / o.sd_mm;
-    value[i] = o.value_mm / o.sd_mm;
+    raw_design.row(i) = o.direction.transpose() * displacement_jacobian(o.at) * expand;
+    raw_value[i] = o.value_mm;
   }
+  const Eigen::LLT<Eigen::MatrixXd> whitener(covariance_mm2);
+  if (whitener.info() != Eigen::Success) return std::nullopt;
+  const Eigen::MatrixXd prior = prior_rows(model);
+  Eigen::MatrixXd design(n + prior.rows(), expand.cols());
+  design.topRows(n) = whitener.matrixL().solve(raw_design);
+  design.bottomRows(prior.rows()) = prior;
+  Eigen::VectorXd value = Eigen::VectorXd::Zero(design.rows());
+  value.head(n) = whitener.matrixL().solve(raw_value);
+
   // Columns differ in unit by orders of magnitude; scaled, the rank decision means something.
-  const Eigen::VectorXd scale = design.colwise().norm();
+  const Eigen::VectorXd scale = design.topRows(n).colwise().norm();
   if ((scale.array() <= 0.0).any()) return std::nullopt;
   const Eigen::MatrixXd scaled = design * scale.cwiseInverse().asDiagonal();
   const Eigen::JacobiSVD<Eigen::MatrixXd> svd(scaled, Eigen::ComputeThinU | Eigen::ComputeThinV);
@@ -59,14 +85,11 @@ std::optional<DisplacementFit> fit_displacements(
   DisplacementFit fit;
   fit.model = model;
   fit.dof = static_cast<int>(n - expand.cols());
-  const Eigen::VectorXd residual = value - design * free;
-  const double chi2 = residual.squaredNorm();
-  fit.variance_factor = (kStatementDof + chi2) / (kStatementDof + fit.dof);
-  double sum_squares = 0.0;
-  for (Eigen::Index i = 0; i < n; ++i) {
-    sum_squares += std::pow(residual[i] * observations[static_cast<std::size_t>(i)].sd_mm, 2);
-  }
-  fit.residual_rms_mm = std::sqrt(sum_squares / static_cast<double>(n));
+  const double chi2 = (value - design * free).squaredNorm();
+  fit.variance_factor =
+      (kStatementDof + chi2) / (kStatementDof + static_cast<double>(fit.dof + prior.rows()));
+  fit.residual_rms_mm =
+      std::sqrt((raw_value - raw_design * free).squaredNorm() / static_cast<double>(n));
   fit.registration = Registration::from(expand * free);
   fit.covariance = fit.variance_factor * (expand * cofactor * expand.transpose());
   fit.covariance = (fit.covariance + fit.covariance.transpose().eval()) / 2;

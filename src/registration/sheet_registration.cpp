@@ -4,11 +4,10 @@
 
 #include <algorithm>
 #include <cmath>
-#include <map>
 #include <set>
 
 #include "core/numbers.h"
-#include "registration/displacement_fit.h"
+#include "registration/paired_holes.h"
 
 namespace versolay {
 namespace {
@@ -29,139 +28,61 @@ constexpr HoleLimits kPrickLimits{0.070, 0.120, 0.100};
 
 std::string mm(double value, int decimals = 2) { return format_fixed(value, decimals) + " mm"; }
 
-/// One hole on one side, all scans of that side combined by inverse variance.
-struct CombinedHole {
-  HoleKind kind = HoleKind::punch;
-  Eigen::Vector2d at_mm{0.0, 0.0};
-  double weight = 0.0;  // 1 / variance
-};
-
-std::map<std::string, CombinedHole> combine(const std::vector<SideReading>& scans) {
-  std::map<std::string, CombinedHole> holes;
-  for (const SideReading& scan : scans) {
-    for (const SideHole& hole : scan.holes) {
-      CombinedHole& sum = holes[hole.id];
-      sum.kind = hole.kind;
-      const double weight = 1.0 / (hole.sd_mm * hole.sd_mm);
-      sum.at_mm += weight * hole.hole.centre.vec();
-      sum.weight += weight;
-    }
-  }
-  for (auto& [id, hole] : holes) hole.at_mm /= hole.weight;
-  return holes;
-}
-
-struct PairedHole {
-  HoleKind kind;
-  FeatureReading feature;
-};
-
-std::vector<PairedHole> pair_holes(const std::map<std::string, CombinedHole>& recto,
-                                   const std::map<std::string, CombinedHole>& verso,
-                                   TurnAxis axis) {
-  std::vector<PairedHole> pairs;
-  for (const auto& [id, on_recto] : recto) {
-    const auto on_verso = verso.find(id);
-    if (on_verso == verso.end()) continue;
-    FeatureReading feature;
-    feature.id = id;
-    feature.at = Point<VersoMm>::from(on_verso->second.at_mm);
-    feature.e_mm =
-        verso_from_recto(axis)(Point<RectoMm>::from(on_recto.at_mm)).vec() - feature.at.vec();
-    feature.sd_mm = std::sqrt(1.0 / on_recto.weight + 1.0 / on_verso->second.weight);
-    pairs.push_back({on_recto.kind, feature});
-  }
-  return pairs;
-}
-
-std::optional<DisplacementFit> fit(const std::vector<PairedHole>& pairs) {
-  std::vector<DisplacementObservation> observations;
-  for (const PairedHole& pair : pairs) {
-    const FeatureReading& f = pair.feature;
-    observations.push_back({f.at, {1.0, 0.0}, f.e_mm.x(), f.sd_mm});
-    observations.push_back({f.at, {0.0, 1.0}, f.e_mm.y(), f.sd_mm});
-  }
-  return fit_displacements(observations, model_for_features(static_cast<int>(pairs.size())));
-}
-
-void set_residuals(std::vector<PairedHole>& pairs, const DisplacementFit& fit) {
-  for (PairedHole& pair : pairs) {
-    pair.feature.residual_mm =
-        pair.feature.e_mm - fit.registration.displacement_mm(pair.feature.at);
-  }
-}
-
 const HoleLimits& limits_of(HoleKind kind) {
   return kind == HoleKind::punch ? kPunchLimits : kPrickLimits;
 }
 
-/// With six holes or more, a hole that is off is left out and named, the worst first.
-std::optional<DisplacementFit> fit_without_torn_holes(std::vector<PairedHole>& pairs,
-                                                      Notices& warnings) {
+/// With seven holes or more, a hole that is off is left out and named, the worst first.
+std::optional<DisplacementFit> fit_without_torn_holes(PairedHoles& pairs, Notices& warnings) {
   while (true) {
-    auto result = fit(pairs);
+    auto result = pairs.fit();
     if (!result) return std::nullopt;
-    set_residuals(pairs, *result);
-    const auto excess = [](const PairedHole& pair) {
-      return pair.feature.residual_mm.norm() / limits_of(pair.kind).single;
-    };
-    const auto worst =
-        std::max_element(pairs.begin(), pairs.end(),
-                         [&](const auto& a, const auto& b) { return excess(a) < excess(b); });
-    if (excess(*worst) <= 1.0) return result;
-    const std::string size = mm(worst->feature.residual_mm.norm(), 3);
+    std::size_t worst = 0;
+    double worst_excess = 0.0;
+    for (std::size_t i = 0; i < pairs.size(); ++i) {
+      const double excess =
+          pairs.features()[i].residual_mm.norm() / limits_of(pairs.kind(i)).single;
+      if (excess > worst_excess) {
+        worst_excess = excess;
+        worst = i;
+      }
+    }
+    if (worst_excess <= 1.0) return result;
+    const FeatureReading& hole = pairs.features()[worst];
+    const std::string size = mm(hole.residual_mm.norm(), 3);
     if (pairs.size() < 7) {
       warnings.push_back({"hole_off", fmt::format("Hole {} disagrees with the others by {}. It may "
                                                   "be torn; check it, or scan both sides again.",
-                                                  worst->feature.id, size)});
+                                                  hole.id, size)});
       return result;
     }
     warnings.push_back(
-        {"hole_left_out", fmt::format("Hole {} was left out: it disagrees with the others by {}.",
-                                      worst->feature.id, size)});
-    pairs.erase(worst);
+        {"hole_left_out",
+         fmt::format("Hole {} was left out: it disagrees with the others by {}.", hole.id, size)});
+    pairs.remove(worst);
   }
 }
 
-bool most_are_far_off(const std::vector<PairedHole>& pairs) {
-  const auto far = std::count_if(pairs.begin(), pairs.end(), [](const PairedHole& pair) {
-    return pair.feature.residual_mm.norm() > kForeignMm;
-  });
+bool most_are_far_off(const PairedHoles& pairs) {
+  const auto far =
+      std::count_if(pairs.features().begin(), pairs.features().end(),
+                    [](const FeatureReading& f) { return f.residual_mm.norm() > kForeignMm; });
   return 2 * far > static_cast<std::ptrdiff_t>(pairs.size());
 }
 
 /// True when the holes fit together if the sheet was turned about the other axis. The discs stand
 /// symmetrically, so that holes are found either way; only where they lie inside tells.
-bool fits_the_other_turn(const std::map<std::string, CombinedHole>& recto,
-                         const std::map<std::string, CombinedHole>& verso, TurnAxis axis) {
-  // Seen under the wrong mirror, every hole shows up in the disc half a turn away.
-  std::vector<PairedHole> pairs;
+bool fits_the_other_turn(const CombinedHoles& recto, const CombinedHoles& verso, TurnAxis axis) {
   const TurnAxis other = axis == TurnAxis::vertical ? TurnAxis::horizontal : TurnAxis::vertical;
-  for (const auto& [id, on_recto] : recto) {
-    const Eigen::Vector2d expected =
-        verso_from_recto(other)(Point<RectoMm>::from(on_recto.at_mm)).vec();
-    for (const auto& [verso_id, on_verso] : verso) {
-      if ((on_verso.at_mm - expected).norm() > 2 * kCaptureRangeMm) continue;
-      FeatureReading feature;
-      feature.id = id;
-      feature.at = Point<VersoMm>::from(on_verso.at_mm);
-      feature.e_mm = expected - on_verso.at_mm;
-      feature.sd_mm = std::sqrt(1.0 / on_recto.weight + 1.0 / on_verso.weight);
-      pairs.push_back({on_recto.kind, feature});
-    }
-  }
+  PairedHoles pairs = PairedHoles::by_place(recto, verso, other, 2 * kCaptureRangeMm);
   if (pairs.size() < 3) return false;
-  const auto result = fit(pairs);
+  const auto result = pairs.fit();
   return result && result->residual_rms_mm < kPunchLimits.fail;
 }
 
-std::string datum_of(const std::vector<PairedHole>& pairs) {
-  const bool punched = std::any_of(pairs.begin(), pairs.end(),
-                                   [](const PairedHole& p) { return p.kind == HoleKind::punch; });
-  const bool pricked = std::any_of(pairs.begin(), pairs.end(),
-                                   [](const PairedHole& p) { return p.kind == HoleKind::prick; });
-  if (punched && pricked) return "punched and pricked holes";
-  return punched ? "punched holes" : "pricked holes";
+std::string datum_of(const PairedHoles& pairs) {
+  if (!pairs.has(HoleKind::prick)) return "punched holes";
+  return pairs.has(HoleKind::punch) ? "punched and pricked holes" : "pricked holes";
 }
 
 PrintedScale mean_scale(const std::vector<SideReading>& scans) {
@@ -248,8 +169,8 @@ Result<SheetReading> register_sheet(const SheetScans& scans) {
   }
   const PageIdentity& identity = scans.recto.front().identity;
   const TurnAxis axis = turn_axis(identity.turn, identity.paper);
-  const auto recto = combine(scans.recto);
-  const auto verso = combine(scans.verso);
+  const CombinedHoles recto = combine_scans(scans.recto);
+  const CombinedHoles verso = combine_scans(scans.verso);
 
   SheetReading sheet;
   sheet.sheet = identity.sheet;
@@ -259,8 +180,8 @@ Result<SheetReading> register_sheet(const SheetScans& scans) {
   sheet.verso = mean_scale(scans.verso);
   if (const auto refusal = check_scale(sheet, sheet.warnings)) return *refusal;
 
-  auto pairs = pair_holes(recto, verso, axis);
-  if (pairs.empty()) return no_holes(scans);
+  PairedHoles pairs = PairedHoles::by_name(recto, verso, axis);
+  if (pairs.size() == 0) return no_holes(scans);
   if (pairs.size() < 2) {
     return Refusal{"too_few_holes",
                    "Only one hole can be read on both sides; two are needed and four are better. "
@@ -310,7 +231,7 @@ Result<SheetReading> register_sheet(const SheetScans& scans) {
   sheet.covariance = fitted->covariance;
   sheet.model = fitted->model;
   sheet.residual_rms_mm = fitted->residual_rms_mm;
-  for (const PairedHole& pair : pairs) sheet.features.push_back(pair.feature);
+  sheet.features = pairs.features();
   return sheet;
 }
 

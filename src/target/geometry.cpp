@@ -58,31 +58,27 @@ class Builder {
 
  private:
   /// Adds a ring to the recto and the ring straight behind it to the verso.
-  std::pair<std::string, std::string> add_ring(const std::string& name, const Vector2d& recto) {
+  void add_ring(const std::string& name, const Vector2d& recto) {
     const auto verso = verso_from_recto(geometry_.axis())(Point<RectoMm>::from(recto));
-    const std::string recto_id = "recto-" + name;
-    const std::string verso_id = "verso-" + name;
-    geometry_.marks.push_back({recto_id, Side::recto, Point<PageMm>::from(recto), MarkKind::ring});
-    geometry_.marks.push_back({verso_id, Side::verso, relabel<PageMm>(verso), MarkKind::ring});
-    return {recto_id, verso_id};
+    geometry_.marks.push_back(
+        {"recto-" + name, Side::recto, Point<PageMm>::from(recto), MarkKind::ring});
+    geometry_.marks.push_back(
+        {"verso-" + name, Side::verso, relabel<PageMm>(verso), MarkKind::ring});
   }
 
   void add_station(const DesignedHole& hole) {
     const StationPattern& pattern = hole.kind == HoleKind::punch ? design_.punch : design_.prick;
     const Vector2d centre = placer_.place(hole.at);
     const Vector2d inward = placer_.oriented(hole.inward);
-    HolePlace place{hole.id, hole.kind, Point<RectoMm>::from(centre), pattern.clear_radius_mm,
-                    {},      {}};
     for (std::size_t i = 0; i < pattern.ring_angles_deg.size(); ++i) {
       const double angle = pattern.ring_angles_deg[i] * std::numbers::pi / 180.0;
       Eigen::Matrix2d clockwise;
       clockwise << std::cos(angle), -std::sin(angle), std::sin(angle), std::cos(angle);
       const Vector2d at = centre + pattern.ring_distance_mm * (clockwise * inward);
-      const auto [recto_id, verso_id] = add_ring(hole.id + "-" + std::to_string(i + 1), at);
-      place.recto_ring_ids.push_back(recto_id);
-      place.verso_ring_ids.push_back(verso_id);
+      add_ring(hole.id + "-" + std::to_string(i + 1), at);
     }
-    geometry_.holes.push_back(std::move(place));
+    geometry_.holes.push_back(
+        {hole.id, hole.kind, Point<RectoMm>::from(centre), pattern.clear_radius_mm});
   }
 
   void add_ruler(const DesignedRuler& ruler) {

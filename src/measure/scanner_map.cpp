@@ -1,0 +1,225 @@
+#include "measure/scanner_map.h"
+
+#include <Eigen/Dense>
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+namespace versolay {
+namespace {
+
+using Eigen::MatrixXd;
+using Eigen::VectorXd;
+
+// Correlation lengths. A carriage's unsteadiness runs from about a centimetre upwards; a sensor's
+// bend is as long as the bed.
+constexpr double kShortMm = 9.0;
+constexpr double kRowLongMm = 45.0;
+constexpr double kColumnLongMm = 90.0;
+// What neighbours share beyond rows and columns (paper that is not flat), not estimated.
+constexpr double kLocalSdMm = 0.004;
+constexpr double kLocalMm = 25.0;
+
+constexpr double kOutlierSigmas = 5.0;
+constexpr double kLeastOutlierMm = 0.020;
+constexpr int kLeastRings = 12;
+
+/// Matern 5/2: twice differentiable, as the motion of things with mass is.
+double correlation(double distance, double length) {
+  const double r = std::sqrt(5.0) * std::abs(distance) / length;
+  return (1.0 + r + r * r / 3.0) * std::exp(-r);
+}
+
+/// Correlations between two sets of places, one matrix for each part of the error.
+struct Parts {
+  MatrixXd row_short, row_long, column_short, column_long, local;
+
+  Parts(const Eigen::Matrix2Xd& a, const Eigen::Matrix2Xd& b) {
+    for (MatrixXd* m : {&row_short, &row_long, &column_short, &column_long, &local}) {
+      m->resize(a.cols(), b.cols());
+    }
+    for (Eigen::Index i = 0; i < a.cols(); ++i) {
+      for (Eigen::Index j = 0; j < b.cols(); ++j) {
+        const Eigen::Vector2d d = a.col(i) - b.col(j);
+        row_short(i, j) = correlation(d.y(), kShortMm);
+        row_long(i, j) = correlation(d.y(), kRowLongMm);
+        column_short(i, j) = correlation(d.x(), kShortMm);
+        column_long(i, j) = correlation(d.x(), kColumnLongMm);
+        local(i, j) = correlation(d.norm(), kLocalMm);
+      }
+    }
+  }
+
+  /// Without the noise of the rings.
+  MatrixXd covariance(const ScannerErrors& e) const {
+    const auto square = [](double v) { return v * v; };
+    return square(e.row_short_mm) * row_short + square(e.row_long_mm) * row_long +
+           square(e.column_short_mm) * column_short + square(e.column_long_mm) * column_long +
+           square(kLocalSdMm) * local;
+  }
+};
+
+MatrixXd trend_rows(const Eigen::Matrix2Xd& places_mm) {
+  MatrixXd rows(places_mm.cols(), 3);
+  rows.col(0).setOnes();
+  rows.rightCols<2>() = places_mm.transpose();
+  return rows;
+}
+
+/// Minus twice the restricted log likelihood, up to a constant.
+double misfit(const Parts& parts, const ScannerErrors& errors, const MatrixXd& trend,
+              const VectorXd& values) {
+  MatrixXd k = parts.covariance(errors);
+  k.diagonal().array() += errors.ring_mm * errors.ring_mm;
+  const Eigen::LLT<MatrixXd> llt(k);
+  if (llt.info() != Eigen::Success) return std::numeric_limits<double>::infinity();
+  const MatrixXd white_trend = llt.matrixL().solve(trend);
+  const VectorXd white_values = llt.matrixL().solve(values);
+  const Eigen::LLT<Eigen::Matrix3d> normal(white_trend.transpose() * white_trend);
+  const Eigen::Vector3d coefficients = normal.solve(white_trend.transpose() * white_values);
+  return 2.0 * llt.matrixLLT().diagonal().array().log().sum() +
+         2.0 * normal.matrixLLT().diagonal().array().log().sum() +
+         (white_values - white_trend * coefficients).squaredNorm();
+}
+
+/// Cyclic search on a grid of sizes: coarse, but the estimate depends on them only weakly.
+ScannerErrors most_likely(const Parts& parts, const MatrixXd& trend, const VectorXd& values) {
+  static constexpr std::array kSizesMm = {0.001, 0.003, 0.006, 0.012, 0.025, 0.050, 0.100, 0.200};
+  ScannerErrors best{0.006, 0.012, 0.003, 0.012, 0.006};
+  double least = misfit(parts, best, trend, values);
+  for (int sweep = 0; sweep < 3; ++sweep) {
+    const double before = least;
+    for (double ScannerErrors::*part :
+         {&ScannerErrors::ring_mm, &ScannerErrors::row_short_mm, &ScannerErrors::row_long_mm,
+          &ScannerErrors::column_short_mm, &ScannerErrors::column_long_mm}) {
+      for (const double size : kSizesMm) {
+        ScannerErrors tried = best;
+        tried.*part = size;
+        const double m = misfit(parts, tried, trend, values);
+        if (m < least) {
+          least = m;
+          best = tried;
+        }
+      }
+    }
+    if (before - least < 0.1) break;
+  }
+  return best;
+}
+
+}  // namespace
+
+Eigen::Vector2d ScannerMap::bed_mm(const Point<ScanPx>& p) const {
+  return (p.vec() - middle_px_) * mm_per_px_;
+}
+
+void ScannerMap::solve(const std::vector<PagePair>& rings, bool estimate_errors) {
+  const auto n = std::count(kept_.begin(), kept_.end(), true);
+  rings_mm_.resize(2, n);
+  Eigen::Matrix2Xd page(2, n);
+  Eigen::Index column = 0;
+  for (std::size_t i = 0; i < rings.size(); ++i) {
+    if (!kept_[i]) continue;
+    rings_mm_.col(column) = bed_mm(rings[i].scan);
+    page.col(column++) = rings[i].page.vec();
+  }
+  const Eigen::Matrix2Xd along_bed = page_from_bed_.transpose() * page;
+  const Parts parts(rings_mm_, rings_mm_);
+  const MatrixXd trend = trend_rows(rings_mm_);
+  for (std::size_t a = 0; a < 2; ++a) {
+    Axis& axis = axes_[a];
+    const VectorXd values = along_bed.row(static_cast<Eigen::Index>(a)).transpose();
+    if (estimate_errors) errors_[a] = most_likely(parts, trend, values);
+    axis.errors = errors_[a];
+    MatrixXd k = parts.covariance(axis.errors);
+    k.diagonal().array() += axis.errors.ring_mm * axis.errors.ring_mm;
+    axis.weights_from_values = k.llt().solve(MatrixXd::Identity(n, n));
+    axis.trend_covariance = (trend.transpose() * axis.weights_from_values * trend).inverse();
+    axis.trend = axis.trend_covariance * (trend.transpose() * (axis.weights_from_values * values));
+    axis.solved_residual = axis.weights_from_values * (values - trend * axis.trend);
+  }
+}
+
+std::optional<ScannerMap> ScannerMap::fit(const std::vector<PagePair>& rings) {
+  const auto start = fit_page(rings, 0.35, kLeastRings);
+  if (!start) return std::nullopt;
+  ScannerMap map;
+  map.kept_ = start->kept;
+  map.middle_px_ = start->centroid_px;
+  map.mm_per_px_ = std::sqrt(std::abs(start->page_from_scan.linear().determinant()));
+  const Eigen::Matrix2d& linear = start->page_from_scan.linear();
+  const double angle = std::atan2(linear(1, 0) - linear(0, 1), linear(0, 0) + linear(1, 1));
+  map.page_from_bed_ << std::cos(angle), -std::sin(angle), std::sin(angle), std::cos(angle);
+
+  // The sizes of the errors are estimated, then what stands out is dropped one by one under these
+  // sizes, and so again until nothing stands out under sizes that it did not spoil.
+  while (true) {
+    map.solve(rings, true);
+    auto outlier = map.worst_outlier();
+    if (!outlier) return map;
+    while (outlier) {
+      map.kept_[*outlier] = false;
+      if (std::count(map.kept_.begin(), map.kept_.end(), true) < kLeastRings) return std::nullopt;
+      map.solve(rings, false);
+      outlier = map.worst_outlier();
+    }
+  }
+}
+
+/// By the error of each ring as predicted from all the others, in closed form.
+std::optional<std::size_t> ScannerMap::worst_outlier() const {
+  std::optional<std::size_t> worst_ring;
+  double worst = 1.0;
+  Eigen::Index column = 0;
+  for (std::size_t i = 0; i < kept_.size(); ++i) {
+    if (!kept_[i]) continue;
+    for (const Axis& axis : axes_) {
+      const double precision = axis.weights_from_values(column, column);
+      const double error = std::abs(axis.solved_residual[column]) / precision;
+      const double limit = std::max(kLeastOutlierMm, kOutlierSigmas / std::sqrt(precision));
+      if (error / limit > worst) {
+        worst = error / limit;
+        worst_ring = i;
+      }
+    }
+    ++column;
+  }
+  return worst_ring;
+}
+
+PagePlaces ScannerMap::page_places(const std::vector<Point<ScanPx>>& places) const {
+  const auto m = static_cast<Eigen::Index>(places.size());
+  Eigen::Matrix2Xd at(2, m);
+  for (Eigen::Index i = 0; i < m; ++i) at.col(i) = bed_mm(places[static_cast<std::size_t>(i)]);
+  const Parts to_rings(at, rings_mm_);
+  const Parts among(at, at);
+  const MatrixXd trend = trend_rows(at);
+  const MatrixXd ring_trend = trend_rows(rings_mm_);
+
+  Eigen::Matrix2Xd along_bed(2, m);
+  std::array<MatrixXd, 2> covariance;
+  for (std::size_t a = 0; a < 2; ++a) {
+    const Axis& axis = axes_[a];
+    const MatrixXd k = to_rings.covariance(axis.errors);
+    along_bed.row(static_cast<Eigen::Index>(a)) =
+        (trend * axis.trend + k * axis.solved_residual).transpose();
+    const MatrixXd gain = k * axis.weights_from_values;
+    const MatrixXd trend_left = trend - gain * ring_trend;
+    covariance[a] = among.covariance(axis.errors) - gain * k.transpose() +
+                    trend_left * axis.trend_covariance * trend_left.transpose();
+  }
+
+  PagePlaces result;
+  result.covariance_mm2 = MatrixXd::Zero(2 * m, 2 * m);
+  for (Eigen::Index i = 0; i < m; ++i) {
+    result.at.push_back(Point<PageMm>::from(page_from_bed_ * along_bed.col(i)));
+    for (Eigen::Index j = 0; j < m; ++j) {
+      const Eigen::Vector2d diagonal(covariance[0](i, j), covariance[1](i, j));
+      result.covariance_mm2.block<2, 2>(2 * i, 2 * j) =
+          page_from_bed_ * diagonal.asDiagonal() * page_from_bed_.transpose();
+    }
+  }
+  return result;
+}
+
+}  // namespace versolay

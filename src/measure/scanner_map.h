@@ -1,0 +1,80 @@
+// From a place in the scan to a place on the printed page, through a scanner that is not straight.
+//
+// A flatbed scanner scales and shears the picture (affine), its sensor is bent and its lens
+// stretches (smooth functions of the place across the bed), and its carriage does not run evenly
+// (a rough function of the place along the bed: everything on one scan line is displaced alike).
+// So the map is estimated as
+//
+//   page = affine(scan) + f(row) + g(column) + h(row, column) + noise of a ring
+//
+// with f, g, h random functions of stated roughness: universal kriging (Gauss-Markov with a prior
+// on the functions). Rings near a place count most, and rings on the same scan line count although
+// they are far away. How strong f, g and the noise are is found from the rings themselves by
+// restricted maximum likelihood, separately for the two axes of the scan.
+//
+// Source  Cressie, Statistics for Spatial Data, 1993, 3.4 (universal kriging); Patterson and
+//         Thompson, Biometrika 58, 1971 (restricted likelihood). Both from memory.
+#pragma once
+
+#include <Eigen/Core>
+#include <array>
+#include <optional>
+#include <vector>
+
+#include "measure/affine_fit.h"
+
+namespace versolay {
+
+/// Standard deviations of the parts of the error, mm, along one axis of the scan.
+struct ScannerErrors {
+  double row_short_mm = 0.0;     // f, over about 1 cm: unsteady carriage
+  double row_long_mm = 0.0;      // f, over about 10 cm
+  double column_short_mm = 0.0;  // g: the same when the picture was turned after scanning
+  double column_long_mm = 0.0;   // g: bent sensor, lens
+  double ring_mm = 0.0;          // noise of one ring
+};
+
+struct PagePlaces {
+  std::vector<Point<PageMm>> at;
+  /// 2n x 2n: x and y of the first place, x and y of the second, ... mm^2.
+  Eigen::MatrixXd covariance_mm2;
+};
+
+class ScannerMap {
+ public:
+  /// Rings that disagree with the others by more than 5 standard deviations (and 20 um) are left
+  /// out; see kept(). @return nullopt when fewer than 12 rings remain.
+  static std::optional<ScannerMap> fit(const std::vector<PagePair>& rings);
+
+  /// Best estimate of the page places of these scan places, and their joint covariance.
+  PagePlaces page_places(const std::vector<Point<ScanPx>>& places) const;
+
+  const std::vector<bool>& kept() const { return kept_; }
+  /// Along the columns (x) and the rows (y) of the scan.
+  const std::array<ScannerErrors, 2>& errors() const { return errors_; }
+
+ private:
+  /// Kriging of one coordinate.
+  struct Axis {
+    ScannerErrors errors;
+    Eigen::MatrixXd weights_from_values;  // K^-1 of the rings
+    Eigen::Vector3d trend;
+    Eigen::VectorXd solved_residual;  // K^-1 (values - trend)
+    Eigen::Matrix3d trend_covariance;
+  };
+
+  ScannerMap() = default;
+  void solve(const std::vector<PagePair>& rings, bool estimate_errors);
+  std::optional<std::size_t> worst_outlier() const;
+  Eigen::Vector2d bed_mm(const Point<ScanPx>& p) const;
+
+  std::vector<bool> kept_;
+  std::array<ScannerErrors, 2> errors_;
+  std::array<Axis, 2> axes_;
+  Eigen::Matrix2Xd rings_mm_;  // of the kept rings, scan axes, from the middle
+  Eigen::Vector2d middle_px_{0.0, 0.0};
+  double mm_per_px_ = 0.0;
+  Eigen::Matrix2d page_from_bed_ = Eigen::Matrix2d::Identity();  // a rotation
+};
+
+}  // namespace versolay
