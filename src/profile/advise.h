@@ -22,8 +22,8 @@ struct Effort {
 ///
 /// Refuses: fewer than 3 degrees of freedom of the spread; readings without any spread or
 /// uncertainty. Throws Error for a request outside its ranges.
-/// `threads` = 0: one per core; the advice does not depend on it.
-Result<Advice> advise(const PrinterProfile& profile, const AdviceRequest& request, int threads = 0);
+Result<Advice> advise(const PrinterProfile& profile, const AdviceRequest& request,
+                      const Effort& effort = {});
 
 /// Throws Error, naming the option, when a number of the request is outside its range.
 void validate(const AdviceRequest& request);
