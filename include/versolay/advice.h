@@ -36,8 +36,25 @@ struct BackShift {
   double dx_mm = 0.0;
   double dy_mm = 0.0;
   double rotation_mrad = 0.0;
+  double scale_x_ppm = 0.0;  // these three only where they were measured and rotation is allowed
+  double scale_y_ppm = 0.0;
+  double shear_mrad = 0.0;
   double dx_px = 0.0;
   double dy_px = 0.0;
+};
+
+/// Half widths of the intervals of the shift, each on its own, at the confidence of the request.
+struct ShiftUncertainty {
+  double dx_mm = 0.0;
+  double dy_mm = 0.0;
+  double rotation_mrad = 0.0;
+};
+
+/// Why the back is better left where it is.
+enum class NoShift {
+  none,         // a shift is advised
+  not_real,     // the readings are compatible with no constant part
+  not_settable  // it is smaller than one step (one pixel), uncertainty included
 };
 
 /// Oversize PER SIDE: the back image reaches this far beyond the card on every side.
@@ -49,13 +66,15 @@ struct Oversize {
 };
 
 struct ExpectedGood {
-  double cards_per_sheet = 0.0;  // expected number without a sliver, at the advised oversize
-  double low = 0.0;              // 5 %
-  double high = 0.0;             // 95 %
+  double cards_per_sheet = 0.0;       // expected number without a sliver, at the advised oversize
+  double low = 0.0;                   // 5 %
+  double high = 0.0;                  // 95 %
+  double whole_sheets_percent = 0.0;  // sheets without any bad card
   int cells = 0;
 };
 
-/// Share of the border left of the picture, 50 = centred, on the worst side.
+/// Share of the wider border of a pair of opposite sides: 50 = centred, 60 = 60/40. The border is
+/// measured where the card is worst, at its corners.
 struct Centring {
   double border_mm = 0.0;
   double typical_percent = 50.0;  // median over future cards
@@ -65,12 +84,18 @@ struct Centring {
 struct Advice {
   AdviceRequest request;
   BackShift shift;
-  bool shift_advised = true;
+  ShiftUncertainty shift_uncertainty;
+  NoShift no_shift = NoShift::none;
+  bool shift_advised() const { return no_shift == NoShift::none; }
   Oversize oversize;
   int total_width_px = 0;  // added to the width of the image: 2 * x_px
   int total_height_px = 0;
   ExpectedGood expected_good;
-  std::optional<int> sheets_to_print;
+  std::optional<Oversize>
+      with_one_more_sheet;             // what one more target sheet would bring; few sheets
+  int sheets_needed = 0;               // good sheets for the cards wanted
+  std::optional<int> sheets_to_print;  // so that there are enough good ones ...
+  double sheets_assurance = 0.95;      // ... with this probability
   std::optional<Centring> centring;
   double cross_check_ratio = 1.0;  // fiducial bound / plug-in bound
   std::int64_t draws_outer = 0;

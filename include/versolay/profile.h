@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "versolay/paper.h"
+#include "versolay/readings.h"
 #include "versolay/registration.h"
 #include "versolay/result.h"
 
@@ -38,14 +39,18 @@ struct PrinterProfile {
   std::string quality;
   Turn turn = Turn::long_edge;
   Paper paper;
-  int n_feeds = 0;   // independent feeds used
-  int n_sheets = 0;  // sheets read, excluded ones too
+  RegistrationModel model = RegistrationModel::rigid;  // the components that were estimated; the
+                                                       // others are 0 without any variance
+  int n_feeds = 0;                                     // independent feeds used
+  int n_sheets = 0;                                    // sheets read, excluded ones too
   std::vector<ProfileSession> sessions;
-  Registration mean;                                                  // the constant part
+  Registration mean;   // the constant part
+  int mean_feeds = 0;  // feeds behind the mean: n_feeds, or those of the newest session when the
+                       // sessions disagree
   RegistrationMatrix mean_covariance = RegistrationMatrix::Zero();    // of the mean
   RegistrationMatrix spread_covariance = RegistrationMatrix::Zero();  // feed to feed, as observed,
                                                                       // measuring error included
-  int spread_dof = 0;  // f: n - 1, or the sum of n_b - 1 over pooled sessions
+  int spread_dof = 0;  // f: the sum of n_b - 1 over the sessions; 0: the spread is not known
   RegistrationMatrix measurement_covariance = RegistrationMatrix::Zero();  // of one reading
   bool constant_part_real = true;  // the test says that the mean is not zero
   std::vector<ProfileTest> tests;

@@ -42,7 +42,7 @@ std::uint64_t mixed(std::uint64_t z) {
 
 double open_unit(std::uint64_t word) { return (static_cast<double>(word >> 12) + 0.5) * 0x1p-52; }
 
-/// The rare part of the ziggurat (1.2 % of the calls): nullopt-like false means "draw again".
+/// The rare part of the ziggurat (under 1 % of the calls); false: draw again.
 bool slow_normal(std::mt19937_64& engine, std::size_t layer, double u, double& value) {
   const Ziggurat& z = kZiggurat;
   if (layer == 0) {

@@ -44,8 +44,7 @@ Eigen::MatrixXd psd_root(const Eigen::MatrixXd& symmetric) {
 
 Eigen::MatrixXd root_of_difference(const Eigen::MatrixXd& observed, const Eigen::MatrixXd& known) {
   const Eigen::VectorXd scale = observed.diagonal().cwiseMax(0.0).cwiseSqrt();
-  const Eigen::VectorXd inverse =
-      scale.unaryExpr([](double s) { return s > 0 ? 1 / s : 0.0; });
+  const Eigen::VectorXd inverse = scale.unaryExpr([](double s) { return s > 0 ? 1 / s : 0.0; });
   return scale.asDiagonal() *
          psd_root(inverse.asDiagonal() * (observed - known) * inverse.asDiagonal());
 }

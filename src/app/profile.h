@@ -1,0 +1,23 @@
+// The command `profile`: readings in, printer profile out.
+#pragma once
+
+#include <filesystem>
+#include <vector>
+
+#include "profile/estimate.h"
+
+namespace versolay {
+
+struct ProfileRequest {
+  std::vector<std::filesystem::path> readings;  // one file per session
+  ProfileLabels labels;
+  std::filesystem::path out;
+  bool replace = false;
+};
+
+/// Estimates the profile and writes it.
+/// @return a refusal when the readings do not make one profile; nothing is written then.
+/// Throws Error when a file is missing or malformed, or the output cannot be written.
+Result<PrinterProfile> make_profile(const ProfileRequest& request);
+
+}  // namespace versolay

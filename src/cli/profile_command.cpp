@@ -1,0 +1,65 @@
+#include <fmt/format.h>
+
+#include "app/profile.h"
+#include "app/words.h"
+#include "cli/command.h"
+#include "profile/profile_json.h"
+
+namespace versolay::cli {
+namespace {
+
+struct Options {
+  std::vector<std::string> readings;
+  std::string printer;
+  std::string feed;
+  std::string stock;
+  std::string quality;
+  std::string out;
+};
+
+ProfileRequest request_from(const Options& options, const CommonOptions& common) {
+  ProfileRequest request;
+  request.readings.assign(options.readings.begin(), options.readings.end());
+  request.labels = {options.printer, options.feed, options.stock, options.quality};
+  request.out = options.out;
+  request.replace = common.force;
+  return request;
+}
+
+Outcome outcome_of(const Options& options, const PrinterProfile& profile) {
+  Outcome outcome;
+  outcome.text =
+      fmt::format("{}\nWritten to {}. It holds for this printer, feed, paper and quality only.",
+                  profile_words(profile), options.out);
+  outcome.document = json_of(profile);
+  outcome.warnings = profile.warnings;
+  outcome.next = fmt::format("versolay advise {} --card 63x88 --grid auto", options.out);
+  return outcome;
+}
+
+}  // namespace
+
+Command add_profile(CLI::App& root) {
+  auto options = make_options<Options>();
+  CLI::App* parser = root.add_subcommand(
+      "profile", "Learn a printer from readings: its constant error and its spread");
+  parser
+      ->add_option("readings", options->readings, "readings files; each is one session of printing")
+      ->required();
+  parser->add_option("--printer", options->printer, "name of the printer, in your words")
+      ->required();
+  parser->add_option("--feed", options->feed, "tray and guides, in your words");
+  parser->add_option("--stock", options->stock, "the paper, in your words");
+  parser->add_option("--quality", options->quality, "quality setting, in your words");
+  parser->add_option("--out", options->out, "profile to write (JSON)")->required();
+  parser->footer(
+      "Example: versolay profile readings.json --printer \"office inkjet\" --feed \"rear tray\" "
+      "--out inkjet.json");
+  return {parser, [options](const CommonOptions& common) -> Result<Outcome> {
+            const auto profile = make_profile(request_from(*options, common));
+            if (!profile) return profile.refusal();
+            return outcome_of(*options, profile.value());
+          }};
+}
+
+}  // namespace versolay::cli

@@ -1,0 +1,305 @@
+#include "profile/advise.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cassert>
+#include <cmath>
+
+#include "core/numbers.h"
+#include "profile/constant_part.h"
+#include "stats/hotelling.h"
+#include "stats/proportion.h"
+#include "stats/tolerance.h"
+
+namespace versolay {
+namespace {
+
+constexpr int kFewestDof = 3;  // below: no oversize
+constexpr int kEnoughDof = 7;  // from 8 sheets on, one more hardly matters
+constexpr double kCrossCheck = 0.15;
+constexpr int kYieldPopulations = 4000;
+
+void require(bool ok, const std::string& option, double value, const std::string& range) {
+  if (!ok) throw Error(option + " " + format_number(value, 6), "must be " + range);
+}
+
+Refusal too_few_sheets(const PrinterProfile& profile) {
+  const std::string who =
+      profile.n_feeds == 1 ? "One sheet tells" : fmt::format("{} sheets tell", profile.n_feeds);
+  return {
+      "too_few_sheets",
+      fmt::format("{} too little of how much the print varies from feed to feed, so there is no "
+                  "oversize to promise. Print, scan and measure at least 5 sheets in one go "
+                  "(10 is better) and make the profile again",
+                  who)};
+}
+
+/// Spread without any variation is not believed: it is at least that of the measurement.
+std::vector<int> components_without_spread(const PrinterProfile& profile) {
+  std::vector<int> list;
+  for (int c = 0; c < 3; ++c) {
+    if (profile.spread_covariance(c, c) <= 0) list.push_back(c);
+  }
+  return list;
+}
+
+/// The measurement can be taken out of the spread only where it is clearly the smaller part:
+/// 1.41 sd(printer) / sd(measurement) >= 1, else the printer's own part is not resolved.
+bool measurement_is_resolved(const RegistrationMatrix& spread, const RegistrationMatrix& v) {
+  for (int c = 0; c < 3; ++c) {
+    if (v(c, c) > 0 && spread(c, c) < 1.5 * v(c, c)) return false;
+  }
+  return true;
+}
+
+Point<VersoMm> in_verso(const PrinterProfile& profile, const Point<RectoMm>& p) {
+  return verso_from_recto(turn_axis(profile.turn, profile.paper))(p);
+}
+
+double step_of(const AdviceRequest& request) {
+  return std::max(request.step_mm, kMmPerInch / request.ppi);
+}
+
+/// The largest displacement, uncertainty included, that the mean can cause at any card is less
+/// than one step.
+bool below_one_step(const PrinterProfile& profile, const AdviceRequest& request) {
+  const double half_width = stats::t_half_width(profile.spread_dof, 0.95);
+  const double step = step_of(request);
+  for (const Cell& cell : request.grid.cells) {
+    const auto j = displacement_jacobian(in_verso(profile, cell.centre));
+    const Eigen::Vector2d e = j * profile.mean.vec();
+    const Eigen::Vector2d sd =
+        (j * profile.mean_covariance * j.transpose()).diagonal().cwiseMax(0.0).cwiseSqrt();
+    if ((e.cwiseAbs() + half_width * sd).maxCoeff() >= step) return false;
+  }
+  return true;
+}
+
+NoShift reason_for_no_shift(const PrinterProfile& profile, const AdviceRequest& request) {
+  const bool real =
+      request.can_rotate ? profile.constant_part_real : test_constant_part(profile, 2).real;
+  if (!real) return NoShift::not_real;
+  return below_one_step(profile, request) ? NoShift::not_settable : NoShift::none;
+}
+
+double to_step(double mm, double step_mm) {
+  return step_mm > 0 ? std::round(mm / step_mm) * step_mm : mm;
+}
+
+/// The movement of the back artwork: R^-1 of the mean, as far as it can be set.
+Registration settable_shift(const PrinterProfile& profile, const AdviceRequest& request) {
+  Registration wanted = profile.mean;
+  if (!request.can_rotate) wanted = {.dx_mm = wanted.dx_mm, .dy_mm = wanted.dy_mm};
+  Registration shift = registration_from(wanted.page_from_wanted());
+  shift.dx_mm = to_step(shift.dx_mm, request.step_mm);
+  shift.dy_mm = to_step(shift.dy_mm, request.step_mm);
+  return shift;
+}
+
+BackShift back_shift(const Registration& r, double ppi) {
+  return {r.dx_mm,
+          r.dy_mm,
+          r.rotation_mrad,
+          r.scale_x_ppm,
+          r.scale_y_ppm,
+          r.shear_mrad,
+          artwork_px_from_mm(r.dx_mm, ppi),
+          artwork_px_from_mm(r.dy_mm, ppi)};
+}
+
+ShiftUncertainty uncertainty_of(const PrinterProfile& profile, double confidence) {
+  const double half_width = stats::t_half_width(profile.spread_dof, confidence);
+  const RegistrationVector sd = profile.mean_covariance.diagonal().cwiseMax(0.0).cwiseSqrt();
+  return {half_width * sd[0], half_width * sd[1], half_width * sd[2]};
+}
+
+int px_up(double mm, double ppi) {
+  // 0.508 mm at 100 ppi is 2 px, not 3 because of the last bit.
+  return static_cast<int>(std::ceil(artwork_px_from_mm(mm, ppi) - 1e-9));
+}
+
+Oversize oversize_of(const Eigen::Vector2d& mm, double ppi) {
+  return {mm.x(), mm.y(), px_up(mm.x(), ppi), px_up(mm.y(), ppi)};
+}
+
+Eigen::Vector2d direction_of(const stats::FutureCards& future, const AdviceRequest& request,
+                             const stats::MonteCarlo& mc) {
+  switch (request.growth) {
+    case Growth::equal:
+      return {1.0, 1.0};
+    case Growth::proportional: {
+      const Eigen::Vector2d card(request.grid.card.width_mm, request.grid.card.height_mm);
+      return card / card.maxCoeff();
+    }
+    case Growth::per_axis:
+      return stats::per_axis_direction(future, request.coverage, mc);
+  }
+  return {1.0, 1.0};
+}
+
+/// Few sheets: what one more would bring, by the one-dimensional tolerance factors.
+std::optional<Oversize> with_one_more_sheet(const PrinterProfile& profile,
+                                            const AdviceRequest& request,
+                                            const Eigen::Vector2d& oversize_mm) {
+  if (profile.spread_dof >= kEnoughDof) return std::nullopt;
+  const double n = profile.mean_feeds;
+  const double f = profile.spread_dof;
+  const double now = stats::two_sided_factor({n, f}, request.coverage, request.confidence);
+  const double then = stats::two_sided_factor({n + 1, f + 1}, request.coverage, request.confidence);
+  return oversize_of(oversize_mm * then / now, request.ppi);
+}
+
+Centring centring_of(stats::FutureCards future, const AdviceRequest& request,
+                     const stats::MonteCarlo& mc) {
+  future.whole_sheets = false;
+  const double border = *request.border_mm;
+  const auto share = [&](const stats::Promise& promise) {
+    const double off = stats::oversize_factor(future, {1.0, 1.0}, promise, mc);
+    return std::min(100.0, 50 * (1 + off / border));
+  };
+  return {border, share({0.5, 0.5}), share({request.coverage, request.confidence})};
+}
+
+stats::MonteCarlo monte_carlo_of(const AdviceRequest& request, const Effort& effort) {
+  stats::MonteCarlo mc;
+  mc.populations = effort.populations;
+  mc.seed = request.seed;
+  mc.threads = effort.threads;
+  // The order statistic of a share close to 1 needs some sheets above it.
+  mc.sheets = std::max(mc.sheets, static_cast<int>(std::ceil(10 / (1 - request.coverage))));
+  return mc;
+}
+
+void plan_job(Advice& advice, std::span<const double> good_sheet_chances) {
+  const int wanted = *advice.request.cards;
+  const int cells = advice.expected_good.cells;
+  advice.sheets_needed = (wanted + cells - 1) / cells;
+  advice.sheets_to_print =
+      stats::sheets_to_print(advice.sheets_needed, good_sheet_chances, advice.sheets_assurance,
+                             100 * advice.sheets_needed + 1000);
+  if (!advice.sheets_to_print) {
+    advice.warnings.push_back(
+        {"sheets_hopeless",
+         fmt::format("No sensible number of sheets gives {} wholly good ones: too many sheets have "
+                     "at least one bad card. Ask for a higher coverage, or count by sheet",
+                     advice.sheets_needed)});
+  }
+}
+
+}  // namespace
+
+void validate(const AdviceRequest& r) {
+  require(r.coverage >= 0.5 && r.coverage <= 0.999, "--coverage", r.coverage,
+          "from 0.5 to 0.999, such as 0.95 for 95 % of the cards");
+  require(r.confidence >= 0.5 && r.confidence <= 0.999, "--confidence", r.confidence,
+          "from 0.5 to 0.999, such as 0.9");
+  require(r.ppi >= 30 && r.ppi <= 4800, "--ppi", r.ppi, "from 30 to 4800 pixels per inch");
+  require(r.cut_sd_mm >= 0 && r.cut_sd_mm <= 5, "--cut-sd", r.cut_sd_mm, "from 0 to 5 mm");
+  require(r.step_mm >= 0 && r.step_mm <= 5, "--step", r.step_mm, "from 0 to 5 mm");
+  if (r.cards) require(*r.cards >= 1 && *r.cards <= 1000000, "--cards", *r.cards, "1 or more");
+  if (r.border_mm) {
+    require(*r.border_mm > 0 && *r.border_mm <= 50, "--border", *r.border_mm,
+            "more than 0 and at most 50 mm");
+  }
+  require(r.grid.card.width_mm > 0 && r.grid.card.height_mm > 0 && !r.grid.cells.empty(), "--grid",
+          static_cast<double>(r.grid.cells.size()), "at least one card of some size");
+}
+
+stats::FutureCards future_cards(const PrinterProfile& profile, const AdviceRequest& request,
+                                const Registration& correction) {
+  assert(profile.spread_dof >= 1);
+  RegistrationMatrix spread = profile.spread_covariance;
+  for (int c : components_without_spread(profile)) {
+    spread(c, c) = profile.measurement_covariance(c, c);
+  }
+  stats::FutureCards future;
+  future.feeds = {profile.mean.vec(), spread * profile.spread_dof, profile.mean_feeds,
+                  profile.spread_dof};
+  if (components_without_spread(profile).empty() &&
+      measurement_is_resolved(spread, profile.measurement_covariance)) {
+    future.measurement = profile.measurement_covariance;
+  }
+  future.correction = correction.vec();
+  future.cards.width_mm = request.grid.card.width_mm;
+  future.cards.height_mm = request.grid.card.height_mm;
+  future.cards.cut_sd_mm = request.cut_sd_mm;
+  for (const Cell& cell : request.grid.cells) {
+    future.cards.centres.push_back(in_verso(profile, cell.centre));
+  }
+  future.whole_sheets = request.count == CountBy::sheet;
+  return future;
+}
+
+ExpectedGood expected_good(const stats::Yield& yield, int cells) {
+  const stats::Band cards = stats::band_of(yield.cards);
+  return {cells * cards.mean, cells * cards.low, cells * cards.high,
+          100 * stats::band_of(yield.sheets).mean, cells};
+}
+
+Result<Advice> advise(const PrinterProfile& profile, const AdviceRequest& request,
+                      const Effort& effort) {
+  validate(request);
+  if (profile.spread_dof < kFewestDof) return too_few_sheets(profile);
+
+  Advice advice;
+  advice.request = request;
+  advice.no_shift = reason_for_no_shift(profile, request);
+  Registration correction;
+  if (advice.shift_advised()) {
+    const Registration shift = settable_shift(profile, request);
+    advice.shift = back_shift(shift, request.ppi);
+    correction = registration_from(shift.page_from_wanted());
+  }
+  advice.shift_uncertainty = uncertainty_of(profile, request.confidence);
+
+  const stats::FutureCards future = future_cards(profile, request, correction);
+  if (future.feeds.scatter.diagonal().head<2>().minCoeff() <= 0) {
+    return Refusal{
+        "no_spread",
+        "all sheets have exactly the same reading, and the readings tell no uncertainty. "
+        "Feeds always differ a little: measure again, at a finer resolution"};
+  }
+  if (!components_without_spread(profile).empty()) {
+    advice.warnings.push_back(
+        {"spread_floored",
+         "The readings of one component are all the same; its spread was taken to be that of the "
+         "measurement. Measure again at a finer resolution for an advice that can be trusted"});
+  } else if (!profile.measurement_covariance.isZero(0.0) && future.measurement.isZero(0.0)) {
+    advice.warnings.push_back(
+        {"printer_not_resolved",
+         "The measurement is as coarse as the printer: the oversize covers both. Measure more "
+         "finely (punched holes, scanner) and it will be smaller"});
+  }
+
+  const stats::MonteCarlo mc = monte_carlo_of(request, effort);
+  advice.draws_outer = mc.populations;
+  advice.draws_inner = mc.sheets;
+  const stats::Promise promise{request.coverage, request.confidence};
+  const Eigen::Vector2d direction = direction_of(future, request, mc);
+  const double factor = stats::oversize_factor(future, direction, promise, mc);
+  const Eigen::Vector2d oversize_mm = factor * direction;
+  advice.oversize = oversize_of(oversize_mm, request.ppi);
+  advice.total_width_px = 2 * advice.oversize.x_px;
+  advice.total_height_px = 2 * advice.oversize.y_px;
+  advice.with_one_more_sheet = with_one_more_sheet(profile, request, oversize_mm);
+
+  advice.cross_check_ratio = factor / stats::plug_in_factor(future, direction, promise, mc);
+  if (std::abs(advice.cross_check_ratio - 1) > kCrossCheck) {
+    advice.warnings.push_back(
+        {"cross_check",
+         fmt::format("A simpler estimate of the oversize differs: the one given here is {} times "
+                     "as large. More sheets would settle it",
+                     format_fixed(advice.cross_check_ratio, 2))});
+  }
+
+  stats::MonteCarlo fewer = mc;
+  fewer.populations = std::min(fewer.populations, kYieldPopulations);
+  const stats::Yield yield = stats::yield_of(future, oversize_mm, fewer);
+  advice.expected_good = expected_good(yield, static_cast<int>(future.cards.centres.size()));
+  if (request.cards) plan_job(advice, yield.sheets);
+  if (request.border_mm) advice.centring = centring_of(future, request, fewer);
+  return advice;
+}
+
+}  // namespace versolay

@@ -1,0 +1,39 @@
+// From a printer profile to a verdict: how to shift the backs and how much to oversize them.
+#pragma once
+
+#include "stats/oversize_bound.h"
+#include "versolay/advice.h"
+#include "versolay/profile.h"
+
+namespace versolay {
+
+/// How much work to put into the Monte Carlo.
+struct Effort {
+  int populations = 20000;
+  int threads = 0;  // 0: one per core; the advice does not depend on it
+};
+
+/// Advice for one layout.
+///
+/// Shift: R^-1 of the mean registration, rounded to the step that the user can set. No shift where
+/// the mean may be luck or is smaller than one step (pixel) with its uncertainty.
+/// Oversize: what keeps the promise of the request, given all that is not known of mean and spread,
+/// and with the correction as it is really applied (stats::oversize_factor).
+///
+/// Refuses: fewer than 3 degrees of freedom of the spread; readings without any spread or
+/// uncertainty. Throws Error for a request outside its ranges.
+Result<Advice> advise(const PrinterProfile& profile, const AdviceRequest& request,
+                      const Effort& effort = {});
+
+/// Throws Error, naming the option, when a number of the request is outside its range.
+void validate(const AdviceRequest& request);
+
+/// The statistical problem behind advise(): for other questions about the same cards.
+/// Preconditions: profile.spread_dof >= 1, request valid.
+stats::FutureCards future_cards(const PrinterProfile& profile, const AdviceRequest& request,
+                                const Registration& correction);
+
+/// Good cards per sheet of `cells` cards.
+ExpectedGood expected_good(const stats::Yield& yield, int cells);
+
+}  // namespace versolay

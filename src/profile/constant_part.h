@@ -1,0 +1,26 @@
+// Is the mean registration more than luck?
+#pragma once
+
+#include "stats/hotelling.h"
+#include "versolay/profile.h"
+
+namespace versolay {
+
+/// Tests of "the mean offset (and rotation) is zero".
+///
+/// Hotelling's T2 looks in all directions at once, but has next to no power when there are hardly
+/// more feeds than components: five feeds 6 standard errors off pass for luck. Student's t of each
+/// component by Bonferroni has. Each is allowed half of the 5 %.
+struct ConstantPart {
+  std::optional<stats::HotellingTest> hotelling;  // nullopt: too few feeds for it
+  stats::BonferroniT bonferroni;
+  double p_value = 1.0;
+  bool real = false;  // p < 0.05
+};
+
+/// @param components  how many of (dx, dy, rotation) to look at: 3, or 2 without the rotation.
+/// The scales and the shear follow the verdict: they cannot be set by hand.
+/// Precondition: profile.spread_dof >= 1.
+ConstantPart test_constant_part(const PrinterProfile& profile, int components);
+
+}  // namespace versolay

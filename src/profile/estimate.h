@@ -1,0 +1,40 @@
+// From readings to a printer profile.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "versolay/profile.h"
+#include "versolay/readings.h"
+#include "versolay/result.h"
+
+namespace versolay {
+
+/// One readings file: sheets that were printed in one go.
+struct ReadingSession {
+  std::string source;  // name of the file, for messages
+  Readings readings;
+};
+
+/// The user's own words for the set-up.
+struct ProfileLabels {
+  std::string printer;
+  std::string feed;
+  std::string stock;
+  std::string quality;
+};
+
+/// Estimates constant part, spread and their uncertainty; every feed counts once.
+///
+/// Model: within a session the registrations are independent with one mean and one covariance (the
+/// spread); the sessions share the covariance. Components that not all sheets estimated (scales,
+/// shear) are left out. When the sessions' means agree, the mean is that of all feeds; when they
+/// do not, that of the newest session. The measurement covariance is the average of the readings'.
+///
+/// Refuses: no sheets, different turn or paper, the same sheet twice (a second scan is not a
+/// second feed). One feed is accepted: the mean alone, spread_dof = 0 and a warning.
+/// `created` and `software` are filled in.
+Result<PrinterProfile> estimate_profile(std::vector<ReadingSession> sessions,
+                                        const ProfileLabels& labels);
+
+}  // namespace versolay

@@ -1,0 +1,32 @@
+// The file of a printer profile: schema "versolay.profile/1".
+//
+//   { "schema", "printer", "feed", "stock", "quality", "turn", "paper_mm": [w, h],
+//     "model": "rigid|similarity|affine", "n_feeds", "n_sheets",
+//     "sessions": [{ "source", "created", "n_feeds" }],
+//     "mean": {...}, "mean_feeds", "mean_covariance": 6 x 6,
+//     "spread_covariance": 6 x 6, "spread_dof", "measurement_covariance": 6 x 6,
+//     "constant_part_real", "tests": [{ "name", "statistic", "p_value", "conclusion" }],
+//     "excluded": [{ "source", "sheet", "why" }], "warnings": [{ "code", "message" }],
+//     "created", "software" }
+//
+// Order and units of the covariances: kRegistrationKeys. Signs: versolay/registration.h.
+#pragma once
+
+#include <filesystem>
+
+#include "core/json.h"
+#include "versolay/profile.h"
+
+namespace versolay {
+
+inline constexpr int kProfileVersion = 1;
+
+Json json_of(const PrinterProfile& profile);
+
+/// Throws Error with the file and the JSON Pointer of the place for a document that is not a
+/// profile or contradicts itself (counts, degrees of freedom, covariances, components outside the
+/// model), and for versions newer than this program.
+PrinterProfile profile_from(const Json& document, const std::string& file);
+PrinterProfile read_profile(const std::filesystem::path& path);
+
+}  // namespace versolay

@@ -1,0 +1,86 @@
+#include "profile/profile_json.h"
+
+#include <gmock/gmock.h>
+
+#include "profile_samples.h"
+
+namespace versolay {
+namespace {
+
+using testing::eight_feeds;
+using ::testing::HasSubstr;
+using testing::profile_of;
+
+Json good() { return json_of(profile_of(eight_feeds())); }
+
+std::string error_of(const Json& document) {
+  try {
+    profile_from(document, "P.json");
+  } catch (const Error& e) {
+    return e.what();
+  }
+  return "";
+}
+
+TEST(ProfileJson, IsReadBackAsItWasWritten) {
+  const PrinterProfile p = profile_of(eight_feeds());
+  EXPECT_EQ(json_of(profile_from(parse_json(to_text(json_of(p)), "P.json"), "P.json")), json_of(p));
+}
+
+TEST(ProfileJson, NamesTheFileAndThePlaceOfWhatIsWrong) {
+  const auto with = [](const char* key, const Json& value) {
+    Json j = good();
+    j[Json::json_pointer(key)] = value;
+    return error_of(j);
+  };
+  EXPECT_EQ(error_of(good()), "");
+  EXPECT_THAT(with("/schema", "versolay.profile/2"), HasSubstr("newer versolay"));
+  EXPECT_THAT(with("/schema", "versolay.readings/1"), HasSubstr("P.json: at /schema"));
+  EXPECT_THAT(with("/turn", "over"), HasSubstr("at /turn must be"));
+  EXPECT_THAT(with("/paper_mm/0", 21), HasSubstr("at /paper_mm/0"));
+  EXPECT_THAT(with("/model", "curly"), HasSubstr("at /model"));
+  EXPECT_THAT(with("/mean/dx_mm", 250), HasSubstr("at /mean/dx_mm"));
+  EXPECT_THAT(with("/mean/dx_mm", "0.3"), HasSubstr("must be a number"));
+  EXPECT_THAT(with("/mean/scale_x_ppm", 40.0), HasSubstr("scale_x_ppm"));
+  EXPECT_THAT(with("/n_feeds", 9), HasSubstr("at /n_feeds is 9"));
+  EXPECT_THAT(with("/n_feeds", 8.5), HasSubstr("whole number"));
+  EXPECT_THAT(with("/n_sheets", 12), HasSubstr("at /n_sheets"));
+  EXPECT_THAT(with("/spread_dof", 8), HasSubstr("at /spread_dof is 8, must be 7"));
+  EXPECT_THAT(with("/mean_feeds", 9), HasSubstr("at /mean_feeds"));
+  EXPECT_THAT(with("/tests/0/p_value", 1.5), HasSubstr("at /tests/0/p_value"));
+}
+
+TEST(ProfileJson, AcceptsOnlyCovariances) {
+  const auto with = [](int row, int column, double value, bool symmetric) {
+    Json j = good();
+    j["spread_covariance"][row][column] = value;
+    if (symmetric) j["spread_covariance"][column][row] = value;
+    return error_of(j);
+  };
+  EXPECT_THAT(with(0, 1, 0.03, false), HasSubstr("not symmetric"));
+  EXPECT_THAT(with(0, 1, 10.0, true), HasSubstr("negative variance"));
+  EXPECT_THAT(with(2, 2, -1.0, true), HasSubstr("variance of rotation_mrad is negative"));
+  EXPECT_THAT(with(0, 3, 0.1, true), HasSubstr("never varies"));
+  Json j = good();
+  j["mean_covariance"].erase(5);
+  EXPECT_THAT(error_of(j), HasSubstr("at /mean_covariance must have 6 rows"));
+}
+
+TEST(ProfileJson, EveryPromisedKeyIsNeededOrHasADefault) {
+  for (const char* key :
+       {"schema", "printer", "turn", "paper_mm", "n_feeds", "n_sheets", "sessions", "mean",
+        "mean_covariance", "spread_covariance", "measurement_covariance", "spread_dof"}) {
+    Json j = good();
+    j.erase(key);
+    EXPECT_THAT(error_of(j), HasSubstr(key)) << key;
+  }
+  for (const char* key :
+       {"feed", "stock", "quality", "tests", "excluded", "warnings", "created", "software"}) {
+    Json j = good();
+    j.erase(key);
+    EXPECT_EQ(error_of(j), "") << key;
+  }
+}
+
+}  // namespace
+}  // namespace versolay

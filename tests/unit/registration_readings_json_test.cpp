@@ -1,0 +1,93 @@
+#include <gmock/gmock.h>
+
+#include "registration/readings_json.h"
+
+namespace versolay {
+namespace {
+
+using ::testing::HasSubstr;
+
+Readings some_readings() {
+  Readings readings;
+  readings.turn = Turn::short_edge;
+  readings.paper = parse_paper("letter");
+  readings.created = "2025-03-01T10:00:00Z";
+  SheetReading sheet;
+  sheet.sheet = 4;
+  sheet.run = "K7QF";
+  sheet.registration = {.42, -.31, 1.2, 150, 150, 0};
+  sheet.covariance.diagonal() << 1e-4, 2e-4, 3e-3, 40, 40, 0;
+  sheet.covariance(3, 4) = sheet.covariance(4, 3) = 40;
+  sheet.model = RegistrationModel::similarity;
+  sheet.datum = "punched holes";
+  sheet.features = {{"h1", {10.5, -20.25}, {0.4, -0.3}, 0.011, {0.002, -0.001}}};
+  sheet.residual_rms_mm = 0.012;
+  sheet.recto = {1.0012, 0.9995};
+  sheet.files = {"scan 1.png"};
+  sheet.warnings = {{"worn", "The hole h1 has a torn rim"}};
+  readings.sheets = {sheet};
+  readings.rejected = {{"scan 9.png", "no_marks", "No marks were found"}};
+  return readings;
+}
+
+std::string error_of(const Json& document) {
+  try {
+    readings_from(document, "readings.json");
+  } catch (const Error& e) {
+    return e.what();
+  }
+  return "";
+}
+
+TEST(ReadingsJson, AreReadBackAsTheyWereWritten) {
+  const Json written = json_of(some_readings());
+  const Readings reread = readings_from(parse_json(to_text(written), "r.json"), "r.json");
+  EXPECT_EQ(json_of(reread), written);
+  const SheetReading& sheet = reread.sheets.at(0);
+  EXPECT_EQ(sheet.registration, some_readings().sheets[0].registration);
+  EXPECT_EQ(sheet.features.at(0).at.y, -20.25);
+  EXPECT_EQ(sheet.recto.x, 1.0012);
+  EXPECT_EQ(sheet.verso.x, std::nullopt);
+  EXPECT_EQ(reread.rejected.at(0).file, "scan 9.png");
+}
+
+TEST(ReadingsJson, WithTheBareMinimumAreEnough) {
+  const Json bare = {
+      {"schema", "versolay.readings/1"},
+      {"turn", "long-edge"},
+      {"paper_mm", {210, 297}},
+      {"sheets",
+       {{{"sheet", 1}, {"registration", {{"dx_mm", 0.1}, {"dy_mm", 0}, {"rotation_mrad", 0}}}}}}};
+  const Readings readings = readings_from(bare, "r.json");
+  EXPECT_EQ(readings.sheets.at(0).model, RegistrationModel::rigid);
+  EXPECT_TRUE(readings.sheets.at(0).covariance.isZero(0.0));
+}
+
+TEST(ReadingsJson, TheModelIsToldFromTheComponentsWhenItIsMissing) {
+  Json j = json_of(some_readings());
+  j["sheets"][0].erase("model");
+  EXPECT_EQ(readings_from(j, "r.json").sheets[0].model, RegistrationModel::similarity);
+  j["sheets"][0]["registration"]["shear_mrad"] = 0.2;
+  EXPECT_EQ(readings_from(j, "r.json").sheets[0].model, RegistrationModel::affine);
+}
+
+TEST(ReadingsJson, NameTheFileAndThePlaceOfWhatIsWrong) {
+  const auto with = [](const char* pointer, const Json& value) {
+    Json j = json_of(some_readings());
+    j[Json::json_pointer(pointer)] = value;
+    return error_of(j);
+  };
+  EXPECT_THAT(with("/schema", "versolay.readings/7"), HasSubstr("newer versolay"));
+  EXPECT_THAT(with("/turn", "sideways"), HasSubstr("readings.json: at /turn"));
+  EXPECT_THAT(with("/sheets/0/sheet", 0), HasSubstr("at /sheets/0/sheet"));
+  EXPECT_THAT(with("/sheets/0/registration/dy_mm", 1000),
+              HasSubstr("at /sheets/0/registration/dy_mm is 1000"));
+  EXPECT_THAT(with("/sheets/0/registration/rotation_mrad", "much"), HasSubstr("must be a number"));
+  EXPECT_THAT(with("/sheets/0/covariance/0/0", -1.0), HasSubstr("at /sheets/0/covariance"));
+  EXPECT_THAT(with("/sheets/0/features/0/sd_mm", -0.1), HasSubstr("/features/0/sd_mm"));
+  EXPECT_THAT(with("/sheets/0/model", "round"), HasSubstr("/model"));
+  EXPECT_THAT(with("/sheets", 3), HasSubstr("at /sheets must be an array"));
+}
+
+}  // namespace
+}  // namespace versolay
