@@ -37,18 +37,21 @@ class Planner {
              .against = against,
              .by = CutBy::fence,
              .fence_mm = near + row.gutter_mm,
-             .strokes = pieces * blocks_});
+             .strokes = pieces * blocks_,
+             .why = ""});
         add({.what = fmt::format("{} {}: near side, the gutter falls off", piece, i),
              .against = against,
              .by = CutBy::fence,
              .fence_mm = near,
-             .strokes = pieces * blocks_});
+             .strokes = pieces * blocks_,
+             .why = ""});
       } else {
         add({.what = fmt::format("between {} {} and {}", piece, i, i + 1),
              .against = against,
              .by = CutBy::fence,
              .fence_mm = near,
-             .strokes = pieces * blocks_});
+             .strokes = pieces * blocks_,
+             .why = ""});
       }
     }
   }

@@ -41,15 +41,20 @@ class Direction {
     const double way = limit > inner ? 1.0 : -1.0;
     const double length = std::min(kGuideLengthMm, std::abs(limit - inner));
     const double end = inner + way * length;
-    guides_.drawing.push_back(
-        Polyline{{point(vertical_, across, inner), point(vertical_, across, end)}, kLineMm});
+    guides_.drawing.push_back(Polyline{
+        {point(vertical_, across, inner), point(vertical_, across, end)}, kLineMm, false, 0.0, {}});
     return end;
   }
 
   void number(int n, double across, double along, double beside) {
     const Point<PageMm> at = point(vertical_, across + beside, along);
-    guides_.drawing.push_back(
-        Text{{at.x, at.y + 0.35 * kNumberMm}, std::to_string(n), kNumberMm, Align::centre});
+    guides_.drawing.push_back(Text{{at.x, at.y + 0.35 * kNumberMm},
+                                   std::to_string(n),
+                                   kNumberMm,
+                                   Align::centre,
+                                   0.0,
+                                   false,
+                                   {}});
   }
 
  private:
@@ -120,8 +125,8 @@ void add_halving(Guides& guides, const CardGrid& grid, int number, const PageRec
   const double low = vertical ? area.top_mm : area.left_mm;
   const double high = vertical ? area.bottom_mm : area.right_mm;
   for (const auto& [from, to] : {std::pair{low, low + kHalvingMm}, {high, high - kHalvingMm}}) {
-    guides.drawing.push_back(
-        Polyline{{point(vertical, across, from), point(vertical, across, to)}, 0.25, false, 1.0});
+    guides.drawing.push_back(Polyline{
+        {point(vertical, across, from), point(vertical, across, to)}, 0.25, false, 1.0, {}});
     direction.number(number, across, (from + to) / 2, 0.8 * kNumberMm);
   }
 }
