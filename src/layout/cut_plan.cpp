@@ -37,21 +37,18 @@ class Planner {
              .against = against,
              .by = CutBy::fence,
              .fence_mm = near + row.gutter_mm,
-             .strokes = pieces * blocks_,
-             .why = ""});
+             .strokes = pieces * blocks_});
         add({.what = fmt::format("{} {}: near side, the gutter falls off", piece, i),
              .against = against,
              .by = CutBy::fence,
              .fence_mm = near,
-             .strokes = pieces * blocks_,
-             .why = ""});
+             .strokes = pieces * blocks_});
       } else {
         add({.what = fmt::format("between {} {} and {}", piece, i, i + 1),
              .against = against,
              .by = CutBy::fence,
              .fence_mm = near,
-             .strokes = pieces * blocks_,
-             .why = ""});
+             .strokes = pieces * blocks_});
       }
     }
   }
@@ -74,7 +71,6 @@ CutPlan plan_cuts(const CardGrid& grid, double stretch_x, double stretch_y) {
 
   if (blocks == 2) {
     plan.halving = planner.add({.what = "halve the sheet between the two blocks",
-                                .against = "",
                                 .by = CutBy::marks,
                                 .strokes = 1,
                                 .why = "in waste: it need not be exact"});
@@ -90,12 +86,10 @@ CutPlan plan_cuts(const CardGrid& grid, double stretch_x, double stretch_y) {
                                 vertical ? "right" : "bottom", vertical ? "bottom" : "right"};
 
   plan.first_edge = planner.add({.what = names[0] + " edge of the block",
-                                 .against = "",
                                  .by = CutBy::marks,
                                  .strokes = blocks,
                                  .why = "the long edge, blade on the guides of both ends"});
   const int second = planner.add({.what = names[1] + " edge of the block",
-                                  .against = "",
                                   .by = CutBy::marks,
                                   .strokes = blocks,
                                   .why = fmt::format("square to cut {}: its edge against the side "

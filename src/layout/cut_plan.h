@@ -17,13 +17,13 @@ enum class CutBy {
 };
 
 struct Cut {
-  int number = 0;       // 1, 2, 3, ...; the halves of a sheet are cut alike, with the same numbers
-  std::string what;     // "left edge of the block"
-  std::string against;  // what lies against the fence: "the edge of cut 1"; empty by marks
+  int number = 0;      // 1, 2, 3, ...; the halves of a sheet are cut alike, with the same numbers
+  std::string what{};  // "left edge of the block"
+  std::string against{};  // what lies against the fence: "the edge of cut 1"; empty by marks
   CutBy by = CutBy::marks;
   double fence_mm = 0.0;
-  int strokes = 1;  // per sheet
-  std::string why;  // a remark, may be empty
+  int strokes = 1;    // per sheet
+  std::string why{};  // a remark, may be empty
 };
 
 struct CutPlan {

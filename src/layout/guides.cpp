@@ -1,9 +1,8 @@
 #include "layout/guides.h"
 
 #include <algorithm>
+#include <cmath>
 #include <string>
-
-#include "layout/placement.h"
 
 namespace versolay {
 namespace {
@@ -133,10 +132,8 @@ void add_halving(Guides& guides, const CardGrid& grid, int number, const PageRec
 
 }  // namespace
 
-Guides cut_guides(const CardGrid& grid, const CutPlan& plan, const Paper& paper, double margin_mm,
-                  Reach front) {
+Guides cut_guides(const CardGrid& grid, const CutPlan& plan, const PageRect& area, Reach front) {
   Guides guides;
-  const PageRect area = printable_area(paper, margin_mm);
   for (const CardBlock& block : grid.blocks) {
     for (bool vertical : {true, false}) {
       add_guides(guides, grid, block, plan, area, front, vertical);

@@ -4,7 +4,6 @@
 #include "core/drawing.h"
 #include "layout/artwork_place.h"
 #include "layout/cut_plan.h"
-#include "versolay/paper.h"
 
 namespace versolay {
 
@@ -16,10 +15,10 @@ struct Guides {
   bool complete = true;  // false: an edge has less than 2 mm of waste for a guide
 };
 
-/// Guides at both ends of every line that a blade follows, clear of the bleed (`front`), inside the
-/// printable area, numbered as in the plan where a cut is set by them. In the middle of the waste
-/// between two blocks stand the dashed marks of the cut that halves the sheet.
-Guides cut_guides(const CardGrid& grid, const CutPlan& plan, const Paper& paper, double margin_mm,
-                  Reach front);
+/// Guides at both ends of every line that a blade follows, clear of the bleed (`front`), inside
+/// `area` (the printable area, less what else stands there), numbered as in the plan where a cut is
+/// set by them. In the middle of the waste between two blocks stand the dashed marks of the cut
+/// that halves the sheet.
+Guides cut_guides(const CardGrid& grid, const CutPlan& plan, const PageRect& area, Reach front);
 
 }  // namespace versolay
