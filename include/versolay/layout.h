@@ -15,20 +15,33 @@ struct CardSize {
   bool operator==(const CardSize&) const = default;
 };
 
-/// One cell of the recto page. Row 0 is the top row, column 0 the left one, seen from the front.
+/// One cell of the recto page. Row 0 is the top row, column 0 the left one, seen from the front,
+/// counted over the whole page.
 struct Cell {
   int row = 0;
   int column = 0;
   Point<RectoMm> centre;
+  int block = 0;  // index into CardGrid::blocks
+};
+
+/// A rectangle of cells that is cut out of the sheet as one piece.
+struct CardBlock {
+  Point<RectoMm> centre;
+  int columns = 0;
+  int rows = 0;
+  double width_mm = 0.0;
+  double height_mm = 0.0;
 };
 
 /// Cards in one block, or in several (A3 as two halves), gutters between the cards of a block.
 struct CardGrid {
-  CardSize card;
+  CardSize card;  // as it lies on the page
   int columns = 0;
   int rows = 0;
   double gutter_mm = 0.0;
   std::vector<Cell> cells;  // row by row
+  std::vector<CardBlock> blocks;
+  bool sideways = false;  // the cards lie on their side, turned clockwise by a quarter on the recto
 };
 
 /// A block of columns x rows, centred on the page.

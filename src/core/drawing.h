@@ -15,6 +15,19 @@ struct Black {
   double k = 1.0;
 };
 
+/// Upright rectangle; top < bottom, because y points down.
+struct PageRect {
+  double left_mm = 0.0;
+  double top_mm = 0.0;
+  double right_mm = 0.0;
+  double bottom_mm = 0.0;
+
+  double width_mm() const { return right_mm - left_mm; }
+  double height_mm() const { return bottom_mm - top_mm; }
+  Point<PageMm> centre() const { return {(left_mm + right_mm) / 2, (top_mm + bottom_mm) / 2}; }
+  bool operator==(const PageRect&) const = default;
+};
+
 /// Filled circle; `inner_radius_mm` > 0 makes it a ring.
 struct Disc {
   Point<PageMm> centre;

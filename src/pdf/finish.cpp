@@ -66,6 +66,7 @@ std::string write_pdf(QPDF& pdf) {
   writer.setOutputMemory();
   writer.setMinimumPDFVersion("1.7");
   writer.setObjectStreamMode(qpdf_o_generate);
+  writer.setPreserveEncryption(false);  // does not go with an ID made from the content
   writer.setDeterministicID(true);
   writer.write();
   const std::shared_ptr<Buffer> bytes = writer.getBufferSharedPointer();

@@ -8,6 +8,8 @@
 
 #include "pdf/canvas.h"
 #include "pdf/finish.h"
+#include "pdf/image_object.h"
+#include "pdf/page_matrix.h"
 #include "versolay/result.h"
 
 namespace versolay {
@@ -39,6 +41,45 @@ void repair_text_maps(QPDF& pdf) {
   }
 }
 
+/// Indirect image objects, made when they are first used.
+class ImageObjects {
+ public:
+  ImageObjects(QPDF& pdf, const std::vector<CodedImage>& images)
+      : pdf_(pdf), images_(images), objects_(images.size()) {}
+
+  QPDFObjectHandle object(std::size_t index) {
+    QPDFObjectHandle& object = objects_.at(index);
+    if (!object.isInitialized()) object = image_object(pdf_, images_[index], profiles_);
+    return object;
+  }
+  int orientation(std::size_t index) const { return images_.at(index).orientation; }
+
+ private:
+  QPDF& pdf_;
+  const std::vector<CodedImage>& images_;
+  std::vector<QPDFObjectHandle> objects_;
+  ProfileObjects profiles_;
+};
+
+/// The content of a page between its matrix and the restoring of the state.
+void compose(QPDF& pdf, QPDFObjectHandle page, const PdfPage& plan, ImageObjects& images) {
+  const Affine<PdfPt, PageMm> pt_from_page = pt_from_page_mm(plan.paper);
+  std::string before =
+      "q\n" + matrix_operands(pt_from_page * plan.page_from_content * pt_from_page.inverse()) +
+      " cm\n";
+  auto resources = page.getKey("/Resources");
+  auto xobjects = QPDFObjectHandle::newDictionary();
+  for (const PlacedImage& placed : plan.images) {
+    const std::string name = "/Im" + std::to_string(placed.image);
+    xobjects.replaceKey(name, images.object(placed.image));
+    before += image_content(placed, images.orientation(placed.image), pt_from_page, name);
+  }
+  if (!plan.images.empty()) resources.replaceKey("/XObject", xobjects);
+  QPDFPageObjectHelper helper(page);
+  helper.addPageContents(pdf.newStream(before), true);
+  helper.addPageContents(pdf.newStream("\nQ\n"), false);
+}
+
 }  // namespace
 
 std::string render_pdf(const PdfDocument& document) {
@@ -51,7 +92,9 @@ std::string render_pdf(const PdfDocument& document) {
     pdf.processMemoryFile("drawn pages", drawn.data(), drawn.size());
     repair_text_maps(pdf);
     auto pages = QPDFPageDocumentHelper(pdf).getAllPages();
+    ImageObjects images(pdf, document.images);
     for (std::size_t i = 0; i < pages.size(); ++i) {
+      compose(pdf, pages[i].getObjectHandle(), document.pages[i], images);
       set_page_boxes(pages[i].getObjectHandle(), document.pages[i].paper);
     }
     set_print_wishes(pdf, document.turn);

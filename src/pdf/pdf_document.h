@@ -13,28 +13,43 @@
 #include <string>
 #include <vector>
 
+#include "artwork/coded_image.h"
 #include "core/drawing.h"
 #include "versolay/paper.h"
 
 namespace versolay {
 
+/// An image on a page: scaled and turned about its centre, then cropped.
+struct PlacedImage {
+  std::size_t image = 0;  // index into PdfDocument::images
+  Point<PageMm> centre;
+  double width_mm = 0.0;  // as the image is meant to be seen, before the quarter turns
+  double height_mm = 0.0;
+  int quarter_turns = 0;  // clockwise as one looks at the page
+  PageRect crop;          // nothing of the image is painted outside
+};
+
 struct PdfPage {
   Paper paper;
   Drawing drawing;
+  std::vector<PlacedImage> images{};           // painted first, under the drawing
+  Affine<PageMm, PageMm> page_from_content{};  // of all of the page; nothing is resampled
 };
 
 struct PdfDocument {
   std::string title;  // UTF-8
   Turn turn = Turn::long_edge;
-  std::vector<PdfPage> pages;  // recto, verso, recto, verso, ...
+  std::vector<PdfPage> pages;        // recto, verso, recto, verso, ...
+  std::vector<CodedImage> images{};  // each is stored once, however often it is placed
 };
 
 /// The finished file. The boxes of every page are its exact size; viewers are told not to scale
 /// (PrintScaling None, enforced), which edge is turned (Duplex) and to pick the tray by the size
 /// of the page. Dated by utc_now(), with an ID made from the content: under SOURCE_DATE_EPOCH the
 /// same document gives the same bytes.
-/// Throws Error when a font is missing or a text is not UTF-8; std::logic_error when a coordinate
-/// is not finite.
+/// Images are stored as they were coded; matrices have nine decimals (libharu's five would be off
+/// by 2.5 um at the far corner of an A4 page). Throws Error when a font is missing or a text is not
+/// UTF-8; std::logic_error when a coordinate is not finite.
 std::string render_pdf(const PdfDocument& document);
 
 }  // namespace versolay

@@ -1,0 +1,232 @@
+#include "app/cut_card.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "core/numbers.h"
+#include "pdf/fonts.h"
+#include "pdf/text_block.h"
+
+namespace versolay {
+namespace {
+
+constexpr double kMarginMm = 15.0;
+constexpr double kTextMm = 3.2;
+constexpr double kLineMm = 4.4;
+constexpr double kPictureHeightMm = 78.0;
+
+std::string mm(double value) { return format_number(value, 2) + " mm"; }
+
+Point<PageMm> at(double x, double y) { return {x, y}; }
+
+/// Fills a page from the top.
+class Page {
+ public:
+  explicit Page(const Paper& paper)
+      : left_(-paper.width_mm / 2 + kMarginMm),
+        right_(paper.width_mm / 2 - kMarginMm),
+        y_(-paper.height_mm / 2 + kMarginMm) {
+    page_.paper = paper;
+  }
+
+  void line(const std::string& utf8, double x, double size_mm, bool bold = false,
+            Align align = Align::left) {
+    page_.drawing.push_back(Text{at(x, y_), utf8, size_mm, align, 0.0, bold, {}});
+  }
+  void advance(double by_mm) { y_ += by_mm; }
+
+  void heading(const std::string& utf8) {
+    y_ += kLineMm * 1.3;
+    line(utf8, left_, kTextMm * 1.15, true);
+    y_ += kLineMm * 1.1;
+  }
+
+  void paragraph(const std::string& utf8) {
+    for (const std::string& text : wrapped(utf8, right_ - left_, kTextMm)) {
+      line(text, left_, kTextMm);
+      y_ += kLineMm;
+    }
+  }
+
+  double left() const { return left_; }
+  double right() const { return right_; }
+  double y() const { return y_; }
+  Drawing& drawing() { return page_.drawing; }
+  PdfPage take() { return std::move(page_); }
+
+ private:
+  PdfPage page_;
+  double left_;
+  double right_;
+  double y_;
+};
+
+/// The sheet, small, with blocks, cards and the numbers of the cuts that are set by marks.
+class Picture {
+ public:
+  Picture(Drawing& drawing, const CutCardRequest& r, Point<PageMm> centre)
+      : drawing_(drawing),
+        r_(r),
+        centre_(centre),
+        scale_(std::min(kPictureHeightMm / r.sheet.height_mm, 130.0 / r.sheet.width_mm)) {}
+
+  void draw() {
+    rectangle({0, 0}, r_.sheet.width_mm, r_.sheet.height_mm, 0.3, 1.0);
+    for (const Cell& cell : r_.grid.cells) {
+      rectangle(cell.centre, r_.grid.card.width_mm, r_.grid.card.height_mm, 0.12, 0.5);
+    }
+    for (const CardBlock& block : r_.grid.blocks) edges(block);
+    if (r_.plan.halving) halving();
+  }
+
+ private:
+  Point<PageMm> place(const Point<RectoMm>& p) const {
+    return {centre_.x + scale_ * p.x, centre_.y + scale_ * p.y};
+  }
+
+  void rectangle(const Point<RectoMm>& centre, double width, double height, double line_mm,
+                 double ink) {
+    const Point<PageMm> c = place(centre);
+    const double x = scale_ * width / 2;
+    const double y = scale_ * height / 2;
+    drawing_.push_back(Polyline{
+        {at(c.x - x, c.y - y), at(c.x + x, c.y - y), at(c.x + x, c.y + y), at(c.x - x, c.y + y)},
+        line_mm,
+        true,
+        0.0,
+        {ink}});
+  }
+
+  void cut_line(Point<PageMm> a, Point<PageMm> b, double dash_mm) {
+    drawing_.push_back(Polyline{{a, b}, 0.4, false, dash_mm, {}});
+  }
+
+  void number(int n, Point<PageMm> where) {
+    drawing_.push_back(
+        Text{at(where.x, where.y + 1.1), std::to_string(n), 3.0, Align::centre, 0.0, true, {}});
+  }
+
+  void edges(const CardBlock& block) {
+    const Point<PageMm> c = place(block.centre);
+    const double x = scale_ * block.width_mm / 2;
+    const double y = scale_ * block.height_mm / 2;
+    constexpr double kOver = 2.0;  // the lines cross the corners
+    constexpr double kAway = 4.0;
+    const int vertical = r_.plan.first_edge + (r_.plan.first_edge_is_vertical ? 0 : 1);
+    const int horizontal = r_.plan.first_edge + (r_.plan.first_edge_is_vertical ? 1 : 0);
+    for (const int side : {-1, 1}) {
+      const int later = side < 0 ? 0 : 2;
+      cut_line(at(c.x + side * x, c.y - y - kOver), at(c.x + side * x, c.y + y + kOver), 0);
+      number(vertical + later, at(c.x + side * x, c.y - y - kAway));
+      cut_line(at(c.x - x - kOver, c.y + side * y), at(c.x + x + kOver, c.y + side * y), 0);
+      number(horizontal + later, at(c.x - x - kAway, c.y + side * y));
+    }
+  }
+
+  void halving() {
+    const Point<PageMm> a = place(r_.grid.blocks[0].centre);
+    const Point<PageMm> b = place(r_.grid.blocks[1].centre);
+    const Point<PageMm> middle{(a.x + b.x) / 2, (a.y + b.y) / 2};
+    const double x = scale_ * r_.sheet.width_mm / 2;
+    const double y = scale_ * r_.sheet.height_mm / 2;
+    const bool vertical = std::abs(a.x - b.x) > std::abs(a.y - b.y);
+    if (vertical) {
+      cut_line(at(middle.x, centre_.y - y), at(middle.x, centre_.y + y), 2.0);
+      number(*r_.plan.halving, at(middle.x, centre_.y - y - 2.5));
+    } else {
+      cut_line(at(centre_.x - x, middle.y), at(centre_.x + x, middle.y), 2.0);
+      number(*r_.plan.halving, at(centre_.x + x + 3, middle.y));
+    }
+  }
+
+  Drawing& drawing_;
+  const CutCardRequest& r_;
+  Point<PageMm> centre_;
+  double scale_;
+};
+
+void table(Page& page, const CutPlan& plan) {
+  const double left = page.left();
+  const double fence_x = left + 92;
+  const double strokes_x = left + 110;
+  const double against_x = left + 116;
+  page.line("Cut", left, kTextMm, true);
+  page.line("Fence", fence_x, kTextMm, true, Align::right);
+  page.line("Strokes", strokes_x + 2, kTextMm, true, Align::right);
+  page.line("How", against_x, kTextMm, true);
+  page.advance(kLineMm);
+  for (const Cut& cut : plan.cuts) {
+    page.line(fmt::format("{}", cut.number), left + 4, kTextMm, true, Align::right);
+    page.line(shortened(cut.what, 68, kTextMm), left + 7, kTextMm);
+    page.line(cut.by == CutBy::fence ? mm(cut.fence_mm) : "marks", fence_x, kTextMm,
+              cut.by == CutBy::fence, Align::right);
+    page.line(fmt::format("{}", cut.strokes), strokes_x, kTextMm, false, Align::right);
+    const std::string how = cut.by == CutBy::fence ? cut.against + " at the fence" : cut.why;
+    const auto lines = wrapped(how, page.right() - against_x, kTextMm);
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+      if (i > 0) page.advance(kLineMm);
+      page.line(lines[i], against_x, kTextMm);
+    }
+    page.advance(kLineMm);
+  }
+}
+
+bool american(const Paper& paper) { return paper.name == "letter" || paper.name == "tabloid"; }
+
+}  // namespace
+
+PdfPage cut_card_page(const CutCardRequest& r) {
+  Page page(parse_paper(american(r.sheet) ? "letter" : "a4"));
+  const CardBlock& block = r.grid.blocks.front();
+  page.advance(4);
+  page.line(shortened("Cut card: " + r.job, page.right() - page.left(), 5.0, true), page.left(),
+            5.0, true);
+  page.advance(7);
+  page.paragraph(fmt::format(
+      "Cards {} x {} mm as they lie, {} to a block{}, {}; block {} x {} mm; {} strokes a sheet. "
+      "Front side up all the time.",
+      format_number(r.grid.card.width_mm, 2), format_number(r.grid.card.height_mm, 2),
+      block.columns * block.rows, r.grid.blocks.size() == 2 ? ", two blocks a sheet" : "",
+      r.grid.gutter_mm > 0 ? "gutter " + mm(r.grid.gutter_mm)
+                           : "no gutter: one cut serves two cards",
+      format_number(block.width_mm, 2), format_number(block.height_mm, 2), r.plan.strokes));
+  page.advance(5);
+  Picture(page.drawing(), r, at(0, page.y() + kPictureHeightMm / 2)).draw();
+  page.advance(kPictureHeightMm + 2);
+
+  page.heading("Before cutting");
+  page.paragraph(
+      "Let both sides dry: damp prints smear, and never laminate them. If you laminate: the "
+      "rollers "
+      "are hot; sealed edge of the pouch first and straight; only pouches and heat that the "
+      "laminator's manual allows; on a jam switch off and unplug; keep children away. Let the "
+      "sheets cool flat under a weight.");
+  page.paragraph(
+      r.laminated_settings
+          ? fmt::format("Settings are for laminated sheets: printed size times {} across, {} down.",
+                        format_fixed(r.plan.stretch_x, 4), format_fixed(r.plan.stretch_y, 4))
+          : std::string("Laminating and drying change the size a little: measure the block between "
+                        "its guides on a finished sheet. If it is off by more than 0.2 mm, make "
+                        "this card again with --after-laminating WIDTHxHEIGHT."));
+
+  page.heading("Cuts, in this order");
+  table(page, r.plan);
+
+  page.heading("While cutting");
+  page.paragraph(
+      "Blades: guard on, fingers behind the clamp, blade locked when idle. The cutter's manual and "
+      "local rules come first; in a school or club, whoever is responsible for the machine decides "
+      "who uses it.");
+  page.paragraph(
+      "Fence: a finished edge lies against the fence, the blade cuts at the setting. Keep the same "
+      "edge at the fence; measure the first piece before you cut the rest, and set the fence again "
+      "if it is off.");
+  page.paragraph(
+      "Square? Cut a spare sheet, turn it over left to right with the same edge at the stop: a gap "
+      "at the blade shows twice the error.");
+  return page.take();
+}
+
+}  // namespace versolay

@@ -1,0 +1,38 @@
+#include "app/profile_match.h"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "core/numbers.h"
+
+namespace versolay {
+
+std::optional<Refusal> profile_mismatch(const PrinterProfile& profile, const Paper& paper,
+                                        Turn turn) {
+  constexpr double kToleranceMm = 0.5;
+  const auto words = [](const Paper& p) {
+    return fmt::format("{} ({} x {} mm)", p.name, format_number(p.width_mm, 1),
+                       format_number(p.height_mm, 1));
+  };
+  if (std::abs(profile.paper.width_mm - paper.width_mm) > kToleranceMm ||
+      std::abs(profile.paper.height_mm - paper.height_mm) > kToleranceMm) {
+    return Refusal{
+        "profile_paper",
+        fmt::format("The profile was measured on {}, this job is on {}. Use the paper of "
+                    "the profile, or print and measure targets on this paper.",
+                    words(profile.paper), words(paper))};
+  }
+  if (profile.turn != turn) {
+    return Refusal{
+        "profile_turn",
+        fmt::format("The profile was measured with sheets turned on the {}, this job "
+                    "turns them on the {}. Turn them as the profile does (--turn {}), "
+                    "or measure a profile for this turn.",
+                    profile.turn == Turn::long_edge ? "long edge" : "short edge",
+                    turn == Turn::long_edge ? "long edge" : "short edge", to_string(profile.turn))};
+  }
+  return std::nullopt;
+}
+
+}  // namespace versolay

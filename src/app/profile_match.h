@@ -1,0 +1,15 @@
+// Does a printer profile belong to the pages that it is to correct?
+#pragma once
+
+#include <optional>
+
+#include "versolay/profile.h"
+
+namespace versolay {
+
+/// A refusal when the paper (over 0.5 mm of difference) or the turn is not the one that the profile
+/// was measured with: signs and sizes of its numbers would be wrong.
+std::optional<Refusal> profile_mismatch(const PrinterProfile& profile, const Paper& paper,
+                                        Turn turn);
+
+}  // namespace versolay

@@ -1,0 +1,34 @@
+#include "artwork/image_checks.h"
+
+#include "versolay/result.h"
+
+namespace versolay {
+namespace {
+
+constexpr std::uint64_t kLongestSidePx = 30000;
+constexpr std::uint64_t kMostPixels = 300'000'000;
+
+}  // namespace
+
+void check_image_size(std::uint64_t width_px, std::uint64_t height_px, const std::string& file) {
+  const std::string size = std::to_string(width_px) + " x " + std::to_string(height_px) + " px";
+  if (width_px == 0 || height_px == 0) throw Error(file, "is damaged: it says it is " + size);
+  if (width_px > kLongestSidePx || height_px > kLongestSidePx ||
+      width_px * height_px > kMostPixels) {
+    throw Error(file,
+                "is too large: " + size +
+                    ". At most 30000 px a side and 300 megapixels are read; 600 ppi is plenty "
+                    "for a card. Save a smaller copy");
+  }
+}
+
+std::string matching_icc_profile(std::string profile, int components) {
+  constexpr std::size_t kHeaderBytes = 128;
+  if (profile.size() < kHeaderBytes || profile.compare(36, 4, "acsp") != 0) return {};
+  if (big_endian(profile, 0, 4) != profile.size()) return {};
+  const char* wanted = components == 1 ? "GRAY" : components == 3 ? "RGB " : "CMYK";
+  if (profile.compare(16, 4, wanted) != 0) return {};
+  return profile;
+}
+
+}  // namespace versolay

@@ -1,0 +1,26 @@
+// Checks that hold for image files of every kind.
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <string_view>
+
+namespace versolay {
+
+/// Throws Error when the size that a header announces is zero or larger than any sheet of cards
+/// needs: a small file can unpack to gigabytes.
+void check_image_size(std::uint64_t width_px, std::uint64_t height_px, const std::string& file);
+
+/// The profile if it is an ICC profile for that many components, else empty.
+/// Source  ICC.1:2022, 7.2: colour space at byte 16, 'acsp' at byte 36, size at byte 0.
+std::string matching_icc_profile(std::string profile, int components);
+
+inline std::uint32_t big_endian(std::string_view bytes, std::size_t at, int count) {
+  std::uint32_t value = 0;
+  for (int i = 0; i < count; ++i) {
+    value = value << 8 | static_cast<unsigned char>(bytes[at + static_cast<std::size_t>(i)]);
+  }
+  return value;
+}
+
+}  // namespace versolay

@@ -1,0 +1,45 @@
+// Decoded pixels, for the few places that cannot work on the coded image.
+#pragma once
+
+#include <cstdint>
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace versolay {
+
+/// Grey or RGB pixels, row by row from the top, samples interleaved. 8-bit images use 0..255 of
+/// the 16-bit samples, 16-bit images all of it. The centre of the first pixel is at (0.5, 0.5).
+struct Raster {
+  int width_px = 0;
+  int height_px = 0;
+  int channels = 3;  // 1 or 3
+  int bits = 8;      // 8 or 16
+  std::vector<std::uint16_t> samples;
+  std::string icc_profile;
+  std::optional<double> ppi_x;
+  std::optional<double> ppi_y;
+
+  int largest() const { return bits == 8 ? 255 : 65535; }
+  std::uint16_t& at(int x, int y, int channel) { return samples[index(x, y, channel)]; }
+  std::uint16_t at(int x, int y, int channel) const { return samples[index(x, y, channel)]; }
+
+ private:
+  std::size_t index(int x, int y, int channel) const {
+    return (static_cast<std::size_t>(y) * static_cast<std::size_t>(width_px) +
+            static_cast<std::size_t>(x)) *
+               static_cast<std::size_t>(channels) +
+           static_cast<std::size_t>(channel);
+  }
+};
+
+/// Decodes a PNG or JPEG file: palettes become colours, transparency is laid over white, an EXIF
+/// orientation is applied. Throws Error as read_coded_image does, and for CMYK.
+Raster read_raster(const std::filesystem::path& path);
+
+/// A PNG file with the samples, the profile and the resolution of the raster.
+std::string encode_png(const Raster& raster);
+
+}  // namespace versolay

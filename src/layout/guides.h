@@ -1,0 +1,24 @@
+// Short lines in the waste of the front page, where the blade goes.
+#pragma once
+
+#include "core/drawing.h"
+#include "layout/artwork_place.h"
+#include "layout/cut_plan.h"
+
+namespace versolay {
+
+inline constexpr double kGuideClearMm = 1.0;   // between the bleed and a guide
+inline constexpr double kGuideLengthMm = 5.0;  // where there is room for it
+
+struct Guides {
+  Drawing drawing;       // page millimetres of the recto
+  bool complete = true;  // false: an edge has less than 2 mm of waste for a guide
+};
+
+/// Guides at both ends of every line that a blade follows, clear of the bleed (`front`), inside
+/// `area` (the printable area, less what else stands there), numbered as in the plan where a cut is
+/// set by them. In the middle of the waste between two blocks stand the dashed marks of the cut
+/// that halves the sheet.
+Guides cut_guides(const CardGrid& grid, const CutPlan& plan, const PageRect& area, Reach front);
+
+}  // namespace versolay

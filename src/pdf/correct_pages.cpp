@@ -1,0 +1,254 @@
+#include "pdf/correct_pages.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+#include <qpdf/Pl_String.hh>
+#include <qpdf/QPDFExc.hh>
+#include <qpdf/QPDFPageDocumentHelper.hh>
+#include <qpdf/QPDFPageObjectHelper.hh>
+#include <utility>
+#include <vector>
+
+#include "core/numbers.h"
+#include "pdf/finish.h"
+#include "pdf/page_matrix.h"
+
+namespace versolay {
+namespace {
+
+struct SourcePt {};  // user space of the page as it came
+
+constexpr double kSizeToleranceMm = 0.5;  // 595 x 842 pt is A4, rounded by 0.1 mm
+
+using Box = QPDFObjectHandle::Rectangle;
+
+Box intersection(const Box& a, const Box& b) {
+  return {std::max(a.llx, b.llx), std::max(a.lly, b.lly), std::min(a.urx, b.urx),
+          std::min(a.ury, b.ury)};
+}
+
+/// A page as a viewer shows it: the CropBox, turned clockwise by /Rotate, in real points.
+struct ShownPage {
+  Affine<PdfPt, SourcePt> shown_from_source;
+  double width_mm = 0.0;
+  double height_mm = 0.0;
+};
+
+ShownPage shown_page(QPDFPageObjectHelper& page) {
+  const Box box = intersection(page.getCropBox().getArrayAsRectangle(),
+                               page.getMediaBox().getArrayAsRectangle());
+  const double width = box.urx - box.llx;
+  const double height = box.ury - box.lly;
+  auto rotate = page.getAttribute("/Rotate", false);
+  const int degrees = rotate.isInteger() ? rotate.getIntValueAsInt() : 0;
+  const int quarters = ((degrees / 90) % 4 + 4) % 4;
+  auto unit = page.getObjectHandle().getKey("/UserUnit");
+  const double pt_per_unit = unit.isNumber() ? unit.getNumericValue() : 1.0;
+
+  Eigen::Matrix2d turn;  // clockwise, y up
+  turn << std::array{1, 0, -1, 0}[quarters], std::array{0, 1, 0, -1}[quarters],
+      std::array{0, -1, 0, 1}[quarters], std::array{1, 0, -1, 0}[quarters];
+  const Eigen::Vector2d middle((box.llx + box.urx) / 2, (box.lly + box.ury) / 2);
+  const bool lies = quarters % 2 != 0;
+  const Eigen::Vector2d shown_size =
+      pt_per_unit * Eigen::Vector2d(lies ? height : width, lies ? width : height);
+  const Eigen::Matrix2d linear = pt_per_unit * turn;
+  return {{linear, shown_size / 2 - linear * middle},
+          mm_from_pt(shown_size.x()),
+          mm_from_pt(shown_size.y())};
+}
+
+/// Drops every Q that has no q, and appends the Qs that are missing. A stray Q would take the
+/// correction off the rest of the page.
+class BalanceSaves : public QPDFObjectHandle::TokenFilter {
+ public:
+  void handleToken(const QPDFTokenizer::Token& token) override {
+    if (token.isWord("q")) ++depth_;
+    if (token.isWord("Q") && depth_-- == 0) {
+      depth_ = 0;
+      return;
+    }
+    writeToken(token);
+  }
+  void handleEOF() override {
+    for (; depth_ > 0; --depth_) write("\nQ");
+  }
+
+ private:
+  int depth_ = 0;
+};
+
+/// Decoded and balanced now: a form that reads the page later would find itself in it.
+std::string balanced_content(QPDFPageObjectHelper& page) {
+  std::string content;
+  Pl_String collect("page content", nullptr, content);
+  BalanceSaves filter;
+  page.filterContents(&filter, &collect);
+  return content;
+}
+
+QPDFObjectHandle mapped_box(const Affine<PdfPt, SourcePt>& map, const Box& box) {
+  const Point<PdfPt> a = map({box.llx, box.lly});
+  const Point<PdfPt> b = map({box.urx, box.ury});
+  return QPDFObjectHandle::newArray({pdf_real(std::min(a.x, b.x)), pdf_real(std::min(a.y, b.y)),
+                                     pdf_real(std::max(a.x, b.x)), pdf_real(std::max(a.y, b.y))});
+}
+
+QPDFObjectHandle shared(QPDFObjectHandle object) {
+  return object.isIndirect() || object.isNull() ? object : object.shallowCopy();
+}
+
+void correct_page(QPDF& pdf, QPDFPageObjectHelper page, const ShownPage& shown,
+                  const Affine<VersoMm, VersoMm>& page_from_wanted) {
+  QPDFObjectHandle dictionary = page.getObjectHandle();
+  auto form = pdf.newStream(balanced_content(page));
+  auto form_dictionary = form.getDict();
+  form_dictionary.replaceKey("/Type", QPDFObjectHandle::newName("/XObject"));
+  form_dictionary.replaceKey("/Subtype", QPDFObjectHandle::newName("/Form"));
+  form_dictionary.replaceKey("/BBox", page.getMediaBox().shallowCopy());
+  form_dictionary.replaceKey("/Resources", shared(page.getAttribute("/Resources", false)));
+  if (dictionary.hasKey("/Group")) {
+    form_dictionary.replaceKey("/Group", shared(dictionary.getKey("/Group")));
+  }
+
+  const Affine<PdfPt, PageMm> pt_from_page = pt_from_page_mm({"", shown.width_mm, shown.height_mm});
+  const Affine<PdfPt, SourcePt> corrected = pt_from_page *
+                                            relabel_affine<PageMm, PageMm>(page_from_wanted) *
+                                            pt_from_page.inverse() * shown.shown_from_source;
+
+  const auto& map = shown.shown_from_source;
+  std::vector<std::pair<std::string, QPDFObjectHandle>> boxes = {
+      {"/MediaBox", mapped_box(map, page.getMediaBox().getArrayAsRectangle())},
+      {"/CropBox",
+       QPDFObjectHandle::newArray({pdf_real(0), pdf_real(0), pdf_real(pt_from_mm(shown.width_mm)),
+                                   pdf_real(pt_from_mm(shown.height_mm))})}};
+  for (const char* name : {"/BleedBox", "/TrimBox", "/ArtBox"}) {
+    auto box = dictionary.getKey(name);
+    if (box.isRectangle()) boxes.emplace_back(name, mapped_box(map, box.getArrayAsRectangle()));
+  }
+  for (const auto& [name, box] : boxes) dictionary.replaceKey(name, box);
+  dictionary.replaceKey("/Rotate", QPDFObjectHandle::newInteger(0));
+  for (const char* name : {"/UserUnit", "/Annots", "/Thumb", "/StructParents"}) {
+    dictionary.removeKey(name);
+  }
+  auto resources = QPDFObjectHandle::newDictionary();
+  auto xobjects = QPDFObjectHandle::newDictionary();
+  xobjects.replaceKey("/Fx0", form);
+  resources.replaceKey("/XObject", xobjects);
+  dictionary.replaceKey("/Resources", resources);
+  dictionary.replaceKey("/Contents",
+                        pdf.newStream("q " + matrix_operands(corrected) + " cm /Fx0 Do Q\n"));
+}
+
+std::string size_text(double width_mm, double height_mm) {
+  return format_number(width_mm, 1) + " x " + format_number(height_mm, 1) + " mm";
+}
+
+std::optional<Refusal> size_refusal(const BackPagesRequest& r, std::size_t number,
+                                    const ShownPage& page) {
+  const auto close = [](double a, double b) { return std::abs(a - b) <= kSizeToleranceMm; };
+  if (close(page.width_mm, r.paper.width_mm) && close(page.height_mm, r.paper.height_mm)) {
+    return std::nullopt;
+  }
+  const std::string sizes = fmt::format("Page {} of {} is {}, the profile was measured on {}.",
+                                        number, r.file, size_text(page.width_mm, page.height_mm),
+                                        size_text(r.paper.width_mm, r.paper.height_mm));
+  if (close(page.width_mm, r.paper.height_mm) && close(page.height_mm, r.paper.width_mm)) {
+    return Refusal{"page_size", sizes +
+                                    " The page lies across the paper of the profile: turn the "
+                                    "pages by a quarter before you save the PDF, or measure a "
+                                    "profile on pages of this orientation."};
+  }
+  return Refusal{"page_size", sizes +
+                                  " Save the PDF at the size of the paper, or use a profile of "
+                                  "this paper size."};
+}
+
+/// Annotations that should print but carry no picture of themselves: nothing can paint them.
+bool has_lost_annotations(QPDFPageObjectHelper& page) {
+  for (auto& annotation : page.getAnnotations()) {
+    const std::string kind = annotation.getSubtype();
+    const bool prints = (annotation.getFlags() & an_print) != 0;
+    if (prints && kind != "/Link" && kind != "/Popup" &&
+        !annotation.getAppearanceDictionary().isDictionary()) {
+      return true;
+    }
+  }
+  return false;
+}
+
+Error unreadable(const BackPagesRequest& r, const QPDFExc& e) {
+  if (e.getErrorCode() == qpdf_e_password) {
+    return Error(r.file, "is locked with a password. Save a copy without one");
+  }
+  if (r.bytes.find("%PDF-") == std::string::npos) {
+    return Error(r.file, "is not a PDF. Export it as PDF, or give FRONT.png,BACK.png");
+  }
+  return Error(r.file,
+               "is damaged or cut short (" + e.getMessageDetail() + "). Export or copy it again");
+}
+
+Result<CorrectedPdf> corrected(const BackPagesRequest& r) {
+  QPDF pdf;
+  pdf.setSuppressWarnings(true);
+  pdf.processMemoryFile(r.file.c_str(), r.bytes.data(), r.bytes.size());
+  CorrectedPdf result;
+  if (pdf.isEncrypted()) {
+    if (!pdf.allowModifyAll()) {
+      return Refusal{"protected", r.file +
+                                      " is protected against changes. Ask whoever made it for "
+                                      "a copy without protection."};
+    }
+    result.warnings.push_back(
+        {"protection_dropped", r.file + " was encrypted; the output is not."});
+  }
+  QPDFPageDocumentHelper document(pdf);
+  auto pages = document.getAllPages();
+  result.pages = static_cast<int>(pages.size());
+  if (pages.empty() || pages.size() % 2 != 0) {
+    return Refusal{"odd_pages",
+                   fmt::format("{} has {} page(s). It must hold front, back, front, back, ...; add "
+                               "an empty page where a back is missing.",
+                               r.file, pages.size())};
+  }
+  for (std::size_t i = 0; i < pages.size(); ++i) {
+    if (const auto refusal = size_refusal(r, i + 1, shown_page(pages[i]))) return *refusal;
+  }
+  const bool lost = std::any_of(pages.begin(), pages.end(), has_lost_annotations);
+  document.flattenAnnotations(an_print);
+  for (std::size_t i = 1; i < pages.size(); i += 2) {
+    correct_page(pdf, pages[i], shown_page(pages[i]), r.page_from_wanted);
+  }
+  set_print_wishes(pdf, r.turn);
+  set_information(pdf, "");
+  result.bytes = write_pdf(pdf);
+  if (lost) {
+    result.warnings.push_back({"annotation_lost", r.file + " has comments or form fields without a "
+                                                           "printed appearance; they may be "
+                                                           "missing. Compare the output with it."});
+  }
+  if (pdf.anyWarnings()) {
+    result.warnings.push_back({"damaged_input", r.file + " has errors that could be repaired. Look "
+                                                         "through the output before printing."});
+  }
+  return result;
+}
+
+}  // namespace
+
+Result<CorrectedPdf> correct_back_pages(const BackPagesRequest& request) {
+  try {
+    return corrected(request);
+  } catch (const QPDFExc& e) {
+    throw unreadable(request, e);
+  } catch (const Error&) {
+    throw;
+  } catch (const std::runtime_error& e) {
+    throw Error(request.file, std::string("cannot be corrected: ") + e.what());
+  }
+}
+
+}  // namespace versolay

@@ -1,0 +1,34 @@
+// The back pages of somebody else's PDF, moved so that they land where they were meant.
+#pragma once
+
+#include <string>
+
+#include "versolay/frames.h"
+#include "versolay/paper.h"
+#include "versolay/result.h"
+
+namespace versolay {
+
+struct BackPagesRequest {
+  std::string file;   // for messages
+  std::string bytes;  // the PDF: front, back, front, back, ...
+  Paper paper;        // of the profile; the pages must have this size, as they are shown
+  Turn turn = Turn::long_edge;
+  Affine<VersoMm, VersoMm> page_from_wanted;  // R^-1
+};
+
+struct CorrectedPdf {
+  std::string bytes;
+  int pages = 0;
+  Notices warnings;  // damaged_input, protection_dropped, annotation_lost
+};
+
+/// Pages 2, 4, 6, ... are painted through one matrix each, nothing in them is resampled or recoded.
+/// The content of a page becomes a form whose clip is the MediaBox (so that bleed survives, and
+/// patterns and masks move along); rotation, UserUnit and an offset origin are folded into the
+/// matrix. Annotations that print become part of the pages. Print wishes as in set_print_wishes.
+/// @fails  odd_pages; page_size (also: the page lies across the paper of the profile); protected.
+/// Throws Error for a file that is not a PDF, is damaged beyond repair or locked by a password.
+Result<CorrectedPdf> correct_back_pages(const BackPagesRequest& request);
+
+}  // namespace versolay

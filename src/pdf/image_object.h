@@ -1,0 +1,23 @@
+// Images as objects of a PDF.
+#pragma once
+
+#include <map>
+#include <qpdf/QPDF.hh>
+#include <string>
+
+#include "pdf/pdf_document.h"
+
+namespace versolay {
+
+/// Colour profiles that were written already: images of one camera or editor share theirs.
+using ProfileObjects = std::map<std::string, QPDFObjectHandle>;
+
+/// An image XObject that holds the coded pixels as they are: DCTDecode for a JPEG, FlateDecode with
+/// Predictor 15 for the rows of a PNG (ISO 32000-1, 7.4.4.4).
+QPDFObjectHandle image_object(QPDF& pdf, const CodedImage& image, ProfileObjects& profiles);
+
+/// Operators that crop and paint the image `name`.
+std::string image_content(const PlacedImage& placed, int orientation,
+                          const Affine<PdfPt, PageMm>& pt_from_page, const std::string& name);
+
+}  // namespace versolay
