@@ -120,6 +120,38 @@ void check_layout(const TiffFile& file, const Layout& layout) {
   }
 }
 
+/// Decoded bytes per stored byte, at best. 0: no bound worth checking (fax codes a blank row in a
+/// bit). Deflate: zlib's technical notes. LZW: 12-bit codes for strings that grow by one byte each,
+/// until the table of 4096 is full, 1370 (computed). PackBits: 128 bytes in 2. JPEG: as for files.
+std::int64_t best_ratio(std::uint16_t compression) {
+  switch (compression) {
+    case COMPRESSION_NONE:
+      return 1;
+    case COMPRESSION_PACKBITS:
+      return 64;
+    case COMPRESSION_ADOBE_DEFLATE:
+    case COMPRESSION_DEFLATE:
+      return 1032;
+    case COMPRESSION_LZW:
+      return 1400;
+    case COMPRESSION_JPEG:
+      return 3 * 1024;
+    default:
+      return 0;
+  }
+}
+
+/// A header may promise more pixels than the file can hold: said before memory is taken for them.
+void check_length(const TiffFile& file, const Layout& layout, std::int64_t file_size) {
+  const std::int64_t ratio = best_ratio(layout.compression);
+  if (ratio == 0) return;
+  const std::int64_t bits = std::int64_t{layout.width} * layout.height * layout.bits;
+  if (bits / 8 * layout.samples / ratio > file_size) {
+    throw damaged(file.place(), "too short for its " + std::to_string(layout.width) + " x " +
+                                    std::to_string(layout.height) + " pixels");
+  }
+}
+
 /// Grey of every stored value of up to 8 bits, for palettes and grey scales.
 GreyTable value_table(const TiffFile& file, const Layout& layout) {
   GreyTable table{};
@@ -367,6 +399,7 @@ Scan decode_tiff(const InputFile& input, Place place, const ScanLimits& limits) 
     layout.photometric = PHOTOMETRIC_RGB;
   }
   check_layout(*file, layout);
+  check_length(*file, layout, input.size());
   file->check();
 
   Scan scan;
