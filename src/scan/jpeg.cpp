@@ -166,7 +166,7 @@ void read_rows(j_decompress_ptr decoder, GreyImage& plane) {
 
 }  // namespace
 
-Scan decode_jpeg(const InputFile& file, const Place& place, const ScanLimits& limits) {
+Scan decode_jpeg(const InputFile& file, const Place& place, const ScanLimits& limits, Hints hints) {
   JpegReader reader(file.handle(), place);
   Header h;
   reader.run([&](j_decompress_ptr decoder) { h = read_header(decoder); });
@@ -177,10 +177,10 @@ Scan decode_jpeg(const InputFile& file, const Place& place, const ScanLimits& li
                              std::to_string(h.height) + " pixels");
   }
 
-  Scan scan;
-  scan.file = place.path.string();
+  Scan scan = scan_of(place);
   scan.grey = new_plane(place, static_cast<int>(h.width), static_cast<int>(h.height));
   reader.run([&](j_decompress_ptr decoder) { read_rows(decoder, scan.grey); });
+  if (hints == Hints::ignore) return scan;
   set_dpi(scan, h.dpi_x, h.dpi_y);
   undo_mirror(scan, h.orientation);
   return scan;

@@ -185,7 +185,7 @@ void read_interlaced(png_structp png, const RowConverter& rows, std::uint8_t* sa
 
 }  // namespace
 
-Scan decode_png(const InputFile& file, const Place& place, const ScanLimits& limits) {
+Scan decode_png(const InputFile& file, const Place& place, const ScanLimits& limits, Hints hints) {
   PngReader reader(file.handle(), place);
   Header h;
   reader.run([&](png_structp png, png_infop info) { h = read_header(png, info); });
@@ -203,8 +203,7 @@ Scan decode_png(const InputFile& file, const Place& place, const ScanLimits& lim
     rows.channels = set_transforms(png, info, h);
   });
 
-  Scan scan;
-  scan.file = place.path.string();
+  Scan scan = scan_of(place);
   scan.grey = new_plane(place, static_cast<int>(h.width), static_cast<int>(h.height));
   std::vector<std::uint8_t> samples(rows.in_place() ? 0 : h.width * std::size_t{4});
   std::vector<std::uint8_t> line(h.interlaced ? h.width : 0);
@@ -217,9 +216,10 @@ Scan decode_png(const InputFile& file, const Place& place, const ScanLimits& lim
     png_read_end(png, nullptr);  // a file without its end is incomplete, pixels or not
   });
 
+  if (h.bit_depth == 1) warn_black_and_white(scan);
+  if (hints == Hints::ignore) return scan;
   constexpr double kMetresPerInch = 0.0254;
   set_dpi(scan, h.x_per_metre * kMetresPerInch, h.y_per_metre * kMetresPerInch);
-  if (h.bit_depth == 1) warn_black_and_white(scan);
   undo_mirror(scan, h.orientation);
   return scan;
 }

@@ -378,10 +378,7 @@ Scan decode_tiff(const InputFile& input, Place place, const ScanLimits& limits) 
   auto file = std::make_unique<TiffFile>(input, place, TiffAccess::read);
   const std::vector<tdir_t> directories = page_directories(*file);
   place.pages = static_cast<int>(directories.size());
-  if (place.page < 1 || place.page > place.pages) {
-    throw Error(place.path.string(), "has " + std::to_string(place.pages) +
-                                         " pages, there is no page " + std::to_string(place.page));
-  }
+  check_page(place);
   const tdir_t directory = directories[static_cast<std::size_t>(place.page - 1)];
   const auto open_page = [&](TiffFile& f) {
     f.set_place(place);
@@ -402,10 +399,7 @@ Scan decode_tiff(const InputFile& input, Place place, const ScanLimits& limits) 
   check_length(*file, layout, input.size());
   file->check();
 
-  Scan scan;
-  scan.file = place.path.string();
-  scan.page = place.page;
-  scan.pages = place.pages;
+  Scan scan = scan_of(place);
   read_resolution(file->get(), scan);
   RowConverter rows(*file, layout);
   scan.grey = new_plane(place, static_cast<int>(layout.width), static_cast<int>(layout.height));

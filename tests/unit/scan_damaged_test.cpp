@@ -261,9 +261,9 @@ TEST(NotAScan, IsRefusedByWhatItIs) {
   write_bytes(folder / "empty.png", "");
   EXPECT_THAT(refusal_of(folder / "empty.png"), HasSubstr("is empty (0 bytes)"));
   write_bytes(folder / "letter.png", "Dear members, the walk is on Sunday.");
-  EXPECT_THAT(refusal_of(folder / "letter.png"), HasSubstr("is not a PNG, JPEG or TIFF"));
+  EXPECT_THAT(refusal_of(folder / "letter.png"), HasSubstr("is not a PNG, JPEG, TIFF or PDF"));
   write_bytes(folder / "short.png", "\x89");
-  EXPECT_THAT(refusal_of(folder / "short.png"), HasSubstr("is not a PNG, JPEG or TIFF"));
+  EXPECT_THAT(refusal_of(folder / "short.png"), HasSubstr("is not a PNG, JPEG, TIFF or PDF"));
   EXPECT_THROW(count_pages(folder / "letter.png"), Error);
 }
 
