@@ -71,7 +71,7 @@ class JpegReader {
     };
     if (!completes(create)) {
       jpeg_destroy_decompress(&decoder_);
-      throw damaged(place_, errors_.text.data());
+      throw error();
     }
   }
   JpegReader(const JpegReader&) = delete;
@@ -81,10 +81,22 @@ class JpegReader {
   /// step(decoder): libjpeg calls and values without destructors only.
   template <class Step>
   void run(Step step) {
-    if (!completes(step)) throw damaged(place_, errors_.text.data());
+    if (!completes(step)) throw error();
   }
 
  private:
+  Error error() const {
+    const std::string words = errors_.text.data();
+    switch (errors_.base.msg_code) {
+      case JERR_SOF_UNSUPPORTED:
+      case JERR_BAD_PRECISION:
+      case JERR_ARITH_NOTIMPL:
+        return unsupported(place_, "a kind of JPEG that is not read (" + words + ")");
+      default:
+        return damaged(place_, words);
+    }
+  }
+
   template <class Step>
   bool completes(const Step& step) {
     if (setjmp(errors_.escape) != 0) return false;

@@ -78,6 +78,15 @@ TEST(Jpeg, CmykIsRefusedInPlainWords) {
   }
 }
 
+TEST(Jpeg, OfMoreThan8BitsIsNotCalledDamaged) {
+  const Folder folder;
+  write_jpeg(folder / "scan.jpg", draw_sheet(16, 16, 1, 8), {});
+  std::string bytes = bytes_of(folder / "scan.jpg");
+  bytes[bytes.find("\xff\xc0") + 4] = 12;  // sample precision in the frame header
+  write_bytes(folder / "scan.jpg", bytes);
+  EXPECT_THAT(refusal_of(folder / "scan.jpg"), HasSubstr("a kind of JPEG that is not read"));
+}
+
 TEST(Jpeg, ResolutionIsThatOfTheJfifHeader) {
   const Folder folder;
   const Picture p = draw_sheet(8, 8, 1, 8);
