@@ -6,15 +6,27 @@
 
 namespace versolay::scan {
 
-Scan decode_png(const InputFile& file, const Place& place, const ScanLimits& limits);
-Scan decode_jpeg(const InputFile& file, const Place& place, const ScanLimits& limits);
+/// Whether resolution and orientation in the file count. Inside a PDF they do not: the page says
+/// where its picture goes.
+enum class Hints { use, ignore };
+
+Scan decode_png(const InputFile& file, const Place& place, const ScanLimits& limits,
+                Hints hints = Hints::use);
+Scan decode_jpeg(const InputFile& file, const Place& place, const ScanLimits& limits,
+                 Hints hints = Hints::use);
 
 int count_tiff_pages(const InputFile& file, const Place& place);
 /// `place.page` is the page to read; `place.pages` need not be known yet.
 Scan decode_tiff(const InputFile& file, Place place, const ScanLimits& limits);
 
+int count_pdf_pages(const InputFile& file, const Place& place);
+/// As decode_tiff; other programs open the file by its name.
+Scan decode_pdf(const InputFile& file, Place place, const ScanLimits& limits);
+
 // What the decoders share once the pixels are there.
 
+/// Throws Error unless the page exists.
+void check_page(const Place& place);
 /// An empty plane; throws Error (memory) naming the place.
 GreyImage new_plane(const Place& place, int width, int height);
 /// Keeps a resolution that can be believed; see Scan::dpi_x.
@@ -22,5 +34,7 @@ void set_dpi(Scan& scan, double dpi_x, double dpi_y);
 /// Undoes a mirrored orientation (Exif and TIFF numbering, 1..8; anything else counts as 1).
 void undo_mirror(Scan& scan, int orientation);
 void warn_black_and_white(Scan& scan);
+/// A scan without pixels, of this place.
+Scan scan_of(const Place& place);
 
 }  // namespace versolay::scan

@@ -78,11 +78,12 @@ Format InputFile::format() const {
   using namespace std::string_view_literals;
   if (start.starts_with("\x89PNG\r\n\x1a\n"sv)) return Format::png;
   if (start.starts_with("\xff\xd8\xff"sv)) return Format::jpeg;
+  if (start.starts_with("%PDF-"sv)) return Format::pdf;
   for (std::string_view tiff : {"II\x2a\0"sv, "MM\0\x2a"sv, "II\x2b\0"sv, "MM\0\x2b"sv}) {
     if (start.starts_with(tiff)) return Format::tiff;
   }
   throw Error(path_.string(),
-              "is not a PNG, JPEG or TIFF file. Save the scan as one of these and try again");
+              "is not a PNG, JPEG, TIFF or PDF file. Save the scan as one of these and try again");
 }
 
 }  // namespace versolay::scan

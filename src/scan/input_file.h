@@ -28,7 +28,7 @@ Error unsupported(const Place& place, const std::string& what);
 void check_size(const Place& place, std::int64_t width, std::int64_t height,
                 const ScanLimits& limits);
 
-enum class Format { png, jpeg, tiff };
+enum class Format { png, jpeg, tiff, pdf };
 
 /// A regular, readable, non-empty file, at its first byte. Errors name the file.
 class InputFile {

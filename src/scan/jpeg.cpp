@@ -71,7 +71,7 @@ class JpegReader {
     };
     if (!completes(create)) {
       jpeg_destroy_decompress(&decoder_);
-      throw damaged(place_, errors_.text.data());
+      throw error();
     }
   }
   JpegReader(const JpegReader&) = delete;
@@ -81,10 +81,22 @@ class JpegReader {
   /// step(decoder): libjpeg calls and values without destructors only.
   template <class Step>
   void run(Step step) {
-    if (!completes(step)) throw damaged(place_, errors_.text.data());
+    if (!completes(step)) throw error();
   }
 
  private:
+  Error error() const {
+    const std::string words = errors_.text.data();
+    switch (errors_.base.msg_code) {
+      case JERR_SOF_UNSUPPORTED:
+      case JERR_BAD_PRECISION:
+      case JERR_ARITH_NOTIMPL:
+        return unsupported(place_, "a kind of JPEG that is not read (" + words + ")");
+      default:
+        return damaged(place_, words);
+    }
+  }
+
   template <class Step>
   bool completes(const Step& step) {
     if (setjmp(errors_.escape) != 0) return false;
@@ -166,7 +178,7 @@ void read_rows(j_decompress_ptr decoder, GreyImage& plane) {
 
 }  // namespace
 
-Scan decode_jpeg(const InputFile& file, const Place& place, const ScanLimits& limits) {
+Scan decode_jpeg(const InputFile& file, const Place& place, const ScanLimits& limits, Hints hints) {
   JpegReader reader(file.handle(), place);
   Header h;
   reader.run([&](j_decompress_ptr decoder) { h = read_header(decoder); });
@@ -177,10 +189,10 @@ Scan decode_jpeg(const InputFile& file, const Place& place, const ScanLimits& li
                              std::to_string(h.height) + " pixels");
   }
 
-  Scan scan;
-  scan.file = place.path.string();
+  Scan scan = scan_of(place);
   scan.grey = new_plane(place, static_cast<int>(h.width), static_cast<int>(h.height));
   reader.run([&](j_decompress_ptr decoder) { read_rows(decoder, scan.grey); });
+  if (hints == Hints::ignore) return scan;
   set_dpi(scan, h.dpi_x, h.dpi_y);
   undo_mirror(scan, h.orientation);
   return scan;

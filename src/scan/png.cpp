@@ -28,7 +28,7 @@ void on_error(png_structp png, png_const_charp message) {
 }
 
 // libpng warns of oddities (profiles, unknown chunks, bytes left over) that cost no pixel, and of
-// trouble in the image data that does.
+// trouble in the image data (check sums, pixels outside the palette) that does.
 void on_warning(png_structp png, png_const_charp message) {
   const std::string_view text = message;
   const bool left_over = text.find("Extra compressed data") != text.npos ||
@@ -47,6 +47,7 @@ class PngReader {
       png_destroy_read_struct(&png_, nullptr, nullptr);
       throw Error(place.text(), "there is not enough memory to read it");
     }
+    png_set_user_limits(png_, PNG_UINT_31_MAX, PNG_UINT_31_MAX);  // check_size() says it better
     png_init_io(png_, file);
   }
   PngReader(const PngReader&) = delete;
@@ -132,7 +133,6 @@ GreyTable palette_table(png_structp png, png_infop info) {
 int set_transforms(png_structp png, png_infop info, const Header& h) {
   if (h.palette()) {
     png_set_packing(png);
-    png_set_check_for_invalid_index(png, 1);
   } else {
     if (h.bit_depth < 8) png_set_expand_gray_1_2_4_to_8(png);
     if (h.bit_depth == 16) png_set_scale_16(png);
@@ -185,7 +185,7 @@ void read_interlaced(png_structp png, const RowConverter& rows, std::uint8_t* sa
 
 }  // namespace
 
-Scan decode_png(const InputFile& file, const Place& place, const ScanLimits& limits) {
+Scan decode_png(const InputFile& file, const Place& place, const ScanLimits& limits, Hints hints) {
   PngReader reader(file.handle(), place);
   Header h;
   reader.run([&](png_structp png, png_infop info) { h = read_header(png, info); });
@@ -203,29 +203,23 @@ Scan decode_png(const InputFile& file, const Place& place, const ScanLimits& lim
     rows.channels = set_transforms(png, info, h);
   });
 
-  Scan scan;
-  scan.file = place.path.string();
+  Scan scan = scan_of(place);
   scan.grey = new_plane(place, static_cast<int>(h.width), static_cast<int>(h.height));
   std::vector<std::uint8_t> samples(rows.in_place() ? 0 : h.width * std::size_t{4});
   std::vector<std::uint8_t> line(h.interlaced ? h.width : 0);
-  reader.run([&](png_structp png, png_infop info) {
+  reader.run([&](png_structp png, png_infop) {
     if (h.interlaced) {
       read_interlaced(png, rows, samples.data(), line.data(), scan.grey);
     } else {
       read_rows(png, rows, samples.data(), scan.grey);
     }
     png_read_end(png, nullptr);  // a file without its end is incomplete, pixels or not
-    png_colorp colours = nullptr;
-    int n_colours = 0;
-    if (h.palette() && png_get_PLTE(png, info, &colours, &n_colours) != 0 &&
-        png_get_palette_max(png, info) >= n_colours) {
-      png_error(png, "a pixel has a colour that is not in the palette");
-    }
   });
 
+  if (h.bit_depth == 1) warn_black_and_white(scan);
+  if (hints == Hints::ignore) return scan;
   constexpr double kMetresPerInch = 0.0254;
   set_dpi(scan, h.x_per_metre * kMetresPerInch, h.y_per_metre * kMetresPerInch);
-  if (h.bit_depth == 1) warn_black_and_white(scan);
   undo_mirror(scan, h.orientation);
   return scan;
 }

@@ -10,6 +10,21 @@
 namespace versolay {
 namespace scan {
 
+void check_page(const Place& place) {
+  if (place.page >= 1 && place.page <= place.pages) return;
+  throw Error(place.path.string(), "has " + std::to_string(place.pages) +
+                                       (place.pages == 1 ? " page" : " pages") +
+                                       ", there is no page " + std::to_string(place.page));
+}
+
+Scan scan_of(const Place& place) {
+  Scan scan;
+  scan.file = place.path.string();
+  scan.page = place.page;
+  scan.pages = place.pages;
+  return scan;
+}
+
 GreyImage new_plane(const Place& place, int width, int height) {
   GreyImage plane{width, height, {}};
   try {
@@ -64,7 +79,9 @@ std::string Scan::name() const {
 
 int count_pages(const std::filesystem::path& path) {
   const InputFile file(path);
-  return file.format() == Format::tiff ? count_tiff_pages(file, {path}) : 1;
+  const Format format = file.format();
+  if (format == Format::pdf) return count_pdf_pages(file, {path});
+  return format == Format::tiff ? count_tiff_pages(file, {path}) : 1;
 }
 
 Scan load_page(const std::filesystem::path& path, int page, const ScanLimits& limits) {
@@ -72,9 +89,8 @@ Scan load_page(const std::filesystem::path& path, int page, const ScanLimits& li
   const Format format = file.format();
   const Place place{path, page, 1};
   if (format == Format::tiff) return decode_tiff(file, place, limits);
-  if (page != 1) {
-    throw Error(path.string(), "has one page, there is no page " + std::to_string(page));
-  }
+  if (format == Format::pdf) return decode_pdf(file, place, limits);
+  check_page(place);
   return format == Format::png ? decode_png(file, place, limits) : decode_jpeg(file, place, limits);
 }
 

@@ -1,8 +1,9 @@
 // Scan files in, grey planes out.
 //
-// A scan is a PNG, JPEG or TIFF file (TIFF with one or several pages). Its signature decides what
-// it is, its name does not. A file that is incomplete or damaged is an Error, never an image with
-// a grey lower half: a mark that is measured on invented pixels is worse than no mark.
+// A scan is a PNG, JPEG or TIFF file, or a PDF of scanned pages; the last two may have several
+// pages. The signature of a file decides what it is, its name does not. A file that is incomplete
+// or damaged is an Error, never an image with a grey lower half: a mark that is measured on
+// invented pixels is worse than no mark.
 //
 // Pixels are taken as they are stored, row by row from the top, not turned: the marks on the sheet
 // tell its orientation. A file may also say that it is stored as a mirror image (Exif and TIFF
@@ -13,6 +14,11 @@
 // just that plane, so it costs nothing there, and the same page gives the same grey whatever the
 // file format. It is led by green, the sharpest channel of most scanners; equal weights would let
 // the colour fringes of displaced red and blue lines pull at the edges more.
+//
+// A page of a PDF must be one picture that fills it; that picture is taken out in the pixels of the
+// scanner (never rendered, which would resample them) by the programs pdfinfo and pdfimages, which
+// have to be installed (Debian: poppler-utils). Refused: pages cut into strips or layers, as
+// "compact" PDFs have. A picture that the page shows mirrored is taken as it is stored.
 //
 // Memory: the grey plane and at most 16 MiB. Exceptions, by their nature: a progressive JPEG needs
 // all its coefficients (about 3 to 6 bytes per pixel), a TIFF with separate colour planes three
@@ -73,7 +79,7 @@ struct ScanLimits {
 };
 
 /// Number of pages; 1 for PNG and JPEG. In a TIFF, thumbnails and masks do not count as pages.
-/// Throws Error when the file cannot be read, or is not a PNG, JPEG or TIFF file.
+/// Throws Error when the file cannot be read, or is not a PNG, JPEG, TIFF or PDF file.
 int count_pages(const std::filesystem::path& path);
 
 /// Reads one page, 1 <= page <= count_pages(path). Safe to call from several threads.

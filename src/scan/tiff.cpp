@@ -7,6 +7,7 @@
 #include "scan/decoders.h"
 #include "scan/grey_rows.h"
 #include "scan/tiff_file.h"
+#include "scan/tiff_layout.h"
 
 namespace versolay::scan {
 namespace {
@@ -34,120 +35,10 @@ std::vector<tdir_t> page_directories(const TiffFile& file) {
   return pages;
 }
 
-/// What the directory says of the pixels.
-struct Layout {
-  std::uint32_t width = 0;
-  std::uint32_t height = 0;
-  std::uint16_t bits = 1;
-  std::uint16_t samples = 1;
-  std::uint16_t photometric = PHOTOMETRIC_MINISBLACK;
-  std::uint16_t compression = COMPRESSION_NONE;
-  bool planar = false;  // one plane per colour
-  bool alpha = false;   // the sample after the colours is alpha
-  bool premultiplied = false;
-
-  bool colour() const { return photometric == PHOTOMETRIC_RGB; }
-  std::size_t colours() const { return colour() ? 3 : 1; }
-};
-
-std::uint16_t field16(TIFF* tiff, std::uint32_t tag) {
-  std::uint16_t value = 0;
-  TIFFGetFieldDefaulted(tiff, tag, &value);
-  return value;
-}
-
-void read_photometric(TIFF* tiff, Layout& layout) {
-  if (TIFFGetField(tiff, TIFFTAG_PHOTOMETRIC, &layout.photometric) != 0) return;
-  // Required by the standard, left out by some fax programs, which mean black on white.
-  const std::uint16_t c = layout.compression;
-  const bool fax = c == COMPRESSION_CCITTRLE || c == COMPRESSION_CCITTFAX3 ||
-                   c == COMPRESSION_CCITTFAX4 || c == COMPRESSION_CCITTRLEW;
-  layout.photometric = fax                   ? PHOTOMETRIC_MINISWHITE
-                       : layout.samples >= 3 ? PHOTOMETRIC_RGB
-                                             : PHOTOMETRIC_MINISBLACK;
-}
-
-void read_alpha(TIFF* tiff, Layout& layout) {
-  std::uint16_t n = 0;
-  std::uint16_t* kinds = nullptr;
-  TIFFGetFieldDefaulted(tiff, TIFFTAG_EXTRASAMPLES, &n, &kinds);
-  if (n == 0 || kinds == nullptr) return;
-  layout.premultiplied = kinds[0] == EXTRASAMPLE_ASSOCALPHA;
-  layout.alpha = layout.premultiplied || kinds[0] == EXTRASAMPLE_UNASSALPHA;
-}
-
-Layout read_layout(const TiffFile& file) {
-  TIFF* const tiff = file.get();
-  Layout layout;
-  TIFFGetField(tiff, TIFFTAG_IMAGEWIDTH, &layout.width);
-  TIFFGetField(tiff, TIFFTAG_IMAGELENGTH, &layout.height);
-  layout.bits = field16(tiff, TIFFTAG_BITSPERSAMPLE);
-  layout.samples = field16(tiff, TIFFTAG_SAMPLESPERPIXEL);
-  layout.compression = field16(tiff, TIFFTAG_COMPRESSION);
-  layout.planar =
-      layout.samples > 1 && field16(tiff, TIFFTAG_PLANARCONFIG) == PLANARCONFIG_SEPARATE;
-  read_photometric(tiff, layout);
-  read_alpha(tiff, layout);
-  return layout;
-}
-
-void check_layout(const TiffFile& file, const Layout& layout) {
-  const Place& place = file.place();
-  const std::uint16_t p = layout.photometric;
-  if (p == PHOTOMETRIC_SEPARATED) {
-    throw unsupported(place, "in CMYK colours, the inks of a press and not the light of a scan");
-  }
-  if (!TIFFIsCODECConfigured(layout.compression) || layout.compression == COMPRESSION_OJPEG) {
-    throw unsupported(place, "compressed in a way that is not read (TIFF compression " +
-                                 std::to_string(layout.compression) + ")");
-  }
-  const bool grey = p == PHOTOMETRIC_MINISWHITE || p == PHOTOMETRIC_MINISBLACK;
-  const bool palette = p == PHOTOMETRIC_PALETTE;
-  if (!grey && !palette && p != PHOTOMETRIC_RGB) {
-    throw unsupported(place, "in a kind of colours that is not read (TIFF photometric " +
-                                 std::to_string(p) + ")");
-  }
-  const std::uint16_t format = field16(file.get(), TIFFTAG_SAMPLEFORMAT);
-  const std::uint16_t b = layout.bits;
-  const bool small = (b == 1 || b == 2 || b == 4) && layout.samples == 1 && !layout.colour();
-  if ((!small && b != 8 && (b != 16 || palette)) ||
-      (format != SAMPLEFORMAT_UINT && format != SAMPLEFORMAT_VOID)) {
-    throw unsupported(place, "made of samples that are not read (" + std::to_string(b) +
-                                 " bits, TIFF sample format " + std::to_string(format) + ")");
-  }
-  if (layout.samples < layout.colours() || layout.samples > 8) {
-    throw unsupported(place, "made of " + std::to_string(layout.samples) + " values per pixel");
-  }
-}
-
-/// Grey of every stored value of up to 8 bits, for palettes and grey scales.
-GreyTable value_table(const TiffFile& file, const Layout& layout) {
-  GreyTable table{};
-  const std::size_t n = std::size_t{1} << std::min<int>(layout.bits, 8);
-  if (layout.photometric != PHOTOMETRIC_PALETTE) {
-    for (std::size_t i = 0; i < n; ++i) {
-      const auto value = static_cast<std::uint8_t>(i * 255 / (n - 1));
-      table[i] = layout.photometric == PHOTOMETRIC_MINISWHITE ? 255 - value : value;
-    }
-    return table;
-  }
-  std::uint16_t* r = nullptr;
-  std::uint16_t* g = nullptr;
-  std::uint16_t* b = nullptr;
-  if (TIFFGetField(file.get(), TIFFTAG_COLORMAP, &r, &g, &b) == 0) file.fail("no palette");
-  // Entries have 16 bits; some programs write 8-bit values all the same.
-  const bool eight_bit = std::all_of(r, r + n, [](auto v) { return v < 256; }) &&
-                         std::all_of(g, g + n, [](auto v) { return v < 256; }) &&
-                         std::all_of(b, b + n, [](auto v) { return v < 256; });
-  const auto level = [&](std::uint16_t v) -> unsigned { return eight_bit ? v : from_16_bits(v); };
-  for (std::size_t i = 0; i < n; ++i) table[i] = luma(level(r[i]), level(g[i]), level(b[i]));
-  return table;
-}
-
 /// Rows of samples as libtiff decodes them, to rows of grey.
 class RowConverter {
  public:
-  RowConverter(const TiffFile& file, const Layout& layout) : layout_(layout) {
+  RowConverter(const TiffFile& file, const TiffLayout& layout) : layout_(layout) {
     if (!layout.colour()) table_ = value_table(file, layout);
     plain_ =
         layout.bits == 8 && layout.samples == 1 && layout.photometric == PHOTOMETRIC_MINISBLACK;
@@ -190,13 +81,13 @@ class RowConverter {
     }
   }
 
-  Layout layout_;
+  TiffLayout layout_;
   GreyTable table_{};
   bool plain_ = false;
   std::vector<std::uint8_t> bytes_;
 };
 
-void read_scanlines(const TiffFile& file, const Layout& layout, RowConverter& rows,
+void read_scanlines(const TiffFile& file, const TiffLayout& layout, RowConverter& rows,
                     GreyImage& plane) {
   const auto row_bytes = static_cast<std::size_t>(TIFFScanlineSize64(file.get()));
   std::vector<std::uint8_t> samples(rows.plain() ? 0 : row_bytes);
@@ -229,9 +120,11 @@ void interleave(const std::vector<std::vector<std::uint8_t>>& planes, std::size_
   }
 }
 
-std::size_t planes_used(const Layout& layout) { return layout.colours() + (layout.alpha ? 1 : 0); }
+std::size_t planes_used(const TiffLayout& layout) {
+  return layout.colours() + (layout.alpha ? 1 : 0);
+}
 
-void read_planar_strips(const TiffFile& file, const Layout& layout, RowConverter& rows,
+void read_planar_strips(const TiffFile& file, const TiffLayout& layout, RowConverter& rows,
                         GreyImage& plane) {
   TIFF* const tiff = file.get();
   const std::uint64_t strip_bytes = TIFFStripSize64(tiff);
@@ -281,7 +174,8 @@ TileSize tile_size(const TiffFile& file) {
   return size;
 }
 
-void read_tiles(const TiffFile& file, const Layout& layout, RowConverter& rows, GreyImage& plane) {
+void read_tiles(const TiffFile& file, const TiffLayout& layout, RowConverter& rows,
+                GreyImage& plane) {
   TIFF* const tiff = file.get();
   const TileSize size = tile_size(file);
   const auto tile_bytes = static_cast<std::size_t>(TIFFTileSize64(tiff));
@@ -330,7 +224,7 @@ void read_resolution(TIFF* tiff, Scan& scan) {
   float y = 0.0f;
   if (TIFFGetField(tiff, TIFFTAG_XRESOLUTION, &x) == 0) return;
   if (TIFFGetField(tiff, TIFFTAG_YRESOLUTION, &y) == 0) return;
-  const std::uint16_t unit = field16(tiff, TIFFTAG_RESOLUTIONUNIT);
+  const std::uint16_t unit = tiff_field16(tiff, TIFFTAG_RESOLUTIONUNIT);
   if (unit == RESUNIT_NONE) return;
   const double per_inch = unit == RESUNIT_CENTIMETER ? 2.54 : 1.0;
   set_dpi(scan, x * per_inch, y * per_inch);
@@ -346,17 +240,14 @@ Scan decode_tiff(const InputFile& input, Place place, const ScanLimits& limits) 
   auto file = std::make_unique<TiffFile>(input, place, TiffAccess::read);
   const std::vector<tdir_t> directories = page_directories(*file);
   place.pages = static_cast<int>(directories.size());
-  if (place.page < 1 || place.page > place.pages) {
-    throw Error(place.path.string(), "has " + std::to_string(place.pages) +
-                                         " pages, there is no page " + std::to_string(place.page));
-  }
+  check_page(place);
   const tdir_t directory = directories[static_cast<std::size_t>(place.page - 1)];
   const auto open_page = [&](TiffFile& f) {
     f.set_place(place);
     if (TIFFSetDirectory(f.get(), directory) == 0) f.fail("the page cannot be reached");
   };
   open_page(*file);
-  Layout layout = read_layout(*file);
+  TiffLayout layout = read_layout(*file);
   check_size(place, layout.width, layout.height, limits);
   if (has_large_strips(file->get())) {
     file = std::make_unique<TiffFile>(input, place, TiffAccess::map);
@@ -367,12 +258,10 @@ Scan decode_tiff(const InputFile& input, Place place, const ScanLimits& limits) 
     layout.photometric = PHOTOMETRIC_RGB;
   }
   check_layout(*file, layout);
+  check_length(*file, layout, input.size());
   file->check();
 
-  Scan scan;
-  scan.file = place.path.string();
-  scan.page = place.page;
-  scan.pages = place.pages;
+  Scan scan = scan_of(place);
   read_resolution(file->get(), scan);
   RowConverter rows(*file, layout);
   scan.grey = new_plane(place, static_cast<int>(layout.width), static_cast<int>(layout.height));
@@ -386,7 +275,7 @@ Scan decode_tiff(const InputFile& input, Place place, const ScanLimits& limits) 
   }
   file->check();
   if (layout.bits == 1) warn_black_and_white(scan);
-  undo_mirror(scan, field16(file->get(), TIFFTAG_ORIENTATION));
+  undo_mirror(scan, tiff_field16(file->get(), TIFFTAG_ORIENTATION));
   return scan;
 }
 

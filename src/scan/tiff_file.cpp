@@ -3,6 +3,7 @@
 #include <sys/mman.h>
 #include <unistd.h>
 
+#include <cerrno>
 #include <cstdio>
 #include <string_view>
 
@@ -14,45 +15,41 @@ constexpr tmsize_t kLargestAllocation = tmsize_t{1} << 29;
 
 }  // namespace
 
-// The file as libtiff sees it: reads at a position of its own, so that several TIFF handles may
-// stand on one descriptor.
-struct TiffFile::Stream {
-  static Mapping& of(thandle_t handle) { return *static_cast<Mapping*>(handle); }
+tmsize_t TiffFile::Stream::read(thandle_t handle, void* buffer, tmsize_t size) {
+  Stream& s = of(handle);
+  tmsize_t done = 0;
+  while (done < size) {
+    const ssize_t n = pread(s.descriptor, static_cast<char*>(buffer) + done,
+                            static_cast<std::size_t>(size - done), s.position);
+    if (n < 0 && errno == EINTR) continue;
+    if (n <= 0) break;
+    done += n;
+    s.position += n;
+  }
+  return done;
+}
 
-  static tmsize_t read(thandle_t handle, void* buffer, tmsize_t size) {
-    Mapping& s = of(handle);
-    tmsize_t done = 0;
-    while (done < size) {
-      const ssize_t n = pread(s.descriptor, static_cast<char*>(buffer) + done,
-                              static_cast<std::size_t>(size - done), s.position);
-      if (n <= 0) break;
-      done += n;
-      s.position += n;
-    }
-    return done;
-  }
-  static tmsize_t write(thandle_t, void*, tmsize_t) { return 0; }
-  static toff_t seek(thandle_t handle, toff_t offset, int whence) {
-    Mapping& s = of(handle);
-    const std::int64_t from = whence == SEEK_SET ? 0 : whence == SEEK_CUR ? s.position : s.size;
-    s.position = from + static_cast<std::int64_t>(offset);
-    return static_cast<toff_t>(s.position);
-  }
-  static int close(thandle_t) { return 0; }
-  static toff_t size(thandle_t handle) { return static_cast<toff_t>(of(handle).size); }
-  static int map(thandle_t handle, void** base, toff_t* size) {
-    Mapping& s = of(handle);
-    void* start =
-        mmap(nullptr, static_cast<std::size_t>(s.size), PROT_READ, MAP_PRIVATE, s.descriptor, 0);
-    if (start == MAP_FAILED) return 0;
-    *base = s.start = start;
-    *size = static_cast<toff_t>(s.size);
-    return 1;
-  }
-  static void unmap(thandle_t, void* base, toff_t size) {
-    munmap(base, static_cast<std::size_t>(size));
-  }
-};
+toff_t TiffFile::Stream::seek(thandle_t handle, toff_t offset, int whence) {
+  Stream& s = of(handle);
+  const std::int64_t from = whence == SEEK_SET ? 0 : whence == SEEK_CUR ? s.position : s.size;
+  s.position = from + static_cast<std::int64_t>(offset);
+  return static_cast<toff_t>(s.position);
+}
+
+int TiffFile::Stream::map(thandle_t handle, void** base, toff_t* size) {
+  Stream& s = of(handle);
+  void* start =
+      mmap(nullptr, static_cast<std::size_t>(s.size), PROT_READ, MAP_PRIVATE, s.descriptor, 0);
+  if (start == MAP_FAILED) return 0;
+  *base = s.mapped = start;
+  *size = static_cast<toff_t>(s.size);
+  return 1;
+}
+
+void TiffFile::Stream::unmap(thandle_t handle, void* base, toff_t size) {
+  munmap(base, static_cast<std::size_t>(size));
+  of(handle).mapped = nullptr;
+}
 
 TiffFile::TiffFile(const InputFile& file, const Place& place, TiffAccess access)
     : place_(place), stream_{file.descriptor(), file.size(), 0, nullptr} {
@@ -65,7 +62,7 @@ TiffFile::TiffFile(const InputFile& file, const Place& place, TiffAccess access)
   // D: strip positions when they are needed; m: no mapping.
   tiff_.reset(TIFFClientOpenExt(place.path.c_str(), access == TiffAccess::map ? "rD" : "rDm",
                                 &stream_, Stream::read, Stream::write, Stream::seek, Stream::close,
-                                Stream::size, Stream::map, Stream::unmap, options.get()));
+                                Stream::length, Stream::map, Stream::unmap, options.get()));
   if (!tiff_) fail("it does not hold together as a TIFF file");
 }
 
@@ -96,8 +93,8 @@ void TiffFile::fail(const std::string& otherwise) const {
 }
 
 void TiffFile::release_mapped() const {
-  if (stream_.start == nullptr) return;
-  madvise(stream_.start, static_cast<std::size_t>(stream_.size), MADV_DONTNEED);
+  if (stream_.mapped == nullptr) return;
+  madvise(stream_.mapped, static_cast<std::size_t>(stream_.size), MADV_DONTNEED);
 }
 
 }  // namespace versolay::scan

@@ -13,7 +13,8 @@ namespace versolay::scan {
 
 /// How the strips come into memory. libtiff holds a whole strip of the file as it is stored, and
 /// some scanner programs write the page as one strip: such a file is mapped, and the parts already
-/// decoded are released.
+/// decoded are released. (The price of a mapping: a disk that is pulled out meanwhile stops the
+/// program and not just the read.)
 enum class TiffAccess { read, map };
 
 class TiffFile {
@@ -39,7 +40,22 @@ class TiffFile {
   void release_mapped() const;
 
  private:
-  struct Stream;
+  // The file as libtiff sees it; the callbacks of libtiff are its functions.
+  struct Stream {
+    int descriptor = -1;
+    std::int64_t size = 0;
+    std::int64_t position = 0;  // its own, so that several TIFF handles may share a descriptor
+    void* mapped = nullptr;
+
+    static Stream& of(thandle_t handle) { return *static_cast<Stream*>(handle); }
+    static tmsize_t read(thandle_t handle, void* buffer, tmsize_t size);
+    static tmsize_t write(thandle_t, void*, tmsize_t) { return 0; }
+    static toff_t seek(thandle_t handle, toff_t offset, int whence);
+    static int close(thandle_t) { return 0; }
+    static toff_t length(thandle_t handle) { return static_cast<toff_t>(of(handle).size); }
+    static int map(thandle_t handle, void** base, toff_t* size);
+    static void unmap(thandle_t handle, void* base, toff_t size);
+  };
   struct Closer {
     void operator()(TIFF* t) const { TIFFClose(t); }
   };
@@ -47,15 +63,8 @@ class TiffFile {
   static int on_warning(TIFF*, void* self, const char* module, const char* format, va_list list);
   void complain(const char* format, va_list list);
 
-  struct Mapping {
-    int descriptor = -1;
-    std::int64_t size = 0;
-    std::int64_t position = 0;
-    void* start = nullptr;
-  };
-
   Place place_;
-  Mapping stream_;
+  Stream stream_;
   bool strict_ = false;
   bool complained_ = false;
   std::array<char, 200> complaint_{};

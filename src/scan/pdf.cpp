@@ -1,0 +1,235 @@
+// PDF files of scanned pages: the one picture of a page, in the pixels of the scanner.
+//
+// A page is never rendered: a renderer resamples, and that moves marks by a fair part of a pixel.
+// The programs pdfinfo and pdfimages of Poppler take the picture out as it is; JPEG data are copied
+// byte for byte, everything else is unpacked without loss.
+#include <unistd.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <cstdlib>
+#include <sstream>
+#include <string_view>
+
+#include "core/numbers.h"
+#include "scan/decoders.h"
+#include "scan/helper_process.h"
+
+namespace versolay::scan {
+namespace {
+
+constexpr int kHelperSeconds = 120;
+constexpr double kLeastCover = 0.9;  // of the page's width and height
+
+/// The last line of a PDF is "%%EOF"; readers look for it in the last 1024 bytes.
+/// Source  ISO 32000-1:2008, 7.5.5, and the implementation note to it in the PDF Reference 1.7,
+/// H.3.
+bool has_end_mark(const InputFile& file) {
+  std::array<char, 1024> end;
+  const std::int64_t n = std::min<std::int64_t>(file.size(), end.size());
+  if (std::fseek(file.handle(), static_cast<long>(-n), SEEK_END) != 0) return false;
+  const std::size_t read = std::fread(end.data(), 1, static_cast<std::size_t>(n), file.handle());
+  std::rewind(file.handle());
+  return std::string_view(end.data(), read).find("%%EOF") != std::string_view::npos;
+}
+
+/// An option is what starts with '-': a file may, too.
+std::string as_argument(const std::filesystem::path& path) {
+  const std::string text = path.string();
+  return text.starts_with('-') ? "./" + text : text;
+}
+
+std::string output_of(const Place& place, const std::vector<std::string>& arguments) {
+  const HelperResult result = run_helper(arguments, kHelperSeconds);
+  if (!result.found) {
+    throw Error(place.text(), "reading a PDF needs the program " + arguments[0] +
+                                  " (package poppler-utils), which is not installed. Install it, "
+                                  "or save the scan as a PNG or TIFF file");
+  }
+  if (!result.finished) {
+    throw Error(place.text(), "the PDF could not be read within " + std::to_string(kHelperSeconds) +
+                                  " seconds. Save the scan as a PNG or TIFF file");
+  }
+  if (result.exit_code != 0) {
+    throw Error(place.text(),
+                "the PDF is damaged or locked by a password. Scan the sheet again, or save the "
+                "scan as a PNG or TIFF file");
+  }
+  // Poppler mends what it can and fills up what is missing; here that is damage.
+  for (const char* complaint : {"Syntax Error", "I/O Error", "Internal Error"}) {
+    const std::size_t start = result.output.find(complaint);
+    if (start == std::string::npos) continue;
+    throw damaged(place, result.output.substr(start, result.output.find('\n', start) - start));
+  }
+  return result.output;
+}
+
+std::vector<std::string> words_of(const std::string& line) {
+  std::istringstream in(line);
+  std::vector<std::string> words;
+  for (std::string w; in >> w;) words.push_back(w);
+  return words;
+}
+
+struct PageSize {
+  double width_pt = 0.0;
+  double height_pt = 0.0;
+};
+
+/// From the line "Page    2 size:  595.32 x 841.92 pts (A4)".
+PageSize page_size(const Place& place) {
+  const std::string page = std::to_string(place.page);
+  std::istringstream lines(
+      output_of(place, {"pdfinfo", "-f", page, "-l", page, as_argument(place.path)}));
+  for (std::string line; std::getline(lines, line);) {
+    const std::vector<std::string> w = words_of(line);
+    if (w.size() < 6 || w[0] != "Page" || w[2] != "size:") continue;
+    const PageSize size{parse_number(w[3]).value_or(0.0), parse_number(w[5]).value_or(0.0)};
+    if (size.width_pt > 0.0 && size.height_pt > 0.0) return size;
+  }
+  throw damaged(place, "the PDF does not say how large the page is");
+}
+
+/// One line of `pdfimages -list`: page num type width height color comp bpc enc interp object ID
+/// x-ppi y-ppi size ratio. ("object ID" is one word for an inline image, so count from the end.)
+struct Picture {
+  std::string type;
+  int width = 0;
+  int height = 0;
+  std::string colours;
+  int components = 0;
+  double ppi_x = 0.0;  // whole numbers
+  double ppi_y = 0.0;
+};
+
+std::vector<Picture> pictures_on(const Place& place) {
+  const std::string page = std::to_string(place.page);
+  std::istringstream lines(
+      output_of(place, {"pdfimages", "-list", "-f", page, "-l", page, as_argument(place.path)}));
+  std::vector<Picture> pictures;
+  for (std::string line; std::getline(lines, line);) {
+    const std::vector<std::string> w = words_of(line);
+    if (w.size() < 14 || w[0] != page) continue;  // the heading
+    pictures.push_back({w[2], parse_integer(w[3]).value_or(0), parse_integer(w[4]).value_or(0),
+                        w[5], parse_integer(w[6]).value_or(0),
+                        parse_number(w[w.size() - 4]).value_or(0.0),
+                        parse_number(w[w.size() - 3]).value_or(0.0)});
+  }
+  return pictures;
+}
+
+Error not_a_scan(const Place& place, const std::string& what) {
+  return Error(place.text(), "the page is not one scanned picture: " + what +
+                                 ". Save the scan as a PNG or TIFF file, or set the scanner "
+                                 "program to plain PDF without text recognition or extra "
+                                 "compression");
+}
+
+Picture only_picture(const Place& place) {
+  const std::vector<Picture> pictures = pictures_on(place);
+  if (pictures.empty()) throw not_a_scan(place, "it holds no picture");
+  if (pictures.size() > 1) {
+    throw not_a_scan(place, "it is made of " + std::to_string(pictures.size()) + " pictures");
+  }
+  const Picture& p = pictures.front();
+  if (p.type != "image") throw not_a_scan(place, "its picture is a mask");
+  if (p.colours == "cmyk" || p.components == 4) {
+    throw unsupported(place, "in CMYK colours, the inks of a press and not the light of a scan");
+  }
+  return p;
+}
+
+/// The resolution of a picture that fills the page; throws Error when it does not.
+void set_page_resolution(Scan& scan, const Place& place, const Picture& picture,
+                         const PageSize& page) {
+  if (picture.ppi_x <= 0.0 || picture.ppi_y <= 0.0) return;
+  // Along the rows and columns of the picture, which may lie sideways on the page.
+  const double across_pt = picture.width * kPtPerInch / picture.ppi_x;
+  const double down_pt = picture.height * kPtPerInch / picture.ppi_y;
+  const bool sideways = (across_pt > down_pt) != (page.width_pt > page.height_pt);
+  const double page_across = sideways ? page.height_pt : page.width_pt;
+  const double page_down = sideways ? page.width_pt : page.height_pt;
+  if (across_pt < kLeastCover * page_across || down_pt < kLeastCover * page_down) {
+    throw not_a_scan(place, "the picture covers only " +
+                                format_number(across_pt / page_across * 100, 0) + " x " +
+                                format_number(down_pt / page_down * 100, 0) + " % of the page");
+  }
+  // ppi_x is rounded; the size of the page tells it exactly when the picture fits the page.
+  const auto refined = [](double rounded, int pixels, double pt) {
+    const double exact = pixels * kPtPerInch / pt;
+    return std::abs(exact - rounded) <= 0.51 ? exact : rounded;
+  };
+  set_dpi(scan, refined(picture.ppi_x, picture.width, page_across),
+          refined(picture.ppi_y, picture.height, page_down));
+}
+
+class TemporaryFolder {
+ public:
+  explicit TemporaryFolder(const Place& place) {
+    std::error_code error;
+    std::string name = (std::filesystem::temp_directory_path(error) / "versolay-XXXXXX").string();
+    if (error || mkdtemp(name.data()) == nullptr) {
+      throw Error(place.text(),
+                  "no temporary folder can be made to unpack the page. Make room, or "
+                  "set TMPDIR to a folder that can be written");
+    }
+    path_ = name;
+  }
+  TemporaryFolder(const TemporaryFolder&) = delete;
+  TemporaryFolder& operator=(const TemporaryFolder&) = delete;
+  ~TemporaryFolder() {
+    std::error_code ignored;
+    std::filesystem::remove_all(path_, ignored);
+  }
+  const std::filesystem::path& path() const { return path_; }
+
+ private:
+  std::filesystem::path path_;
+};
+
+std::filesystem::path extract(const Place& place, const TemporaryFolder& folder) {
+  const std::string page = std::to_string(place.page);
+  output_of(place, {"pdfimages", "-png", "-j", "-f", page, "-l", page, as_argument(place.path),
+                    (folder.path() / "page").string()});
+  std::vector<std::filesystem::path> files;
+  for (const auto& entry : std::filesystem::directory_iterator(folder.path())) {
+    files.push_back(entry.path());
+  }
+  if (files.size() != 1) throw damaged(place, "its picture could not be unpacked");
+  return files.front();
+}
+
+}  // namespace
+
+int count_pdf_pages(const InputFile& file, const Place& place) {
+  if (!has_end_mark(file)) throw damaged(place, "the PDF has no end");
+  std::istringstream lines(output_of(place, {"pdfinfo", as_argument(place.path)}));
+  for (std::string line; std::getline(lines, line);) {
+    const std::vector<std::string> w = words_of(line);
+    if (w.size() == 2 && w[0] == "Pages:") {
+      const int pages = parse_integer(w[1]).value_or(0);
+      if (pages > 0) return pages;
+    }
+  }
+  throw damaged(place, "the PDF has no pages");
+}
+
+Scan decode_pdf(const InputFile& pdf, Place place, const ScanLimits& limits) {
+  place.pages = count_pdf_pages(pdf, {place.path});
+  check_page(place);
+  const Picture picture = only_picture(place);
+  check_size(place, picture.width, picture.height, limits);
+
+  const TemporaryFolder folder(place);
+  const InputFile file(extract(place, folder));
+  Scan scan = file.format() == Format::png ? decode_png(file, place, limits, Hints::ignore)
+                                           : decode_jpeg(file, place, limits, Hints::ignore);
+  if (scan.grey.width != picture.width || scan.grey.height != picture.height) {
+    throw damaged(place, "its picture has another size than the PDF says");
+  }
+  set_page_resolution(scan, place, picture, page_size(place));
+  return scan;
+}
+
+}  // namespace versolay::scan

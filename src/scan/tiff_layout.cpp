@@ -1,0 +1,134 @@
+#include "scan/tiff_layout.h"
+
+#include <algorithm>
+
+namespace versolay::scan {
+namespace {
+
+void read_photometric(TIFF* tiff, TiffLayout& layout) {
+  if (TIFFGetField(tiff, TIFFTAG_PHOTOMETRIC, &layout.photometric) != 0) return;
+  // Required by the standard, left out by some fax programs, which mean black on white.
+  const std::uint16_t c = layout.compression;
+  const bool fax = c == COMPRESSION_CCITTRLE || c == COMPRESSION_CCITTFAX3 ||
+                   c == COMPRESSION_CCITTFAX4 || c == COMPRESSION_CCITTRLEW;
+  layout.photometric = fax                   ? PHOTOMETRIC_MINISWHITE
+                       : layout.samples >= 3 ? PHOTOMETRIC_RGB
+                                             : PHOTOMETRIC_MINISBLACK;
+}
+
+void read_alpha(TIFF* tiff, TiffLayout& layout) {
+  std::uint16_t n = 0;
+  std::uint16_t* kinds = nullptr;
+  TIFFGetFieldDefaulted(tiff, TIFFTAG_EXTRASAMPLES, &n, &kinds);
+  if (n == 0 || kinds == nullptr) return;
+  layout.premultiplied = kinds[0] == EXTRASAMPLE_ASSOCALPHA;
+  layout.alpha = layout.premultiplied || kinds[0] == EXTRASAMPLE_UNASSALPHA;
+}
+
+/// Decoded bytes per stored byte, at best. 0: no bound worth checking (fax codes a blank row in a
+/// bit). Deflate: zlib's technical notes. LZW: 12-bit codes for strings that grow by one byte each,
+/// until the table of 4096 is full, 1370 (computed). PackBits: 128 bytes in 2. JPEG: as for files.
+std::int64_t best_ratio(std::uint16_t compression) {
+  switch (compression) {
+    case COMPRESSION_NONE:
+      return 1;
+    case COMPRESSION_PACKBITS:
+      return 64;
+    case COMPRESSION_ADOBE_DEFLATE:
+    case COMPRESSION_DEFLATE:
+      return 1032;
+    case COMPRESSION_LZW:
+      return 1400;
+    case COMPRESSION_JPEG:
+      return 3 * 1024;
+    default:
+      return 0;
+  }
+}
+
+}  // namespace
+
+std::uint16_t tiff_field16(TIFF* tiff, std::uint32_t tag) {
+  std::uint16_t value = 0;
+  TIFFGetFieldDefaulted(tiff, tag, &value);
+  return value;
+}
+
+TiffLayout read_layout(const TiffFile& file) {
+  TIFF* const tiff = file.get();
+  TiffLayout layout;
+  TIFFGetField(tiff, TIFFTAG_IMAGEWIDTH, &layout.width);
+  TIFFGetField(tiff, TIFFTAG_IMAGELENGTH, &layout.height);
+  layout.bits = tiff_field16(tiff, TIFFTAG_BITSPERSAMPLE);
+  layout.samples = tiff_field16(tiff, TIFFTAG_SAMPLESPERPIXEL);
+  layout.compression = tiff_field16(tiff, TIFFTAG_COMPRESSION);
+  layout.planar =
+      layout.samples > 1 && tiff_field16(tiff, TIFFTAG_PLANARCONFIG) == PLANARCONFIG_SEPARATE;
+  read_photometric(tiff, layout);
+  read_alpha(tiff, layout);
+  return layout;
+}
+
+void check_layout(const TiffFile& file, const TiffLayout& layout) {
+  const Place& place = file.place();
+  const std::uint16_t p = layout.photometric;
+  if (p == PHOTOMETRIC_SEPARATED) {
+    throw unsupported(place, "in CMYK colours, the inks of a press and not the light of a scan");
+  }
+  if (!TIFFIsCODECConfigured(layout.compression) || layout.compression == COMPRESSION_OJPEG) {
+    throw unsupported(place, "compressed in a way that is not read (TIFF compression " +
+                                 std::to_string(layout.compression) + ")");
+  }
+  const bool grey = p == PHOTOMETRIC_MINISWHITE || p == PHOTOMETRIC_MINISBLACK;
+  const bool palette = p == PHOTOMETRIC_PALETTE;
+  if (!grey && !palette && p != PHOTOMETRIC_RGB) {
+    throw unsupported(place, "in a kind of colours that is not read (TIFF photometric " +
+                                 std::to_string(p) + ")");
+  }
+  const std::uint16_t format = tiff_field16(file.get(), TIFFTAG_SAMPLEFORMAT);
+  const std::uint16_t b = layout.bits;
+  const bool small = (b == 1 || b == 2 || b == 4) && layout.samples == 1 && !layout.colour();
+  if ((!small && b != 8 && (b != 16 || palette)) ||
+      (format != SAMPLEFORMAT_UINT && format != SAMPLEFORMAT_VOID)) {
+    throw unsupported(place, "made of samples that are not read (" + std::to_string(b) +
+                                 " bits, TIFF sample format " + std::to_string(format) + ")");
+  }
+  if (layout.samples < layout.colours() || layout.samples > 8) {
+    throw unsupported(place, "made of " + std::to_string(layout.samples) + " values per pixel");
+  }
+}
+
+void check_length(const TiffFile& file, const TiffLayout& layout, std::int64_t file_size) {
+  const std::int64_t ratio = best_ratio(layout.compression);
+  if (ratio == 0) return;
+  const std::int64_t bits = std::int64_t{layout.width} * layout.height * layout.bits;
+  if (bits / 8 * layout.samples / ratio > file_size) {
+    throw damaged(file.place(), "too short for its " + std::to_string(layout.width) + " x " +
+                                    std::to_string(layout.height) + " pixels");
+  }
+}
+
+GreyTable value_table(const TiffFile& file, const TiffLayout& layout) {
+  GreyTable table{};
+  const std::size_t n = std::size_t{1} << std::min<int>(layout.bits, 8);
+  if (layout.photometric != PHOTOMETRIC_PALETTE) {
+    for (std::size_t i = 0; i < n; ++i) {
+      const auto value = static_cast<std::uint8_t>(i * 255 / (n - 1));
+      table[i] = layout.photometric == PHOTOMETRIC_MINISWHITE ? 255 - value : value;
+    }
+    return table;
+  }
+  std::uint16_t* r = nullptr;
+  std::uint16_t* g = nullptr;
+  std::uint16_t* b = nullptr;
+  if (TIFFGetField(file.get(), TIFFTAG_COLORMAP, &r, &g, &b) == 0) file.fail("no palette");
+  // Entries have 16 bits; some programs write 8-bit values all the same.
+  const bool eight_bit = std::all_of(r, r + n, [](auto v) { return v < 256; }) &&
+                         std::all_of(g, g + n, [](auto v) { return v < 256; }) &&
+                         std::all_of(b, b + n, [](auto v) { return v < 256; });
+  const auto level = [&](std::uint16_t v) -> unsigned { return eight_bit ? v : from_16_bits(v); };
+  for (std::size_t i = 0; i < n; ++i) table[i] = luma(level(r[i]), level(g[i]), level(b[i]));
+  return table;
+}
+
+}  // namespace versolay::scan
