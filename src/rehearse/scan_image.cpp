@@ -40,9 +40,6 @@ class Tables {
   Vector2d at(int column, int row) const {
     return column_[static_cast<std::size_t>(column)] + row_[static_cast<std::size_t>(row)];
   }
-  const Vector2d* columns() const { return column_.data(); }
-  const Vector2d& row(int i) const { return row_[static_cast<std::size_t>(i)]; }
-  int column_count() const { return static_cast<int>(column_.size()); }
 
  private:
   std::vector<Vector2d> column_;
@@ -63,22 +60,24 @@ inline float ink_at(const PageRaster& raster, double u, double v) {
   return above + down * (below - above);
 }
 
-/// Sums the ink of one row of samples into the pixels of a row.
-void add_ink(const PrintedPage& page, const Tables& tables, int sample_row, int samples,
-             std::vector<float>& sum) {
-  const Vector2d row = tables.row(sample_row);
-  const Vector2d* columns = tables.columns();
+/// The ink in every pixel of a row of the picture: the sum over its samples.
+void add_up_ink(const PrintedPage& page, const Tables& tables, int row, int samples,
+                std::vector<float>& sum) {
   const double per_swath = 1.0 / page.swath_px;
   const int last_swath = static_cast<int>(page.swath_shift_px.size()) - 1;
-  int sample = 0;
-  for (float& pixel : sum) {
-    for (int i = 0; i < samples; ++i, ++sample) {
-      const double u = columns[sample].x() + row.x();
-      const double v = columns[sample].y() + row.y();
-      const int swath = std::clamp(static_cast<int>(v * per_swath), 0, last_swath);
-      const auto& shift = page.swath_shift_px[static_cast<std::size_t>(swath)];
-      pixel +=
-          ink_at(page.raster, u - static_cast<double>(shift[0]), v - static_cast<double>(shift[1]));
+  for (std::size_t pixel = 0; pixel < sum.size(); ++pixel) {
+    sum[pixel] = 0.0f;
+    const int first = static_cast<int>(pixel) * samples;
+    const Vector2d corner = tables.at(first, row * samples);
+    if (!page.map.may_have_ink(corner.x(), corner.y())) continue;
+    for (int j = 0; j < samples; ++j) {
+      for (int i = 0; i < samples; ++i) {
+        const Vector2d uv = tables.at(first + i, row * samples + j);
+        const int swath = std::clamp(static_cast<int>(uv.y() * per_swath), 0, last_swath);
+        const auto& shift = page.swath_shift_px[static_cast<std::size_t>(swath)];
+        sum[pixel] += ink_at(page.raster, uv.x() - static_cast<double>(shift[0]),
+                             uv.y() - static_cast<double>(shift[1]));
+      }
     }
   }
 }
@@ -227,7 +226,8 @@ class Scanner {
 
   float background_at(int x, int y, const Vector2d& p) const {
     if (scanner_.background == Background::black_card) {
-      return kCardLight * (1.0f + 0.12f * texture(x / 2 + 77, y / 2 + 31));
+      const auto grain = static_cast<float>(scanner_.card_texture);
+      return kCardLight * (1.0f + grain * texture(x / 2 + 77, y / 2 + 31));
     }
     // The lamp stands on one side of the sensor: paper throws its shadow along the carriage.
     const Vector2d towards_lamp = sheet_from_bed_.linear() * Vector2d(0.0, -scanner_.shadow_mm);
@@ -235,10 +235,7 @@ class Scanner {
   }
 
   void fill_row(int row, std::vector<float>& ink, float* light) const {
-    std::fill(ink.begin(), ink.end(), 0.0f);
-    for (int i = 0; i < samples_; ++i) {
-      add_ink(*seen_.page, raster_, row * samples_ + i, samples_, ink);
-    }
+    add_up_ink(*seen_.page, raster_, row, samples_, ink);
     const auto white = static_cast<float>(paper_.reflectance);
     const auto grain = static_cast<float>(paper_.texture);
     const auto taken = static_cast<float>(ink_.density / (255.0 * samples_ * samples_));
@@ -249,7 +246,9 @@ class Scanner {
       if (grain > 0.0f) r *= 1.0f + grain * texture(x, row);
       if (behind_) {
         const Vector2d uv = behind_->at(x, row);
-        r *= 1.0f - shown * ink_at(seen_.page_behind->faint, uv.x(), uv.y());
+        if (seen_.page_behind->map.may_have_ink(uv.x() * kFaintFactor, uv.y() * kFaintFactor)) {
+          r *= 1.0f - shown * ink_at(seen_.page_behind->faint, uv.x(), uv.y());
+        }
       }
       light[x] = r;
       const Vector2d p = sheet_.at(x, row);

@@ -115,6 +115,7 @@ Json json_of(const ScannerSettings& s) {
           {"margin_mm", s.margin_mm},
           {"placement_mm", s.placement_mm},
           {"background", s.background == Background::black_card ? "black card" : "white lid"},
+          {"card_texture", s.card_texture},
           {"shadow_mm", s.shadow_mm},
           {"dust", s.dust},
           {"kind", name_of(s.kind)},
@@ -179,6 +180,7 @@ RehearsalSettings perfect_settings() {
   s.scanner.srgb_gamma = false;
   s.scanner.orientations = {0};
   s.scanner.skew_deg = s.scanner.placement_mm = 0;
+  s.scanner.card_texture = 0;
   s.scanner.dust = 0;
   return s;
 }

@@ -95,8 +95,9 @@ struct ScannerSettings {
   double margin_mm = 5.0;     // of the bed round the sheet; 0: exactly the paper, edges cut off
   double placement_mm = 2.0;  // uniform within +-
   Background background = Background::black_card;
-  double shadow_mm = 0.25;  // width of the shadow on a white lid
-  int dust = 20;            // specks on the glass
+  double card_texture = 0.1;  // one sigma, share of the card's light
+  double shadow_mm = 0.25;    // width of the shadow on a white lid
+  int dust = 20;              // specks on the glass
   ImageKind kind = ImageKind::png;
   int jpeg_quality = 90;
   DpiMetadata dpi_metadata = DpiMetadata::right;
