@@ -40,6 +40,10 @@ PageRenderer::PageRenderer(std::filesystem::path pdf, double ppi, RendererProgra
   page_count_ = count_pages();
 }
 
+std::string PageRenderer::program_name() const {
+  return program_ == RendererProgram::pdftocairo ? "pdftocairo" : "mutool";
+}
+
 int PageRenderer::count_pages() const {
   const bool poppler = program_ == RendererProgram::pdftocairo;
   const std::vector<std::string> words =

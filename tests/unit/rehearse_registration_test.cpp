@@ -54,6 +54,15 @@ TEST(Passes, PaperThatGrowsInBetweenMakesTheBackLookSmall) {
   EXPECT_NEAR(r.scale_y_ppm, -200, 0.1);
 }
 
+TEST(Passes, WithTheSheetTurnedTheWrongWayPutTheBackUpsideDown) {
+  PassSettings s = perfect_settings().passes;
+  s.mean.dx_mm = 0.4;
+  s.turned_the_wrong_way = true;
+  const auto landed = draw_passes(s, TurnAxis::vertical, Random(1, "passes")).landed_from_page();
+  EXPECT_NEAR(landed(Point<VersoMm>{30.0, 50.0}).x, -30.0 + 0.4, 1e-9);
+  EXPECT_NEAR(landed(Point<VersoMm>{30.0, 50.0}).y, -50.0, 1e-9);
+}
+
 TEST(Holes, TellTheRegistrationByTheIdentityOfTheContract) {
   PassSettings s;
   s.mean = kAllSix;
