@@ -67,12 +67,27 @@ std::string encode(const ScanImage& image, ImageKind kind, int jpeg_quality, dou
   }
   std::vector<std::uint8_t> bytes;
   if (!cv::imencode(extension(kind), pixels, bytes, options)) {
-    throw Error("image encoder", "failed");
+    throw Error(
+        "picture of " + std::to_string(image.width) + " x " + std::to_string(image.height) +
+            " pixels",
+        "cannot be written as " + extension(kind) + ". Use a lower dpi or another kind of file");
   }
   std::string file(bytes.begin(), bytes.end());
   if (kind == ImageKind::png && dpi > 0) add_png_density(file, dpi);
   if (kind == ImageKind::jpeg) set_jpeg_density(file, dpi);
   return file;
+}
+
+ScanImage read_picture(const std::filesystem::path& path, bool grey) {
+  const cv::Mat pixels =
+      cv::imread(path.string(), grey ? cv::IMREAD_GRAYSCALE : cv::IMREAD_UNCHANGED);
+  if (pixels.empty() || pixels.depth() != CV_8U || !pixels.isContinuous()) {
+    throw Error(path.string(), "cannot be read as an 8-bit picture");
+  }
+  return {pixels.cols,
+          pixels.rows,
+          pixels.channels(),
+          {pixels.data, pixels.data + pixels.total() * pixels.elemSize()}};
 }
 
 }  // namespace versolay::rehearse

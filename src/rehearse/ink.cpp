@@ -159,6 +159,27 @@ PageRaster faint_copy(PageRaster& raster) {
 
 }  // namespace
 
+InkMap::InkMap(const PageRaster& raster)
+    : columns_(raster.width / kTilePx + 2), rows_(raster.height / kTilePx + 2) {
+  inked_.resize(static_cast<std::size_t>(columns_) * rows_);
+  const auto mark = [&](int column, int row) {
+    for (int r = std::max(row - 1, 0); r <= std::min(row + 1, rows_ - 1); ++r) {
+      for (int c = std::max(column - 1, 0); c <= std::min(column + 1, columns_ - 1); ++c) {
+        inked_[static_cast<std::size_t>(r) * columns_ + c] = 1;
+      }
+    }
+  };
+  for (int y = 0; y < raster.height; ++y) {
+    for (int x = 0; x < raster.width; x += kTilePx) {
+      const std::uint8_t* from = raster.row(y) + x;
+      const std::uint8_t* to = from + std::min(kTilePx, raster.width - x);
+      if (std::any_of(from, to, [](std::uint8_t ink) { return ink != 0; })) {
+        mark(x / kTilePx, y / kTilePx);
+      }
+    }
+  }
+}
+
 PrintedPage print_page(const PageRaster& page, const InkSettings& settings, Random random) {
   PrintedPage printed;
   printed.raster = page;
@@ -167,6 +188,7 @@ PrintedPage print_page(const PageRaster& page, const InkSettings& settings, Rand
   const double bleed_px = settings.feed_bleed_um * page.ppi / kUmPerInch;
   if (bleed_px > 0.0) bleed_down(printed.raster, bleed_px);
   spread_edges(printed.raster, settings, random);
+  printed.map = InkMap(printed.raster);
   printed.faint = faint_copy(printed.raster);
   return printed;
 }

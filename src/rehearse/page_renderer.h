@@ -25,7 +25,7 @@ class PageRenderer {
                RendererProgram program = RendererProgram::automatic);
 
   int page_count() const { return page_count_; }
-  double ppi() const { return ppi_; }
+  std::string program_name() const;
   /// Page `number`, counted from 1. Throws Error when the renderer fails.
   std::shared_ptr<const PageRaster> page(int number);
 

@@ -37,8 +37,11 @@ Passes draw_passes(const PassSettings& settings, TurnAxis axis, Random random) {
   Passes passes;
   passes.axis = axis;
   passes.front = grown * first_pass;
-  passes.back =
-      back_from_front(axis) * first_pass * recto_from_verso(axis) * feed.landed_from_page();
+  const Affine<VersoMm, VersoMm> as_fed(
+      (settings.turned_the_wrong_way ? -1.0 : 1.0) * Eigen::Matrix2d::Identity(),
+      Eigen::Vector2d::Zero());
+  passes.back = back_from_front(axis) * first_pass * recto_from_verso(axis) *
+                feed.landed_from_page() * as_fed;
   return passes;
 }
 

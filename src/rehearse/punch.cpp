@@ -19,10 +19,10 @@ Vector2d within_disc(double radius, Random& random) {
   return {r * std::cos(a), r * std::sin(a)};
 }
 
-Rim rough_rim(const Vector2d& centre, double radius, const HoleSettings& s, Random& random) {
+Rim rough_rim(const Vector2d& centre, double radius, double roundness_um, Random& random) {
   Rim rim{centre, radius, {}, {}};
   for (std::size_t i = 0; i < 2; ++i) {
-    rim.amplitude_mm[i] = random.normal(s.roundness_um * 1e-3);
+    rim.amplitude_mm[i] = random.normal(roundness_um * 1e-3);
     rim.phase_rad[i] = random.uniform(0.0, 2.0 * std::numbers::pi);
   }
   return rim;
@@ -41,7 +41,7 @@ std::optional<std::size_t> partner(const std::vector<HolePlace>& places, std::si
 Hole punched(const HolePlace& place, const Vector2d& centre, const HoleSettings& s, TurnAxis axis,
              Random& random) {
   Hole hole{place.id, HoleKind::punch, false, {}, {}};
-  hole.front = rough_rim(centre, s.punch_diameter_mm / 2.0, s, random);
+  hole.front = rough_rim(centre, s.punch_diameter_mm / 2.0, s.roundness_um, random);
   hole.back = seen_from_behind(hole.front, axis);
   return hole;
 }
@@ -52,7 +52,7 @@ Hole pricked(const HolePlace& place, const Vector2d& centre, const Vector2d& lea
              const HoleSettings& s, TurnAxis axis, Random& random) {
   Hole hole{place.id, HoleKind::prick, turned, {}, {}};
   const double radius = random.uniform(s.prick_smallest_mm, s.prick_largest_mm) / 2.0;
-  hole.front = rough_rim(centre, radius, s, random);
+  hole.front = rough_rim(centre, radius, s.prick_roundness_um, random);
   Rim exit = hole.front;
   exit.centre_mm += turned ? Vector2d(-lean) : lean;
   exit.centre_mm += 1e-3 * Vector2d(random.normal(s.lean_sd_um), random.normal(s.lean_sd_um));

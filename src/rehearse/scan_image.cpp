@@ -2,11 +2,14 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 #include <opencv2/imgproc.hpp>
+#include <optional>
 
+#include "rehearse/dust.h"
 #include "rehearse/kernel.h"
 #include "rehearse/parallel.h"
+#include "rehearse/sensor.h"
+#include "rehearse/tables.h"
 
 namespace versolay::rehearse {
 namespace {
@@ -14,40 +17,12 @@ namespace {
 using Eigen::Vector2d;
 
 constexpr int kBandRows = 64;  // fixed, so that the arithmetic does not depend on the threads
-constexpr int kTile = 256;     // of the textures
+constexpr std::uint64_t kMostRows = 100000;  // of a picture
+constexpr int kTile = 256;                   // of the textures
 constexpr float kCardLight = 0.045f;
 constexpr float kLidLight = 0.80f;
 constexpr float kShadowDepth = 0.65f;
-
-/// An affine map of the places seen by the pixels, as one table over columns and one over rows.
-class Tables {
- public:
-  /// `target_from_bed` maps true mm on the glass to the wanted frame; `samples` per pixel and axis.
-  template <class Target>
-  Tables(const Bed& bed, const Affine<Target, BedMm>& target_from_bed, int samples) {
-    const auto fill = [&](std::vector<Vector2d>& table, int pixels, const Vector2d& offset,
-                          auto part) {
-      table.reserve(static_cast<std::size_t>(pixels) * samples);
-      for (int i = 0; i < pixels * samples; ++i) {
-        const Bed::Part p = part((i + 0.5) / samples * bed.mm_per_px());
-        table.push_back(target_from_bed.linear() * Vector2d(p.x, p.y) + offset);
-      }
-    };
-    fill(column_, bed.width_px(), Vector2d::Zero(), [&](double x) { return bed.column_part(x); });
-    fill(row_, bed.height_px(), target_from_bed.offset(),
-         [&](double y) { return bed.row_part(y); });
-  }
-  Vector2d at(int column, int row) const {
-    return column_[static_cast<std::size_t>(column)] + row_[static_cast<std::size_t>(row)];
-  }
-  const Vector2d* columns() const { return column_.data(); }
-  const Vector2d& row(int i) const { return row_[static_cast<std::size_t>(i)]; }
-  int column_count() const { return static_cast<int>(column_.size()); }
-
- private:
-  std::vector<Vector2d> column_;
-  std::vector<Vector2d> row_;
-};
+constexpr double kBurrMm = 0.25;  // width of the raised rim
 
 /// Ink at (u, v) of a raster, between its pixels; bare paper outside.
 inline float ink_at(const PageRaster& raster, double u, double v) {
@@ -63,22 +38,24 @@ inline float ink_at(const PageRaster& raster, double u, double v) {
   return above + down * (below - above);
 }
 
-/// Sums the ink of one row of samples into the pixels of a row.
-void add_ink(const PrintedPage& page, const Tables& tables, int sample_row, int samples,
-             std::vector<float>& sum) {
-  const Vector2d row = tables.row(sample_row);
-  const Vector2d* columns = tables.columns();
+/// The ink in every pixel of a row of the picture: the sum over its samples.
+void add_up_ink(const PrintedPage& page, const Tables& tables, int row, int samples,
+                std::vector<float>& sum) {
   const double per_swath = 1.0 / page.swath_px;
   const int last_swath = static_cast<int>(page.swath_shift_px.size()) - 1;
-  int sample = 0;
-  for (float& pixel : sum) {
-    for (int i = 0; i < samples; ++i, ++sample) {
-      const double u = columns[sample].x() + row.x();
-      const double v = columns[sample].y() + row.y();
-      const int swath = std::clamp(static_cast<int>(v * per_swath), 0, last_swath);
-      const auto& shift = page.swath_shift_px[static_cast<std::size_t>(swath)];
-      pixel +=
-          ink_at(page.raster, u - static_cast<double>(shift[0]), v - static_cast<double>(shift[1]));
+  for (std::size_t pixel = 0; pixel < sum.size(); ++pixel) {
+    sum[pixel] = 0.0f;
+    const int first = static_cast<int>(pixel) * samples;
+    const Vector2d corner = tables.at(first, row * samples);
+    if (!page.map.may_have_ink(corner.x(), corner.y())) continue;
+    for (int j = 0; j < samples; ++j) {
+      for (int i = 0; i < samples; ++i) {
+        const Vector2d uv = tables.at(first + i, row * samples + j);
+        const int swath = std::clamp(static_cast<int>(uv.y() * per_swath), 0, last_swath);
+        const auto& shift = page.swath_shift_px[static_cast<std::size_t>(swath)];
+        sum[pixel] += ink_at(page.raster, uv.x() - static_cast<double>(shift[0]),
+                             uv.y() - static_cast<double>(shift[1]));
+      }
     }
   }
 }
@@ -86,15 +63,6 @@ void add_ink(const PrintedPage& page, const Tables& tables, int sample_row, int 
 /// Box of pixels outside of which an object cannot be seen.
 struct PixelBox {
   int left, right, top, bottom;  // inclusive
-};
-
-/// A dark (or bright) speck or hair on the glass.
-struct Speck {
-  Vector2d centre_px;
-  Vector2d along;  // unit
-  double half_length_px;
-  double half_width_px;
-  float light;  // share of light that passes
 };
 
 class Scanner {
@@ -113,7 +81,8 @@ class Scanner {
         sheet_from_bed_(seen.pose.bed_from_sheet().inverse()),
         raster_(bed, raster_from_bed(seen.sheet_from_page, seen.page->raster.ppi), samples_),
         sheet_(bed, sheet_from_bed_, 1),
-        kernel_(gaussian_kernel(scanner.blur_um / (bed.mm_per_px() * 1e3))) {
+        kernel_(gaussian_kernel(scanner.blur_um / (bed.mm_per_px() * 1e3))),
+        dust_(scanner.dust, bed, Random(seed, "dust", stream)) {
     if (seen.page_behind != nullptr && paper.show_through > 0.0) {
       const TurnAxis axis = seen.sheet->axis;
       const Affine<SheetMm, SheetMm> behind_from_here =
@@ -125,7 +94,6 @@ class Scanner {
     }
     find_boxes();
     draw_textures();
-    draw_dust();
   }
 
   void fill_band(int first_row, int rows, ScanImage& image) const {
@@ -139,7 +107,11 @@ class Scanner {
     if (scanner_.blur_um > 0.0) {
       cv::sepFilter2D(light, light, CV_32F, kernel_, kernel_, {-1, -1}, 0.0, cv::BORDER_REPLICATE);
     }
-    for (int r = 0; r < rows; ++r) expose_row(first_row + r, light.ptr<float>(r + reach), image);
+    for (int r = 0; r < rows; ++r) {
+      expose_row(
+          scanner_, first_row + r, light.ptr<float>(r + reach), image,
+          Random(seed_, "noise", stream_ * kMostRows + static_cast<std::uint64_t>(first_row + r)));
+    }
   }
 
  private:
@@ -164,6 +136,9 @@ class Scanner {
     for (const Hole& hole : seen_.sheet->holes) {
       const Rim& rim = seen_.sheet->rim(hole, seen_.side);
       hole_boxes_.push_back(box_round(rim.centre_mm, rim.reach_mm()));
+      if (hole.kind == HoleKind::prick) {
+        burrs_.emplace_back(&rim, box_round(rim.centre_mm, rim.reach_mm() + kBurrMm));
+      }
     }
     std::sort(hole_boxes_.begin(), hole_boxes_.end(),
               [](const PixelBox& a, const PixelBox& b) { return a.left < b.left; });
@@ -186,22 +161,6 @@ class Scanner {
     cv::GaussianBlur(soft, soft, {0, 0}, 1.0);
     soft(cv::Rect(8, 8, kTile, kTile)).copyTo(tile);
     tile *= 3.5;  // blurring by 1 px leaves 1 / sqrt(4 pi) of the spread
-  }
-
-  void draw_dust() {
-    Random random(seed_, "dust", stream_);
-    for (int i = 0; i < scanner_.dust; ++i) {
-      const bool hair = random.uniform() < 0.15;
-      const double width_mm = hair ? random.uniform(0.02, 0.04) : random.uniform(0.02, 0.15);
-      const double length_mm = hair ? random.uniform(0.5, 3.0) : width_mm;
-      const double angle = random.uniform(0.0, std::numbers::pi);
-      specks_.push_back(
-          {{random.uniform(0.0, bed_.width_px()), random.uniform(0.0, bed_.height_px())},
-           {std::cos(angle), std::sin(angle)},
-           length_mm / 2.0 / bed_.mm_per_px(),
-           width_mm / 2.0 / bed_.mm_per_px(),
-           static_cast<float>(random.uniform(0.2, 0.7))});
-    }
   }
 
   float texture(int x, int y) const {
@@ -227,7 +186,8 @@ class Scanner {
 
   float background_at(int x, int y, const Vector2d& p) const {
     if (scanner_.background == Background::black_card) {
-      return kCardLight * (1.0f + 0.12f * texture(x / 2 + 77, y / 2 + 31));
+      const auto grain = static_cast<float>(scanner_.card_texture);
+      return kCardLight * (1.0f + grain * texture(x / 2 + 77, y / 2 + 31));
     }
     // The lamp stands on one side of the sensor: paper throws its shadow along the carriage.
     const Vector2d towards_lamp = sheet_from_bed_.linear() * Vector2d(0.0, -scanner_.shadow_mm);
@@ -235,10 +195,7 @@ class Scanner {
   }
 
   void fill_row(int row, std::vector<float>& ink, float* light) const {
-    std::fill(ink.begin(), ink.end(), 0.0f);
-    for (int i = 0; i < samples_; ++i) {
-      add_ink(*seen_.page, raster_, row * samples_ + i, samples_, ink);
-    }
+    add_up_ink(*seen_.page, raster_, row, samples_, ink);
     const auto white = static_cast<float>(paper_.reflectance);
     const auto grain = static_cast<float>(paper_.texture);
     const auto taken = static_cast<float>(ink_.density / (255.0 * samples_ * samples_));
@@ -249,7 +206,9 @@ class Scanner {
       if (grain > 0.0f) r *= 1.0f + grain * texture(x, row);
       if (behind_) {
         const Vector2d uv = behind_->at(x, row);
-        r *= 1.0f - shown * ink_at(seen_.page_behind->faint, uv.x(), uv.y());
+        if (seen_.page_behind->map.may_have_ink(uv.x() * kFaintFactor, uv.y() * kFaintFactor)) {
+          r *= 1.0f - shown * ink_at(seen_.page_behind->faint, uv.x(), uv.y());
+        }
       }
       light[x] = r;
       const Vector2d p = sheet_.at(x, row);
@@ -257,6 +216,7 @@ class Scanner {
       mix_background(x, row, p, light[x]);
     }
     add_blots(row, light);
+    add_burrs(row, light);
     int done_to = -1;  // boxes of neighbouring holes may overlap
     for (const PixelBox& box : hole_boxes_) {
       if (row < box.top || row > box.bottom) continue;
@@ -267,12 +227,30 @@ class Scanner {
       }
       done_to = std::max(done_to, box.right);
     }
-    add_dust(row, light);
+    dust_.darken(row, bed_.width_px(), light);
   }
 
   void mix_background(int x, int row, const Vector2d& p, float& light) const {
     const float share = paper_at(p);
     if (share < 1.0f) light = share * light + (1.0f - share) * background_at(x, row, p);
+  }
+
+  /// The paper round a prick is pushed up at the back and down at the front; the lamp shines on it
+  /// from one side, so that it is light towards the lamp and dark behind, or the reverse.
+  void add_burrs(int row, float* light) const {
+    if (paper_.burr_shade == 0.0) return;
+    const Vector2d towards_lamp = (sheet_from_bed_.linear() * Vector2d(0.0, -1.0)).normalized();
+    const double up = seen_.side == Side::verso ? 1.0 : -0.5;
+    for (const auto& [rim, box] : burrs_) {
+      if (row < box.top || row > box.bottom) continue;
+      for (int x = box.left; x <= box.right; ++x) {
+        const Vector2d from_centre = sheet_.at(x, row) - rim->centre_mm;
+        const double outside = rim->distance_outside_mm(sheet_.at(x, row));
+        const double height = std::clamp(1.0 - outside / kBurrMm, 0.0, 1.0);
+        const double facing = from_centre.normalized().dot(towards_lamp);
+        light[x] *= static_cast<float>(1.0 + paper_.burr_shade * up * height * facing);
+      }
+    }
   }
 
   void add_blots(int row, float* light) const {
@@ -285,65 +263,6 @@ class Scanner {
         light[x] *= 1.0f - 0.85f * covered(inside);
       }
     }
-  }
-
-  void add_dust(int row, float* light) const {
-    for (const Speck& s : specks_) {
-      const double reach = s.half_length_px + s.half_width_px + 2.0;
-      if (std::abs(row - s.centre_px.y()) > reach) continue;
-      const int left = std::max(0, static_cast<int>(s.centre_px.x() - reach));
-      const int right = std::min(bed_.width_px() - 1, static_cast<int>(s.centre_px.x() + reach));
-      for (int x = left; x <= right; ++x) {
-        const Vector2d d = Vector2d(x + 0.5, row + 0.5) - s.centre_px;
-        const double length = std::max(0.0, std::abs(d.dot(s.along)) - s.half_length_px);
-        const double across = std::abs(d.x() * s.along.y() - d.y() * s.along.x());
-        const double inside = s.half_width_px - std::hypot(length, across);
-        const auto share = static_cast<float>(std::clamp(0.5 + inside, 0.0, 1.0));
-        light[x] *= 1.0f - share * (1.0f - s.light);
-      }
-    }
-  }
-
-  void expose_row(int row, const float* light, ScanImage& image) const {
-    static const std::vector<std::uint8_t> grey = grey_table(true);
-    static const std::vector<std::uint8_t> proportional = grey_table(false);
-    const std::uint8_t* table = (scanner_.srgb_gamma ? grey : proportional).data();
-    constexpr std::array<float, 3> kTint = {0.955f, 0.985f, 1.0f};  // blue, green, red: warm paper
-    const auto slope = static_cast<float>(scanner_.illumination_slope);
-    const auto vignetting = static_cast<float>(scanner_.vignetting);
-    const auto noise = static_cast<float>(scanner_.noise);
-    const float down = static_cast<float>(row + 0.5) / static_cast<float>(image.height) - 0.5f;
-    Random random(seed_, "noise", stream_ * 100000u + static_cast<std::uint64_t>(row));
-    std::uint8_t* to =
-        image.bytes.data() + static_cast<std::size_t>(row) * image.width * image.channels;
-    for (int x = 0; x < image.width; ++x) {
-      const float across = static_cast<float>(x + 0.5) / static_cast<float>(image.width) - 0.5f;
-      const float lamp =
-          1.0f + slope * (0.6f * across + 0.4f * down) - vignetting * 4.0f * across * across;
-      const float seen = light[x] * lamp;
-      // Photon noise grows with the root of the light; a quarter of the noise at white is the
-      // electronics' own.
-      const float sd = noise * std::sqrt(0.06f + 0.94f * std::max(seen, 0.0f));
-      for (int c = 0; c < image.channels; ++c) {
-        float value = image.channels == 1 ? seen : seen * kTint[static_cast<std::size_t>(c)];
-        if (noise > 0.0f) value += sd * random.quick_normal();
-        *to++ = table[static_cast<int>(std::clamp(value, 0.0f, 1.0f) * kTableSteps + 0.5f)];
-      }
-    }
-  }
-
-  static constexpr float kTableSteps = 16384.0f;
-
-  /// Light 0..1 to a grey value. Source of the curve  IEC 61966-2-1 (sRGB), from memory.
-  static std::vector<std::uint8_t> grey_table(bool srgb) {
-    std::vector<std::uint8_t> table;
-    for (int i = 0; i <= static_cast<int>(kTableSteps); ++i) {
-      const double light = i / static_cast<double>(kTableSteps);
-      const double coded =
-          light <= 0.0031308 ? 12.92 * light : 1.055 * std::pow(light, 1.0 / 2.4) - 0.055;
-      table.push_back(static_cast<std::uint8_t>(std::lround(255.0 * (srgb ? coded : light))));
-    }
-    return table;
   }
 
   const SideOnGlass& seen_;
@@ -360,9 +279,10 @@ class Scanner {
   std::optional<Tables> behind_;
   std::vector<float> kernel_;
   std::vector<PixelBox> hole_boxes_;
+  std::vector<std::pair<const Rim*, PixelBox>> burrs_;
   std::vector<PixelBox> blot_boxes_;
   std::vector<float> texture_;
-  std::vector<Speck> specks_;
+  Dust dust_;
 };
 
 }  // namespace

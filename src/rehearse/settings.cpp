@@ -52,6 +52,7 @@ Json json_of(const PassSettings& s) {
           {"lay_sd", json_of(s.lay_sd)},
           {"printed_scale_x_ppm", s.printed_scale_x_ppm},
           {"printed_scale_y_ppm", s.printed_scale_y_ppm},
+          {"turned_the_wrong_way", s.turned_the_wrong_way},
           {"growth_x_ppm", s.growth_x_ppm},
           {"growth_y_ppm", s.growth_y_ppm}};
 }
@@ -77,6 +78,7 @@ Json json_of(const PaperSettings& s) {
           {"edge_bow_mm", s.edge_bow_mm},
           {"size_sd_mm", s.size_sd_mm},
           {"torn_corner_mm", s.torn_corner_mm},
+          {"burr_shade", s.burr_shade},
           {"blots", s.blots},
           {"growth_between_scans_ppm", s.growth_between_scans_ppm}};
 }
@@ -88,6 +90,7 @@ Json json_of(const HoleSettings& s) {
           {"punch_distance_mm", s.punch_distance_mm},
           {"punch_tilt_mrad", s.punch_tilt_mrad},
           {"roundness_um", s.roundness_um},
+          {"prick_roundness_um", s.prick_roundness_um},
           {"prick_smallest_mm", s.prick_smallest_mm},
           {"prick_largest_mm", s.prick_largest_mm},
           {"prick_taper", s.prick_taper},
@@ -115,6 +118,7 @@ Json json_of(const ScannerSettings& s) {
           {"margin_mm", s.margin_mm},
           {"placement_mm", s.placement_mm},
           {"background", s.background == Background::black_card ? "black card" : "white lid"},
+          {"card_texture", s.card_texture},
           {"shadow_mm", s.shadow_mm},
           {"dust", s.dust},
           {"kind", name_of(s.kind)},
@@ -161,16 +165,18 @@ void RehearsalSettings::validate() const {
 
 RehearsalSettings perfect_settings() {
   RehearsalSettings s;
-  s.passes = {Registration{}, Registration{}, Registration{}, 0, 0, 0, 0};
+  s.passes = {Registration{}, Registration{}, Registration{}, 0, 0, false, 0, 0};
   s.ink.dot_gain_um = s.ink.spread_um = s.ink.raggedness_um = s.ink.feed_bleed_um = 0;
   s.ink.swath_jitter_um = s.ink.roller_um = 0;
   s.ink.density = 1;
   s.paper.reflectance = 1;
   s.paper.texture = s.paper.show_through = 0;
   s.paper.edge_slope_mrad = s.paper.edge_bow_mm = s.paper.size_sd_mm = 0;
+  s.paper.burr_shade = 0;
   s.paper.blots = 0;
   s.paper.growth_between_scans_ppm = 0;
-  s.holes.hand_error_mm = s.holes.punch_tilt_mrad = s.holes.roundness_um = 0;
+  s.holes.hand_error_mm = s.holes.punch_tilt_mrad = 0;
+  s.holes.roundness_um = s.holes.prick_roundness_um = 0;
   s.holes.lean_um = s.holes.lean_sd_um = s.holes.prick_taper = 0;
   s.scanner.blur_um = 0;
   s.scanner.scale_x_ppm = s.scanner.scale_y_ppm = s.scanner.shear_mrad = 0;
@@ -179,6 +185,7 @@ RehearsalSettings perfect_settings() {
   s.scanner.srgb_gamma = false;
   s.scanner.orientations = {0};
   s.scanner.skew_deg = s.scanner.placement_mm = 0;
+  s.scanner.card_texture = 0;
   s.scanner.dust = 0;
   return s;
 }

@@ -24,7 +24,8 @@ struct PassSettings {
   Registration lay_sd{0.4, 0.5, 0.6, 60.0, 60.0, 0.05};
   double printed_scale_x_ppm = 400.0;  // the printer prints this much too large, on both sides
   double printed_scale_y_ppm = -600.0;
-  double growth_x_ppm = 0.0;  // of the paper, between the passes
+  bool turned_the_wrong_way = false;  // the back page lies upside down on its side
+  double growth_x_ppm = 0.0;          // of the paper, between the passes
   double growth_y_ppm = 0.0;
 };
 
@@ -50,6 +51,7 @@ struct PaperSettings {
   double edge_bow_mm = 0.05;     // one sigma: how far each edge bulges at its middle
   double size_sd_mm = 0.1;       // one sigma of the position of each edge
   double torn_corner_mm = 0.0;   // legs of the triangle missing at one corner
+  double burr_shade = 0.15;      // share of light by which the rim of a prick is lighter or darker
   int blots = 2;                 // stray drops of ink per side
   double growth_between_scans_ppm = 60.0;  // the sheet takes up moisture while it is scanned
 };
@@ -59,12 +61,13 @@ enum class HolesMade { none, punched, pricked, both };
 /// How a pair of hands makes the holes.
 struct HoleSettings {
   HolesMade made = HolesMade::punched;
-  double hand_error_mm = 1.0;       // farthest that a hole lands from its place
-  double punch_diameter_mm = 6.0;   // ISO 838 (from memory)
-  double punch_distance_mm = 80.0;  // ISO 838 (from memory): holes this far apart are a pair
-  double punch_tilt_mrad = 8.0;     // one sigma: how far a pair is turned
-  double roundness_um = 15.0;       // one sigma of the second and the third harmonic of a rim
-  double prick_smallest_mm = 0.6;   // diameters, front
+  double hand_error_mm = 1.0;        // farthest that a hole lands from its place
+  double punch_diameter_mm = 6.0;    // ISO 838 (from memory)
+  double punch_distance_mm = 80.0;   // ISO 838 (from memory): holes this far apart are a pair
+  double punch_tilt_mrad = 8.0;      // one sigma: how far a pair is turned
+  double roundness_um = 15.0;        // one sigma of the second and the third harmonic of a rim
+  double prick_roundness_um = 25.0;  // the same for a prick
+  double prick_smallest_mm = 0.6;    // diameters, front
   double prick_largest_mm = 1.0;
   double prick_taper = 0.15;  // the hole is narrower by this share at the back
   double lean_um = 60.0;      // length of the lean of the hand: back against front
@@ -95,8 +98,9 @@ struct ScannerSettings {
   double margin_mm = 5.0;     // of the bed round the sheet; 0: exactly the paper, edges cut off
   double placement_mm = 2.0;  // uniform within +-
   Background background = Background::black_card;
-  double shadow_mm = 0.25;  // width of the shadow on a white lid
-  int dust = 20;            // specks on the glass
+  double card_texture = 0.1;  // one sigma, share of the card's light
+  double shadow_mm = 0.25;    // width of the shadow on a white lid
+  int dust = 20;              // specks on the glass
   ImageKind kind = ImageKind::png;
   int jpeg_quality = 90;
   DpiMetadata dpi_metadata = DpiMetadata::right;

@@ -94,6 +94,7 @@ class Rehearsal {
     RehearsalScans result;
     result.paper = job_.paper;
     result.turn = job_.turn;
+    result.renderer = pages_.program_name();
     result.truth_file = scans_dir_.parent_path() / "truth.json";
     result.sheets.resize(static_cast<std::size_t>(sheets_));
     result.pictures.resize(static_cast<std::size_t>(scan_count_));

@@ -15,7 +15,8 @@
 
 namespace versolay::rehearse {
 
-/// A printed sheet, as it really is.
+/// A printed sheet, as it really is. The registration is that of the two passes as wholes: swath
+/// jitter, roller and ink bleed move single marks off it by some 10 um, which no reading can avoid.
 struct SheetTruth {
   int sheet = 0;  // 1, 2, ...; its pages are 2 sheet - 1 and 2 sheet of the PDF
   Passes passes;
@@ -42,6 +43,7 @@ struct ScanTruth {
 struct RehearsalScans {
   std::vector<std::filesystem::path> scans;  // in the order of their names, which is shuffled
   std::filesystem::path truth_file;
+  std::string renderer;  // the program that drew the pages
   Paper paper;
   Turn turn = Turn::long_edge;
   std::vector<SheetTruth> sheets;   // by number

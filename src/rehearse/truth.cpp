@@ -61,6 +61,7 @@ Json truth_json(const RehearsalScans& scans, const RehearsalSettings& settings) 
           {"paper_mm", Json::array({scans.paper.width_mm, scans.paper.height_mm})},
           {"sheets", std::move(sheets)},
           {"scans", std::move(pictures)},
+          {"renderer", scans.renderer},
           {"settings", json_of(settings)}};
 }
 

@@ -3,12 +3,12 @@
 
 #include <cstdint>
 #include <filesystem>
-#include <opencv2/imgcodecs.hpp>
 #include <string>
 #include <vector>
 
 #include "core/files.h"
 #include "core/numbers.h"
+#include "rehearse/image_file.h"
 #include "rehearse/program.h"
 #include "rehearse/simulate.h"
 
@@ -88,13 +88,16 @@ struct TestJob {
   }
 };
 
-inline cv::Mat picture(const RehearsalScans& scans, int sheet, Side side) {
+inline ScanImage picture(const RehearsalScans& scans, int sheet, Side side) {
   for (const ScanTruth& p : scans.pictures) {
-    if (p.sheet == sheet && p.side == side) {
-      return cv::imread(p.file.string(), cv::IMREAD_UNCHANGED);
-    }
+    if (p.sheet == sheet && p.side == side) return read_picture(p.file);
   }
-  return {};
+  throw Error("sheet " + std::to_string(sheet), "was not scanned");
+}
+
+/// Of a grey picture.
+inline int value_at(const ScanImage& image, int x, int y) {
+  return image.bytes.at(static_cast<std::size_t>(y) * image.width + x);
 }
 
 /// Centroid and area of darkness (255 - value) in a square window, px; the picture must be
@@ -103,11 +106,12 @@ struct Darkness {
   Point<ScanPx> centre;
   double area_px = 0.0;
 };
-inline Darkness darkness_near(const cv::Mat& grey, const Point<ScanPx>& expected, double reach_px) {
+inline Darkness darkness_near(const ScanImage& grey, const Point<ScanPx>& expected,
+                              double reach_px) {
   double sum = 0, sum_x = 0, sum_y = 0;
   for (int y = static_cast<int>(expected.y - reach_px); y <= expected.y + reach_px; ++y) {
     for (int x = static_cast<int>(expected.x - reach_px); x <= expected.x + reach_px; ++x) {
-      const double dark = (255.0 - grey.at<std::uint8_t>(y, x)) / 255.0;
+      const double dark = (255.0 - value_at(grey, x, y)) / 255.0;
       sum += dark;
       sum_x += dark * (x + 0.5);
       sum_y += dark * (y + 0.5);
