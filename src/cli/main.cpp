@@ -85,6 +85,10 @@ int main(int argc, char** argv) {
   for (AddCommand add : {
            add_target,
            add_measure,
+           add_profile,
+           add_advise,
+           add_impose,
+           add_correct,
        }) {
     commands.push_back(add(root));
     add_common_options(commands.back(), common);
