@@ -38,8 +38,7 @@ inline std::vector<Registration> eight_feeds() {
 inline const ProfileLabels kLabels{"Finch", "rear tray", "200 gsm", "best"};
 
 inline PrinterProfile profile_of(const std::vector<Registration>& registrations) {
-  return estimate_profile({{"readings.json", readings_of(registrations)}}, kLabels)
-      .value();
+  return estimate_profile({{"readings.json", readings_of(registrations)}}, kLabels).value();
 }
 
 /// 3 x 3 cards of 63 x 88 mm, abutted, centred on the page.
