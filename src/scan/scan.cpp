@@ -1,5 +1,8 @@
 #include "scan/scan.h"
 
+#include <sys/mman.h>
+#include <unistd.h>
+
 #include <algorithm>
 #include <cmath>
 #include <new>
@@ -9,6 +12,19 @@
 
 namespace versolay {
 namespace scan {
+
+namespace {
+
+/// A plane is touched once from end to end: with pages of 4 KiB, handing them out takes a tenth of
+/// the time of reading a PNG. Only asked for; where the system has no large pages nothing changes.
+void ask_for_large_pages(std::uint8_t* start, std::size_t size) {
+  const auto page = static_cast<std::uintptr_t>(sysconf(_SC_PAGESIZE));
+  const std::uintptr_t first = (reinterpret_cast<std::uintptr_t>(start) + page - 1) / page * page;
+  const std::uintptr_t last = (reinterpret_cast<std::uintptr_t>(start) + size) / page * page;
+  if (last > first) madvise(reinterpret_cast<void*>(first), last - first, MADV_HUGEPAGE);
+}
+
+}  // namespace
 
 void check_page(const Place& place) {
   if (place.page >= 1 && place.page <= place.pages) return;
@@ -28,6 +44,8 @@ Scan scan_of(const Place& place) {
 GreyImage new_plane(const Place& place, int width, int height) {
   GreyImage plane{width, height, {}};
   try {
+    plane.pixels.reserve(static_cast<std::size_t>(width) * static_cast<std::size_t>(height));
+    ask_for_large_pages(plane.pixels.data(), plane.pixels.capacity());
     plane.pixels.resize(static_cast<std::size_t>(width) * static_cast<std::size_t>(height));
   } catch (const std::bad_alloc&) {
     throw Error(place.text(), "there is not enough memory for its " + std::to_string(width) +
