@@ -71,7 +71,7 @@ inline Raster render(Renderer renderer, const std::filesystem::path& pdf, int pa
   const std::string number = std::to_string(page);
   const std::string command =
       renderer == Renderer::pdftocairo
-          ? "pdftocairo -png -gray -singlefile -r " + std::to_string(dpi) + " -f " + number +
+          ? "pdftocairo -cropbox -png -gray -singlefile -r " + std::to_string(dpi) + " -f " + number +
                 " -l " + number + " '" + pdf.string() + "' '" + (scratch / "page").string() + "'"
           : "mutool draw -q -c gray -r " + std::to_string(dpi) + " -o '" +
                 (scratch / "page.png").string() + "' '" + pdf.string() + "' " + number;
