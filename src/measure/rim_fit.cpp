@@ -10,7 +10,6 @@ namespace {
 
 constexpr int kIterations = 6;
 constexpr double kRejectSigmas = 4.0;
-constexpr double kLeastSigmaMm = 0.0015;  // below it, quantisation would be taken for outliers
 constexpr double kLeastShare = 0.6;
 constexpr int kSectors = 12;
 constexpr int kMostEmptySectors = 4;
@@ -39,7 +38,8 @@ double biweight(double residual, double limit) {
 
 }  // namespace
 
-std::optional<RimFit> fit_rims(const std::vector<RimPoint>& points, int rims, int expected) {
+std::optional<RimFit> fit_rims(const std::vector<RimPoint>& points, int rims, int expected,
+                               double least_sigma_mm) {
   const auto n = static_cast<Eigen::Index>(points.size());
   if (static_cast<double>(n) < kLeastShare * expected) return std::nullopt;
 
@@ -78,7 +78,7 @@ std::optional<RimFit> fit_rims(const std::vector<RimPoint>& points, int rims, in
     for (Eigen::Index i = 0; i < n; ++i) {
       sizes[static_cast<std::size_t>(i)] = std::abs(residual[i]);
     }
-    sigma = std::max(kLeastSigmaMm, 1.4826 * median(sizes));
+    sigma = std::max(least_sigma_mm, 1.4826 * median(sizes));
     for (Eigen::Index i = 0; i < n; ++i) weights[i] = biweight(residual[i], kRejectSigmas * sigma);
     normal = model.transpose() * weights.asDiagonal() * model;
     const Eigen::LDLT<Eigen::MatrixXd> solver(normal);

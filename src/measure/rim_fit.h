@@ -29,8 +29,10 @@ struct RimFit {
 /// re-weighted least squares; points beyond 4 robust standard deviations count for nothing.
 /// The covariance assumes that neighbouring points are independent; callers who know better
 /// widen it.
+/// @param least_sigma_mm  scatter that is never taken for outliers: rounding, sampling.
 /// @return nullopt when fewer than 60 % of `expected` points remain, or they leave more than a
 ///         third of the circle uncovered.
-std::optional<RimFit> fit_rims(const std::vector<RimPoint>& points, int rims, int expected);
+std::optional<RimFit> fit_rims(const std::vector<RimPoint>& points, int rims, int expected,
+                               double least_sigma_mm = 0.003);
 
 }  // namespace versolay

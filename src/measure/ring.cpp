@@ -77,7 +77,7 @@ std::optional<Eigen::Vector2d> centre_of_dark(const Sampler& image,
     }
     points.push_back({angle, profile.radius(darkest), 0});
   }
-  const auto fit = fit_rims(points, 1, kCoarseRays);
+  const auto fit = fit_rims(points, 1, kCoarseRays, step);
   if (!fit || std::abs(fit->radii_mm[0] - ring_radius) > 0.3) return std::nullopt;
   return centre + fit->centre_mm;
 }

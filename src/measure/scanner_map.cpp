@@ -166,25 +166,34 @@ std::optional<ScannerMap> ScannerMap::fit(const std::vector<PagePair>& rings) {
   }
 }
 
-/// By the error of each ring as predicted from all the others, in closed form.
+/// By the error of each ring as predicted from all the others, in closed form, in units of what
+/// the model expects. Many outliers swell the estimated sizes and hide behind them; so the median
+/// of these errors may tighten the limit, but never widen it.
 std::optional<std::size_t> ScannerMap::worst_outlier() const {
-  std::optional<std::size_t> worst_ring;
+  const Eigen::Index n = rings_mm_.cols();
+  std::optional<Eigen::Index> worst_ring;
   double worst = 1.0;
-  Eigen::Index column = 0;
-  for (std::size_t i = 0; i < kept_.size(); ++i) {
-    if (!kept_[i]) continue;
-    for (const Axis& axis : axes_) {
-      const double precision = axis.weights_from_values(column, column);
-      const double error = std::abs(axis.solved_residual[column]) / precision;
-      const double limit = std::max(kLeastOutlierMm, kOutlierSigmas / std::sqrt(precision));
-      if (error / limit > worst) {
-        worst = error / limit;
+  for (const Axis& axis : axes_) {
+    const Eigen::ArrayXd precision = axis.weights_from_values.diagonal().array();
+    const Eigen::ArrayXd error_mm = axis.solved_residual.array().abs() / precision;
+    Eigen::ArrayXd standardised = error_mm * precision.sqrt();
+    std::nth_element(standardised.begin(), standardised.begin() + n / 2, standardised.end());
+    const double robust_sd = std::min(1.0, 1.4826 * standardised[n / 2]);
+    for (Eigen::Index i = 0; i < n; ++i) {
+      const double limit =
+          std::max(kLeastOutlierMm, kOutlierSigmas * robust_sd / std::sqrt(precision[i]));
+      if (error_mm[i] / limit > worst) {
+        worst = error_mm[i] / limit;
         worst_ring = i;
       }
     }
-    ++column;
   }
-  return worst_ring;
+  if (!worst_ring) return std::nullopt;
+  Eigen::Index column = 0;
+  for (std::size_t i = 0; i < kept_.size(); ++i) {
+    if (kept_[i] && column++ == *worst_ring) return i;
+  }
+  return std::nullopt;
 }
 
 PagePlaces ScannerMap::page_places(const std::vector<Point<ScanPx>>& places) const {

@@ -1,0 +1,155 @@
+#include <gtest/gtest.h>
+
+#include <cmath>
+
+#include "registration/displacement_fit.h"
+#include "registration/paired_holes.h"
+
+namespace versolay {
+namespace {
+
+constexpr Registration kTruth{0.42, -0.31, 1.2, 150.0, 120.0, 0.1};
+
+const std::vector<Point<VersoMm>> kPunched = {
+    {-40, -136.5}, {40, -136.5}, {40, 136.5}, {-40, 136.5}};
+const std::vector<Point<VersoMm>> kPricked = {{-74, -92}, {-74, -30}, {-74, 30}, {-74, 92},
+                                              {74, -92},  {74, -30},  {74, 30},  {74, 92}};
+
+std::vector<DisplacementObservation> observe(const Registration& truth,
+                                             const std::vector<Point<VersoMm>>& places) {
+  std::vector<DisplacementObservation> observations;
+  for (const auto& at : places) {
+    const Eigen::Vector2d e = truth.displacement_mm(at);
+    observations.push_back({at, {1, 0}, e.x()});
+    observations.push_back({at, {0, 1}, e.y()});
+  }
+  return observations;
+}
+
+Eigen::MatrixXd independent(std::size_t n, double sd_mm) {
+  return Eigen::MatrixXd::Identity(static_cast<Eigen::Index>(n), static_cast<Eigen::Index>(n)) *
+         sd_mm * sd_mm;
+}
+
+TEST(DisplacementFit, EightHolesGiveAllSixParametersBack) {
+  const auto observations = observe(kTruth, kPricked);
+  const auto fit = fit_displacements(observations, independent(observations.size(), 0.01),
+                                     model_for_features(8));
+  ASSERT_TRUE(fit);
+  EXPECT_EQ(fit->model, RegistrationModel::affine);
+  EXPECT_NEAR(fit->registration.dx_mm, kTruth.dx_mm, 1e-9);
+  EXPECT_NEAR(fit->registration.dy_mm, kTruth.dy_mm, 1e-9);
+  EXPECT_NEAR(fit->registration.rotation_mrad, kTruth.rotation_mrad, 2e-3);
+  EXPECT_NEAR(fit->registration.scale_x_ppm, kTruth.scale_x_ppm, 2.0);
+  EXPECT_NEAR(fit->registration.scale_y_ppm, kTruth.scale_y_ppm, 2.0);
+  EXPECT_NEAR(fit->registration.shear_mrad, kTruth.shear_mrad, 2e-3);
+}
+
+TEST(DisplacementFit, TwoHolesGiveTheRigidPart) {
+  const Registration rigid{0.2, 0.1, -0.8};
+  const auto observations = observe(rigid, {kPunched[0], kPunched[2]});
+  const auto fit = fit_displacements(observations, independent(4, 0.01), model_for_features(2));
+  ASSERT_TRUE(fit);
+  EXPECT_EQ(fit->model, RegistrationModel::rigid);
+  for (int i = 0; i < 6; ++i) EXPECT_NEAR(fit->registration.vec()[i], rigid.vec()[i], 1e-9);
+  EXPECT_EQ(fit->covariance(3, 3), 0.0);
+}
+
+TEST(DisplacementFit, HolesOnOneSpotAreRefused) {
+  const auto observations = observe(kTruth, {{40, 10}, {40, 10}});
+  EXPECT_FALSE(fit_displacements(observations, independent(4, 0.01), RegistrationModel::rigid));
+}
+
+// The fit is linear: an error of one observation moves the result by the generalised inverse, so
+// that the covariance can be checked by putting every observation's error through the fit.
+TEST(DisplacementFit, CovarianceIsThatOfTheEstimate) {
+  const double sd = 0.012;
+  auto observations = observe({}, kPunched);
+  const Eigen::MatrixXd stated = independent(observations.size(), sd);
+  RegistrationMatrix expected = RegistrationMatrix::Zero();
+  for (auto& o : observations) {
+    o.value_mm = sd;
+    const auto fit = fit_displacements(observations, stated, RegistrationModel::affine);
+    ASSERT_TRUE(fit);
+    expected += fit->registration.vec() * fit->registration.vec().transpose();
+    o.value_mm = 0.0;
+  }
+  const auto fit = fit_displacements(observations, stated, RegistrationModel::affine);
+  const RegistrationMatrix covariance = fit->covariance / fit->variance_factor;
+  for (int i = 0; i < 3; ++i) {
+    EXPECT_NEAR(covariance(i, i), expected(i, i), 0.02 * expected(i, i)) << i;
+  }
+}
+
+CombinedHoles holes_at(const std::vector<Eigen::Vector2d>& places) {
+  CombinedHoles holes;
+  const auto n = static_cast<Eigen::Index>(places.size());
+  holes.at_mm.resize(2 * n);
+  holes.covariance_mm2 = Eigen::MatrixXd::Identity(2 * n, 2 * n) * 1e-4;
+  for (std::size_t i = 0; i < places.size(); ++i) {
+    holes.ids.push_back("H" + std::to_string(i + 1));
+    holes.kinds.push_back(HoleKind::punch);
+    holes.at_mm.segment<2>(static_cast<Eigen::Index>(2 * i)) = places[i];
+  }
+  return holes;
+}
+
+/// Both sides of a sheet whose back landed as `truth` says: x_recto = M (x_verso + e(x_verso)).
+std::pair<CombinedHoles, CombinedHoles> sheet(const Registration& truth, TurnAxis axis) {
+  std::vector<Eigen::Vector2d> recto;
+  std::vector<Eigen::Vector2d> verso;
+  for (const auto& p : kPunched) {
+    const Point<VersoMm> at{p.x + 0.3, p.y - 0.2};
+    verso.push_back(at.vec());
+    recto.push_back(recto_from_verso(axis)(truth.landed_from_page()(at)).vec());
+  }
+  return {holes_at(recto), holes_at(verso)};
+}
+
+class SignTest : public testing::TestWithParam<TurnAxis> {};
+INSTANTIATE_TEST_SUITE_P(Turns, SignTest,
+                         testing::Values(TurnAxis::vertical, TurnAxis::horizontal));
+
+TEST_P(SignTest, ABackThatLandedRightAndDownReadsPositive) {
+  const auto [recto, verso] = sheet({0.5, 0.25, 0.0}, GetParam());
+  const auto fit = PairedHoles::by_name(recto, verso, GetParam()).fit();
+  ASSERT_TRUE(fit);
+  EXPECT_NEAR(fit->registration.dx_mm, 0.5, 1e-9);
+  EXPECT_NEAR(fit->registration.dy_mm, 0.25, 1e-9);
+}
+
+TEST_P(SignTest, ABackThatIsTurnedClockwiseReadsPositive) {
+  const auto [recto, verso] = sheet({0.0, 0.0, 2.0}, GetParam());
+  const auto fit = PairedHoles::by_name(recto, verso, GetParam()).fit();
+  ASSERT_TRUE(fit);
+  EXPECT_NEAR(fit->registration.rotation_mrad, 2.0, 1e-2);
+}
+
+// Calling the back the front and the front the back turns R into its inverse, seen from the other
+// side: M R^-1 M. To first order the shift along the mirrored axis keeps its sign.
+TEST_P(SignTest, SwappingTheSidesInvertsTheRegistration) {
+  const Registration truth{0.5, 0.25, 0.7, 80, 60, 0.05};
+  const auto [recto, verso] = sheet(truth, GetParam());
+  const auto fit = PairedHoles::by_name(verso, recto, GetParam()).fit();
+  ASSERT_TRUE(fit);
+  const Eigen::Matrix2d mirror = recto_from_verso(GetParam()).linear();
+  const auto inverse = truth.page_from_wanted();
+  const Registration expected =
+      registration_from({mirror * inverse.linear() * mirror, mirror * inverse.offset()});
+  for (int i = 0; i < 3; ++i) {
+    EXPECT_NEAR(fit->registration.vec()[i], expected.vec()[i], 5e-3) << i;
+  }
+}
+
+TEST_P(SignTest, OneTornHoleShowsInTheResiduals) {
+  auto [recto, verso] = sheet({0.5, 0.25, 0.0}, GetParam());
+  recto.at_mm[0] += 0.4;
+  PairedHoles pairs = PairedHoles::by_name(recto, verso, GetParam());
+  const auto fit = pairs.fit();
+  ASSERT_TRUE(fit);
+  EXPECT_GT(fit->residual_rms_mm, 0.03);
+  EXPECT_GT(fit->variance_factor, 5.0);
+}
+
+}  // namespace
+}  // namespace versolay

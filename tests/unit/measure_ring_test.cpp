@@ -1,0 +1,75 @@
+#include <gtest/gtest.h>
+
+#include <cmath>
+
+#include "measure/ring.h"
+
+namespace versolay {
+namespace {
+
+constexpr RingSize kSize{2.561, 2.137};
+
+/// An image of one ring, every pixel the mean of 8 x 8 samples, light falling off to the right.
+GreyImage drawn_ring(const Affine<PageMm, ScanPx>& page_from_scan, const Point<PageMm>& centre,
+                     int side, double slope) {
+  GreyImage image;
+  image.width = image.height = side;
+  image.pixels.resize(static_cast<std::size_t>(side) * static_cast<std::size_t>(side));
+  for (int y = 0; y < side; ++y) {
+    for (int x = 0; x < side; ++x) {
+      double ink = 0.0;
+      for (int k = 0; k < 64; ++k) {
+        const Point<ScanPx> p{x + (k % 8 + 0.5) / 8, y + (k / 8 + 0.5) / 8};
+        const double r = (page_from_scan(p).vec() - centre.vec()).norm();
+        ink += r < kSize.outer_radius_mm && r > kSize.inner_radius_mm ? 1.0 / 64 : 0.0;
+      }
+      const double paper = 230.0 * (1.0 - slope * x / side);
+      image.row(y)[x] = static_cast<std::uint8_t>(std::lround(paper * (1.0 - 0.9 * ink)));
+    }
+  }
+  return image;
+}
+
+struct RingCase {
+  double dpi;
+  double turn_deg;
+  double slope;
+};
+class RingTest : public testing::TestWithParam<RingCase> {};
+
+INSTANTIATE_TEST_SUITE_P(Scans, RingTest,
+                         testing::Values(RingCase{200, 0, 0}, RingCase{300, 0, 0},
+                                         RingCase{300, 93, 0}, RingCase{300, 180, 0.3},
+                                         RingCase{600, 275, 0}, RingCase{600, 3, 0.3}));
+
+TEST_P(RingTest, IsFoundToAMicrometreWhereverThePixelsFall) {
+  const RingCase& c = GetParam();
+  const double px_per_mm = c.dpi / 25.4;
+  const int side = static_cast<int>(12 * px_per_mm);
+  const double turn = c.turn_deg * std::acos(-1.0) / 180;
+  Eigen::Matrix2d linear;
+  linear << std::cos(turn), -std::sin(turn), std::sin(turn), std::cos(turn);
+  for (const Eigen::Vector2d& phase : {Eigen::Vector2d(0, 0), Eigen::Vector2d(0.31, 0.77)}) {
+    const Affine<ScanPx, PageMm> scan_from_page(linear * px_per_mm,
+                                                Eigen::Vector2d(side / 2.0, side / 2.0) + phase);
+    const Point<PageMm> centre{0.013, -0.021};
+    const GreyImage image = drawn_ring(scan_from_page.inverse(), centre, side, c.slope);
+    // Expected half a millimetre off, and 2 % too large.
+    const Affine<ScanPx, PageMm> rough(scan_from_page.linear() * 1.02, scan_from_page.offset());
+    const auto ring = find_ring(Sampler(image), rough, {0.4, 0.3}, kSize, 1.0);
+    ASSERT_TRUE(ring);
+    const Eigen::Vector2d error_mm =
+        (ring->centre.vec() - scan_from_page(centre).vec()) / px_per_mm;
+    EXPECT_LT(error_mm.norm(), c.dpi < 300 ? 0.002 : 0.001);
+  }
+}
+
+TEST(Ring, IsNotSeenOnPlainPaperOrBesideTheImage) {
+  GreyImage paper{200, 200, std::vector<std::uint8_t>(200 * 200, 230)};
+  const Affine<ScanPx, PageMm> map(Eigen::Matrix2d::Identity() * 11.8, {100, 100});
+  EXPECT_FALSE(find_ring(Sampler(paper), map, {0, 0}, kSize, 1.0));
+  EXPECT_FALSE(find_ring(Sampler(paper), map, {40, 0}, kSize, 1.0));
+}
+
+}  // namespace
+}  // namespace versolay
