@@ -89,6 +89,7 @@ int main(int argc, char** argv) {
            add_advise,
            add_impose,
            add_correct,
+           add_rehearse,
        }) {
     commands.push_back(add(root));
     add_common_options(commands.back(), common);

@@ -1,0 +1,160 @@
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "app/rehearse.h"
+#include "cli/command.h"
+#include "core/numbers.h"
+#include "core/registration_json.h"
+
+namespace versolay::cli {
+namespace {
+
+struct Options {
+  std::string out;
+  std::string paper = "a4";
+  std::string turn = "long-edge";
+  int sheets = 6;
+  int proof_sheets = 4;
+  double dpi = 300.0;
+  std::uint64_t seed = 1;
+};
+
+RehearseRequest request_from(const Options& options, const CommonOptions& common) {
+  RehearseRequest request;
+  request.folder = options.out;
+  request.paper = parse_paper(options.paper);
+  request.turn = option_turn(options.turn);
+  request.sheets = options.sheets;
+  request.proof_sheets = options.proof_sheets;
+  request.settings.seed = options.seed;
+  request.settings.scanner.dpi = options.dpi;
+  request.replace = common.force;
+  if (options.sheets < 2 || options.sheets > 60) {
+    throw Error(fmt::format("--sheets {}", options.sheets), "must be from 2 to 60");
+  }
+  if (options.proof_sheets < 1 || options.proof_sheets > 60) {
+    throw Error(fmt::format("--proof-sheets {}", options.proof_sheets), "must be from 1 to 60");
+  }
+  if (!(options.dpi >= 200 && options.dpi <= 1200)) {
+    throw Error("--dpi " + format_number(options.dpi, 1), "must be from 200 to 1200");
+  }
+  return request;
+}
+
+std::string signed_fixed(double value, int decimals) {
+  return (value > 0 ? "+" : "") + format_fixed(value, decimals);
+}
+
+std::string three(const Registration& r) {
+  return fmt::format("{:>7} {:>7} {:>6}", signed_fixed(r.dx_mm, 3), signed_fixed(r.dy_mm, 3),
+                     signed_fixed(r.rotation_mrad, 2));
+}
+
+std::string table(const std::vector<RehearsedSheet>& sheets) {
+  std::string text =
+      "sheet    truth                    estimate                 difference\n"
+      "          right    down   turn     right    down   turn    right   down    turn\n"
+      "             mm      mm   mrad        mm      mm   mrad       um     um    mrad";
+  for (const RehearsedSheet& s : sheets) {
+    text += fmt::format("\n{:>5}   {}", s.sheet, three(s.truth));
+    if (!s.reading) {
+      text += "   rejected";
+      continue;
+    }
+    const Registration& r = s.reading->registration;
+    text += fmt::format("   {}   {:>6} {:>6} {:>7}", three(r),
+                        signed_fixed((r.dx_mm - s.truth.dx_mm) * 1e3, 0),
+                        signed_fixed((r.dy_mm - s.truth.dy_mm) * 1e3, 0),
+                        signed_fixed(r.rotation_mrad - s.truth.rotation_mrad, 3));
+  }
+  return text;
+}
+
+/// Root mean square of estimate minus truth: dx mm, dy mm, rotation mrad.
+Eigen::Vector3d rms_error(const std::vector<RehearsedSheet>& sheets) {
+  Eigen::Vector3d sum = Eigen::Vector3d::Zero();
+  int read = 0;
+  for (const RehearsedSheet& s : sheets) {
+    if (!s.reading) continue;
+    sum += (s.reading->registration.vec() - s.truth.vec()).head<3>().array().square().matrix();
+    ++read;
+  }
+  return (sum / std::max(1, read)).cwiseSqrt();
+}
+
+Json sheets_json(const std::vector<RehearsedSheet>& sheets) {
+  Json list = Json::array();
+  for (const RehearsedSheet& s : sheets) {
+    list.push_back({{"sheet", s.sheet},
+                    {"truth", json_of(s.truth)},
+                    {"estimate", s.reading ? json_of(s.reading->registration) : Json()}});
+  }
+  return list;
+}
+
+Json error_json(const std::vector<RehearsedSheet>& sheets) {
+  const Eigen::Vector3d rms = rms_error(sheets);
+  return {{"dx_mm", rounded(rms[0], 6)},
+          {"dy_mm", rounded(rms[1], 6)},
+          {"rotation_mrad", rounded(rms[2], 6)}};
+}
+
+Outcome outcome_of(const Options& options, const RehearseReport& report) {
+  Outcome outcome;
+  const Eigen::Vector3d rms = rms_error(report.sheets);
+  const double before = std::hypot(report.mean_truth.dx_mm, report.mean_truth.dy_mm);
+  const double after = std::hypot(report.proof_mean_truth.dx_mm, report.proof_mean_truth.dy_mm);
+  outcome.text = fmt::format(
+      "A dry run on simulated prints and scans, all of it in {}.\n"
+      "How far each back landed from its front, seen from the back:\n\n{}\n\n"
+      "The readings are wrong by {} um left-right, {} um up-down and {} mrad (rms).\n\n"
+      "The simulated printer is off by {} mm on average. With its backs corrected by the profile\n"
+      "that was made of these readings, {} mm of that is left ({} sheets cannot tell the constant\n"
+      "part any better than that; more sheets can). Proof sheets, printed from "
+      "corrected.pdf:\n\n{}",
+      options.out, table(report.sheets), format_fixed(rms[0] * 1e3, 0),
+      format_fixed(rms[1] * 1e3, 0), format_fixed(rms[2], 3), format_fixed(before, 2),
+      format_fixed(after, 2), options.sheets, table(report.proof));
+  outcome.document = {{"folder", options.out},
+                      {"seed", options.seed},
+                      {"dpi", options.dpi},
+                      {"sheets", sheets_json(report.sheets)},
+                      {"rms_error", error_json(report.sheets)},
+                      {"printer_mean", json_of(report.mean_truth)},
+                      {"profile_mean", json_of(report.profile.mean)},
+                      {"remaining_mean", json_of(report.proof_mean_truth)},
+                      {"proof", sheets_json(report.proof)}};
+  for (const RejectedInput& r : report.rejected) {
+    outcome.warnings.push_back({r.code, "Left out: " + r.file + ": " + r.message});
+  }
+  outcome.next =
+      fmt::format("versolay advise {}/profile.json --card 63x88 --grid 3x3", options.out);
+  return outcome;
+}
+
+}  // namespace
+
+Command add_rehearse(CLI::App& root) {
+  auto options = make_options<Options>();
+  CLI::App* parser = root.add_subcommand(
+      "rehearse", "Try the whole job on a simulated printer and scanner, truth beside estimate");
+  parser->add_option("--out", options->out, "folder for everything that is made")->required();
+  parser->add_option("--paper", options->paper, "a4, a3, letter, tabloid, or WxHmm")
+      ->capture_default_str();
+  parser->add_option("--turn", options->turn, "long-edge or short-edge")->capture_default_str();
+  parser->add_option("--sheets", options->sheets, "calibration sheets")->capture_default_str();
+  parser->add_option("--proof-sheets", options->proof_sheets, "sheets printed with the correction")
+      ->capture_default_str();
+  parser->add_option("--dpi", options->dpi, "of the simulated scanner")->capture_default_str();
+  parser->add_option("--seed", options->seed, "another seed, another printer's luck")
+      ->capture_default_str();
+  parser->footer("Example: versolay rehearse --out dry-run");
+  return {parser, [options](const CommonOptions& common) -> Result<Outcome> {
+            auto report = rehearse_job(request_from(*options, common), common.progress);
+            if (!report) return report.refusal();
+            return outcome_of(*options, report.value());
+          }};
+}
+
+}  // namespace versolay::cli
