@@ -108,6 +108,14 @@ class Picture {
         Text{at(where.x, where.y + 1.1), std::to_string(n), 3.0, Align::centre, 0.0, true, {}});
   }
 
+  /// Blocks one above the other share the numbers at the top, side by side those at the left.
+  bool starts_column(const CardBlock& block) const {
+    return block.centre.y <= r_.grid.blocks.front().centre.y + 1e-9;
+  }
+  bool starts_row(const CardBlock& block) const {
+    return block.centre.x <= r_.grid.blocks.front().centre.x + 1e-9;
+  }
+
   void edges(const CardBlock& block) {
     const Point<PageMm> c = place(block.centre);
     const double x = scale_ * block.width_mm / 2;
@@ -119,9 +127,9 @@ class Picture {
     for (const int side : {-1, 1}) {
       const int later = side < 0 ? 0 : 2;
       cut_line(at(c.x + side * x, c.y - y - kOver), at(c.x + side * x, c.y + y + kOver), 0);
-      number(vertical + later, at(c.x + side * x, c.y - y - kAway));
+      if (starts_column(block)) number(vertical + later, at(c.x + side * x, c.y - y - kAway));
       cut_line(at(c.x - x - kOver, c.y + side * y), at(c.x + x + kOver, c.y + side * y), 0);
-      number(horizontal + later, at(c.x - x - kAway, c.y + side * y));
+      if (starts_row(block)) number(horizontal + later, at(c.x - x - kAway, c.y + side * y));
     }
   }
 

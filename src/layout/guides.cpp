@@ -101,7 +101,8 @@ void add_guides(Guides& guides, const CardGrid& grid, const CardBlock& block, co
     const double across = centre_across + lines[i];
     const bool outer = i == 0 || i + 1 == lines.size();
     const int cut = i == 0 ? near_edge : near_edge + 2;
-    const double beside = (i == 0 ? -1 : 1) * 0.8 * kNumberMm;
+    // Towards the middle of the block, away from the number of the other guide at this corner.
+    const double beside = (i == 0 ? 1 : -1) * 0.8 * kNumberMm;
     for (const auto& [inner, limit] : {std::pair{low, waste.low_limit}, {high, waste.high_limit}}) {
       const bool outward = (inner == low) == (limit < inner);
       if (!outward || std::abs(limit - inner) < kShortestMm) {

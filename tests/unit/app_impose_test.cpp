@@ -1,0 +1,316 @@
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <set>
+
+#include "app/deck.h"
+#include "app/impose.h"
+#include "support/image_files.h"
+#include "support/pdf_render.h"
+
+namespace versolay {
+namespace {
+
+using testing::HasSubstr;
+using testing_support::render_page;
+using testing_support::RenderedPage;
+using testing_support::Renderer;
+using testing_support::run;
+using testing_support::ScratchFolder;
+
+const Registration kMean{0.431, -0.287, 1.7, 350, -220, 0.4};
+
+PrinterProfile profile_of(const Registration& mean, Turn turn) {
+  PrinterProfile profile;
+  profile.printer = "desk printer";
+  profile.paper = parse_paper("a4");
+  profile.turn = turn;
+  profile.mean = mean;
+  return profile;
+}
+
+/// A white image with black discs of 3 mm at 12 mm from each corner of a 63 x 88 mm card, the one
+/// at the upper left larger.
+Raster card_picture(int ppi) {
+  Raster r;
+  r.width_px = static_cast<int>(std::lround(63 * ppi / 25.4));
+  r.height_px = static_cast<int>(std::lround(88 * ppi / 25.4));
+  r.channels = 1;
+  r.samples.assign(static_cast<std::size_t>(r.width_px) * static_cast<std::size_t>(r.height_px),
+                   255);
+  for (int y = 0; y < r.height_px; ++y) {
+    for (int x = 0; x < r.width_px; ++x) {
+      // Four by four sub-pixels, so that the discs have soft edges and a true centre.
+      int inside = 0;
+      for (int i = 0; i < 16; ++i) {
+        const double mx = (x + (i % 4 + 0.5) / 4) / r.width_px * 63;
+        const double my = (y + (i / 4 + 0.5) / 4) / r.height_px * 88;
+        for (const double cx : {12.0, 51.0}) {
+          for (const double cy : {12.0, 76.0}) {
+            const double radius = cx < 30 && cy < 30 ? 4.0 : 3.0;
+            if (std::hypot(mx - cx, my - cy) < radius) ++inside;
+          }
+        }
+      }
+      r.at(x, y, 0) = static_cast<std::uint16_t>(255 - 255 * inside / 16);
+    }
+  }
+  return r;
+}
+
+class ImposeTest : public testing::Test {
+ protected:
+  ImposeTest() {
+    std::filesystem::create_directory(scratch_ / "fronts");
+    for (int i = 1; i <= 11; ++i) {
+      Raster front = testing_support::test_picture(630, 880, 3);
+      front.at(i, 0, 0) = 0;
+      write_file_atomically(scratch_ / ("fronts/bird" + std::to_string(i) + ".jpg"),
+                            testing_support::jpeg_bytes(front), false);
+    }
+    write_file_atomically(scratch_ / "back.png", encode_png(card_picture(300)), false);
+    request_.fronts = scratch_ / "fronts";
+    request_.back = scratch_ / "back.png";
+    request_.card = {63, 88};
+    request_.pdf = scratch_ / "job.pdf";
+    request_.cut_card = scratch_ / "job-cutcard.pdf";
+    request_.profile = profile_of(kMean, Turn::long_edge);
+    request_.profile_name = "printer.json";
+    request_.oversize = Reach{0.7, 0.7};
+  }
+
+  ImposeReport done() {
+    auto result = impose(request_, {});
+    if (!result) throw std::runtime_error(result.refusal().message);
+    return result.value();
+  }
+
+  ScratchFolder scratch_;
+  ImposeRequest request_;
+};
+
+TEST_F(ImposeTest, MakesFrontAndBackPagesAndLeavesUnusedPlacesEmptyOnBothSides) {
+  const ImposeReport report = done();
+  EXPECT_EQ(report.cards, 11);
+  EXPECT_EQ(report.sheets, 2);
+  EXPECT_EQ(report.blank_cells, 7);
+  const std::string pdf = "'" + request_.pdf.string() + "'";
+  EXPECT_EQ(run("qpdf --check " + pdf).status, 0);
+  EXPECT_THAT(run("pdfinfo " + pdf).output, HasSubstr("Pages:           4"));
+  // Sheet 2 holds two cards: in the left and middle column of the front, so behind them in the
+  // right and middle column of the back.
+  const RenderedPage front = render_page(Renderer::pdftocairo, request_.pdf, 3, report.paper, 50);
+  const RenderedPage back = render_page(Renderer::pdftocairo, request_.pdf, 4, report.paper, 50);
+  const auto inked = [](const RenderedPage& page, double x, double y) {
+    double most = 0;
+    for (double dx = -25; dx <= 25; dx += 1) {
+      for (double dy = -38; dy <= 38; dy += 1) most = std::max(most, page.ink_at({x + dx, y + dy}));
+    }
+    return most > 0.3;
+  };
+  for (int row = 0; row < 3; ++row) {
+    for (int column = 0; column < 3; ++column) {
+      const bool used = row == 0 && column < 2;
+      const double x = (column - 1) * 63.0;
+      const double y = (row - 1) * 88.0;
+      EXPECT_EQ(inked(front, x, y), used) << row << column;
+      EXPECT_EQ(inked(back, -x, y), used) << row << column;
+    }
+  }
+}
+
+TEST_F(ImposeTest, BacksLandBehindTheirFrontsOnceThePrinterHasMovedThem) {
+  for (const Turn turn : {Turn::long_edge, Turn::short_edge}) {
+    request_.profile = profile_of(kMean, turn);
+    request_.replace = true;
+    const ImposeReport report = done();
+    const Affine<VersoMm, VersoMm> printed = kMean.landed_from_page();
+    const TurnAxis axis = turn_axis(turn, report.paper);
+    // The picture of 744 x 1039 px (63 x 88 mm rounded to whole pixels) fills 63 + 2 x 0.7 mm, and
+    // is scaled alike in height.
+    const Eigen::Vector2d enlarged(64.4 / 63, 64.4 / 744 * 1039 / 88);
+    for (const Renderer renderer : {Renderer::pdftocairo, Renderer::mutool}) {
+      const RenderedPage page = render_page(renderer, request_.pdf, 2, report.paper);
+      double sum = 0;
+      int count = 0;
+      for (const Cell& cell : report.grid.cells) {
+        // Where a disc of the back belongs on the sheet, in the view of the front: at the mirrored
+        // place of the card, enlarged about the middle of the card.
+        for (const double dx : {-19.5, 19.5}) {
+          for (const double dy : {-32.0, 32.0}) {
+            const Eigen::Vector2d in_card = enlarged.cwiseProduct(Eigen::Vector2d(dx, dy));
+            const double upside = axis == TurnAxis::vertical ? 1.0 : -1.0;
+            const Eigen::Vector2d wanted =
+                verso_from_recto(axis)(cell.centre).vec() + upside * in_card;
+            const Point<VersoMm> on_page = kMean.page_from_wanted()(Point<VersoMm>::from(wanted));
+            const Point<PageMm> found = page.centroid({on_page.x, on_page.y}, 6.0);
+            sum += (printed({found.x, found.y}).vec() - wanted).norm();
+            ++count;
+          }
+        }
+      }
+      RecordProperty(std::string(program(renderer)) + std::string(to_string(turn)),
+                     std::to_string(sum / count));
+      // mutool takes the nearest pixel of a picture, so its own error is a share of one (85 um).
+      const double gate_mm = renderer == Renderer::pdftocairo ? 0.002 : 0.012;
+      EXPECT_LT(sum / count, gate_mm) << program(renderer);
+    }
+  }
+}
+
+TEST_F(ImposeTest, TheLargerDiscShowsThatCardsStayUprightWhenTurnedOver) {
+  request_.profile = profile_of({}, Turn::short_edge);
+  const ImposeReport report = done();
+  const RenderedPage page = render_page(Renderer::mutool, request_.pdf, 2, report.paper, 300);
+  // Turned over the top edge, the artwork of the back stands on its head as one looks at the page:
+  // the upper left disc of the card is at the lower right.
+  double lower_right = 0;
+  double upper_left = 0;
+  (void)page.centroid({19.9, 32.7}, 6.0, &lower_right);
+  (void)page.centroid({-19.9, -32.7}, 6.0, &upper_left);
+  EXPECT_GT(lower_right, 1.5 * upper_left);
+}
+
+TEST_F(ImposeTest, PassesJpegsOnByteForByteAndStoresEveryPictureOnce) {
+  done();
+  const std::string pdf = "'" + request_.pdf.string() + "'";
+  ASSERT_EQ(run("pdfimages -all " + pdf + " '" + (scratch_ / "out").string() + "'").status, 0);
+  EXPECT_EQ(read_file(scratch_ / "out-000.jpg"), read_file(scratch_ / "fronts/bird1.jpg"));
+  EXPECT_EQ(read_file(scratch_ / "out-001.jpg"), read_file(scratch_ / "fronts/bird2.jpg"));
+  std::istringstream list(run("pdfimages -list " + pdf).output);
+  std::set<std::string> objects;
+  int images = 0;
+  for (std::string line; std::getline(list, line);) {
+    std::istringstream fields(line);
+    std::vector<std::string> f;
+    for (std::string field; fields >> field;) f.push_back(field);
+    if (f.size() < 12 || f[2] != "image") continue;
+    ++images;
+    objects.insert(f[10]);
+  }
+  EXPECT_EQ(images, 22);
+  EXPECT_EQ(objects.size(), 12U);  // 11 fronts and one back
+}
+
+TEST_F(ImposeTest, OversizedBacksNeverReachOverTheCommonCut) {
+  Raster black = card_picture(300);
+  std::fill(black.samples.begin(), black.samples.end(), std::uint16_t{0});
+  // One black back among white ones: what it inks beyond its cell is seen.
+  write_file_atomically(scratch_ / "white.png", encode_png(testing_support::test_picture(7, 10, 1)),
+                        false);
+  std::filesystem::create_directory(scratch_ / "backs");
+  Raster white = black;
+  std::fill(white.samples.begin(), white.samples.end(), std::uint16_t{255});
+  for (int i = 1; i <= 11; ++i) {
+    write_file_atomically(scratch_ / ("backs/" + std::to_string(i) + ".png"),
+                          encode_png(i == 5 || i == 1 ? black : white), false);
+  }
+  request_.back = scratch_ / "backs";
+  request_.profile = profile_of({}, Turn::long_edge);
+  const ImposeReport report = done();
+  const RenderedPage page = render_page(Renderer::mutool, request_.pdf, 2, report.paper, 600);
+  EXPECT_EQ(page.ink_at({31.3, 0}), 1.0);  // the middle card is black up to its cut ...
+  EXPECT_EQ(page.ink_at({31.7, 0}), 0.0);  // ... and not beyond
+  EXPECT_EQ(page.ink_at({0, 43.8}), 1.0);
+  EXPECT_EQ(page.ink_at({0, 44.2}), 0.0);
+  // Card 1 is at the upper left of the front, so the upper right of the back: outer edges get all.
+  EXPECT_EQ(page.ink_at({94.5 + 0.6, -88}), 1.0);
+  EXPECT_EQ(page.ink_at({94.5 + 0.8, -88}), 0.0);
+  EXPECT_EQ(page.ink_at({63, -132 - 0.6}), 1.0);
+  EXPECT_EQ(page.ink_at({63, -132 - 0.8}), 0.0);
+}
+
+TEST_F(ImposeTest, FlagsImagesThatAreTooCoarseOrOfTheWrongShape) {
+  write_file_atomically(scratch_ / "fronts/bird12.jpg",
+                        testing_support::jpeg_bytes(testing_support::test_picture(400, 400, 3)),
+                        false);
+  const ImposeReport report = done();
+  std::set<std::string> codes;
+  for (const Notice& n : report.warnings) codes.insert(n.code);
+  EXPECT_THAT(codes, testing::Contains("low_resolution"));
+  EXPECT_THAT(codes, testing::Contains("wrong_aspect"));
+  // 400 px over the 88 mm of the height.
+  EXPECT_NEAR(report.front_ppi.lowest, 400 / 88.0 * 25.4, 0.1);
+  for (const Notice& n : report.warnings) EXPECT_THAT(n.message, HasSubstr("bird12.jpg"));
+}
+
+TEST_F(ImposeTest, RefusesAProfileOfAnotherPaperOrTurn) {
+  request_.turn = Turn::short_edge;
+  auto result = impose(request_, {});
+  ASSERT_FALSE(result.ok());
+  EXPECT_EQ(result.refusal().code, "profile_turn");
+  request_.turn.reset();
+  request_.paper = parse_paper("letter");
+  result = impose(request_, {});
+  ASSERT_FALSE(result.ok());
+  EXPECT_EQ(result.refusal().code, "profile_paper");
+  EXPECT_FALSE(std::filesystem::exists(request_.pdf));
+}
+
+TEST_F(ImposeTest, SaysJobSheetSideTurnAndProfileOnEveryPage) {
+  request_.job = "Meadow birds";
+  done();
+  const std::string file = "'" + request_.pdf.string() + "' -";
+  const std::string front = run("pdftotext -f 3 -l 3 " + file).output;
+  for (const char* word : {"Meadow birds", "sheet 2 of 2", "front", "long edge", "printer.json"}) {
+    EXPECT_THAT(front, HasSubstr(word));
+  }
+  EXPECT_THAT(run("pdftotext -f 4 -l 4 " + file).output, HasSubstr("back"));
+}
+
+TEST_F(ImposeTest, TheCutCardListsEveryCutWithItsSettingAndTheCautions) {
+  done();
+  const std::string text = run("pdftotext -layout '" + request_.cut_card.string() + "' -").output;
+  for (const char* words : {"189 mm", "264 mm", "126 mm", "63 mm", "176 mm", "88 mm",
+                            "never laminate", "guard on", "manual"}) {
+    EXPECT_THAT(text, HasSubstr(words));
+  }
+}
+
+TEST_F(ImposeTest, ScalesTheCutCardByAMeasuredBlockAndRefusesNonsense) {
+  request_.block_after_laminating = CardSize{189 * 1.004, 264 * 1.002};
+  const ImposeReport report = done();
+  EXPECT_NEAR(report.cuts.cuts[2].fence_mm, 189.756, 1e-9);
+  EXPECT_NEAR(report.cuts.cuts[3].fence_mm, 264.528, 1e-9);
+  request_.replace = true;
+  request_.block_after_laminating = CardSize{63, 88};
+  EXPECT_THROW((void)impose(request_, {}), Error);
+}
+
+TEST_F(ImposeTest, ReadsAListOfCardsWithCopiesAndBacks) {
+  write_file_atomically(scratch_ / "deck.csv",
+                        "front, copies, back\n# the meadow\nfronts/bird1.jpg, 3\n"
+                        "fronts/bird2.jpg, 1, fronts/bird3.jpg\n",
+                        false);
+  const Deck deck = read_deck(scratch_ / "deck.csv", scratch_ / "back.png", {});
+  ASSERT_EQ(deck.cards.size(), 4U);
+  EXPECT_EQ(deck.images.size(), 4U);
+  EXPECT_EQ(deck.cards[0].front, deck.cards[2].front);
+  EXPECT_NE(deck.cards[3].back, deck.cards[0].back);
+
+  const auto problem = [&](const std::string& list) -> std::string {
+    write_file_atomically(scratch_ / "deck.csv", list, true);
+    try {
+      (void)read_deck(scratch_ / "deck.csv", scratch_ / "back.png", {});
+    } catch (const Error& e) {
+      return e.what();
+    }
+    return "";
+  };
+  EXPECT_THAT(problem("front,colour\n"), HasSubstr("\"colour\""));
+  EXPECT_THAT(problem("front,copies\nfronts/bird1.jpg,many\n"), HasSubstr("line 2"));
+  EXPECT_THAT(problem("front\nnowhere.png\n"), HasSubstr("nowhere.png"));
+  EXPECT_THAT(problem("front\n"), HasSubstr("lists no cards"));
+}
+
+TEST(NaturalLess, PutsCardTwoBeforeCardTen) {
+  EXPECT_TRUE(natural_less("card2.png", "card10.png"));
+  EXPECT_FALSE(natural_less("card10.png", "card2.png"));
+  EXPECT_TRUE(natural_less("a1b2", "a1b10"));
+  EXPECT_TRUE(natural_less("Card1", "card2"));
+  EXPECT_TRUE(natural_less("card", "card1"));
+  EXPECT_FALSE(natural_less("card1", "card1"));
+}
+
+}  // namespace
+}  // namespace versolay
