@@ -6,6 +6,7 @@
 #include <cctype>
 #include <cmath>
 
+#include "app/profile_match.h"
 #include "artwork/coded_image.h"
 #include "artwork/warp.h"
 #include "core/files.h"
@@ -116,12 +117,7 @@ Result<CorrectReport> correct(const CorrectRequest& r) {
   const std::string extension = lower_extension(r.out);
   CorrectReport report;
   report.correction = registration_from(r.profile.mean.page_from_wanted());
-  if (!r.profile.constant_part_real) {
-    report.warnings.push_back(
-        {"shift_not_proven",
-         "The profile does not show that this printer is off at all: its mean may be chance. The "
-         "correction does no harm worth speaking of, but measure more sheets to be sure."});
-  }
+  if (const auto remark = unproven_shift(r.profile)) report.warnings.push_back(*remark);
   if (!r.back) {
     if (extension != ".pdf") throw Error(r.out.string(), "must end in .pdf, as the input is a PDF");
     return correct_pdf(r, report);

@@ -1,48 +1,28 @@
 #include "app/direction_words.h"
 
-#include <fmt/format.h>
-
 #include <cmath>
-#include <numbers>
 
-#include "core/numbers.h"
+#include "app/words.h"
 
 namespace versolay {
-namespace {
-
-constexpr double kSmallestMm = 0.005;
-constexpr double kSmallestDegrees = 0.001;
-
-}  // namespace
-
-std::string shift_in_words(double dx_mm, double dy_mm, double ppi) {
-  std::string mm;
-  std::string px;
-  const auto add = [&](double value, const char* positive, const char* negative) {
-    if (std::abs(value) < kSmallestMm) return;
-    const char* joint = mm.empty() ? "" : " and ";
-    mm += fmt::format("{}{} mm {}", joint, format_fixed(std::abs(value), 2),
-                      value > 0 ? positive : negative);
-    px += fmt::format("{}{} px", joint, format_fixed(artwork_px_from_mm(std::abs(value), ppi), 1));
-  };
-  add(dx_mm, "to the right", "to the left");
-  add(dy_mm, "down", "up");
-  if (mm.empty()) return "not at all";
-  return fmt::format("{} ({} at {} ppi)", mm, px, format_number(ppi, 0));
-}
-
-std::string turn_in_words(double rotation_mrad) {
-  const double degrees = rotation_mrad * 1e-3 * 180 / std::numbers::pi;
-  if (std::abs(degrees) < kSmallestDegrees) return {};
-  return fmt::format("turned {} degrees {}", format_fixed(std::abs(degrees), 3),
-                     degrees > 0 ? "clockwise" : "anticlockwise");
-}
 
 std::string correction_in_words(const Registration& mean, double ppi) {
+  constexpr double kSmallest = 0.005;  // mm, mrad: less would read "0.00"
   const Registration move = registration_from(mean.page_from_wanted());
-  const std::string turn = turn_in_words(move.rotation_mrad);
-  return "moved " + shift_in_words(move.dx_mm, move.dy_mm, ppi) +
-         (turn.empty() ? "" : ", " + turn) + ", seen from the back";
+  std::string text;
+  if (std::abs(move.dx_mm) >= kSmallest) {
+    text = length_words(move.dx_mm, ppi) + (move.dx_mm > 0 ? " to the right" : " to the left");
+  }
+  if (std::abs(move.dy_mm) >= kSmallest) {
+    text += (text.empty() ? "" : " and ") + length_words(move.dy_mm, ppi) +
+            (move.dy_mm > 0 ? " down" : " up");
+  }
+  if (!text.empty()) text = "moved " + text;
+  if (std::abs(move.rotation_mrad) >= kSmallest) {
+    text += (text.empty() ? "turned " : ", turned ") + angle_words(move.rotation_mrad) +
+            (move.rotation_mrad > 0 ? " clockwise" : " anticlockwise");
+  }
+  return text.empty() ? "left where they are" : text + ", seen from the back";
 }
 
 }  // namespace versolay

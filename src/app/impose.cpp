@@ -40,7 +40,10 @@ void validate(const ImposeRequest& r) {
   check_output(r.cut_card, r.replace);
 }
 
-Result<Reach> wanted_oversize(const ImposeRequest& r, const CardGrid& grid) {
+/// The oversize of the request, or that of the advice on the profile. Where the advice is to leave
+/// the backs where they are, its oversize covers the mean as well: more than enough for backs that
+/// are moved by it.
+Result<Reach> wanted_oversize(const ImposeRequest& r, const CardGrid& grid, Notices& warnings) {
   if (r.oversize) return *r.oversize;
   if (!r.profile) return Reach{};
   AdviceRequest request;
@@ -49,6 +52,8 @@ Result<Reach> wanted_oversize(const ImposeRequest& r, const CardGrid& grid) {
   request.confidence = r.confidence;
   const Result<Advice> advice = advise(*r.profile, request);
   if (!advice) return advice.refusal();
+  const Notices& remarks = advice.value().warnings;
+  warnings.insert(warnings.end(), remarks.begin(), remarks.end());
   return Reach{advice.value().oversize.x_mm, advice.value().oversize.y_mm};
 }
 
@@ -178,11 +183,14 @@ Result<ImposeReport> impose(const ImposeRequest& r, const Progress& progress) {
   report.sheets = (report.cards + per_sheet - 1) / per_sheet;
   report.blank_cells = report.sheets * per_sheet - report.cards;
 
-  const Result<Reach> wanted = wanted_oversize(r, grid.value());
+  const Result<Reach> wanted = wanted_oversize(r, grid.value(), report.warnings);
   if (!wanted) return wanted.refusal();
   report.oversize_wanted = wanted.value();
   Affine<VersoMm, VersoMm> page_from_wanted;
-  if (r.profile) page_from_wanted = r.profile->mean.page_from_wanted();
+  if (r.profile) {
+    page_from_wanted = r.profile->mean.page_from_wanted();
+    if (const auto remark = unproven_shift(*r.profile)) report.warnings.push_back(*remark);
+  }
   report.correction = registration_from(page_from_wanted);
 
   const Result<Placement> placed =
@@ -194,7 +202,8 @@ Result<ImposeReport> impose(const ImposeRequest& r, const Progress& progress) {
   report.moved_mm = placed.value().moved_mm;
   report.inner_oversize_mm =
       std::min(r.gutter_mm / 2, std::min(report.oversize.x_mm, report.oversize.y_mm));
-  report.warnings = placed.value().remedies;
+  const Notices& remedies = placed.value().remedies;
+  report.warnings.insert(report.warnings.end(), remedies.begin(), remedies.end());
   report.cuts = cuts_of(r, report.grid);
   check_images(r, deck, report);
 

@@ -35,4 +35,12 @@ std::optional<Refusal> profile_mismatch(const PrinterProfile& profile, const Pap
   return std::nullopt;
 }
 
+std::optional<Notice> unproven_shift(const PrinterProfile& profile) {
+  if (profile.constant_part_real) return std::nullopt;
+  return Notice{
+      "shift_not_proven",
+      "The profile does not show that this printer is off by anything but luck. The backs "
+      "are moved by its mean, which does little harm; measure more sheets to be sure."};
+}
+
 }  // namespace versolay

@@ -12,4 +12,7 @@ namespace versolay {
 std::optional<Refusal> profile_mismatch(const PrinterProfile& profile, const Paper& paper,
                                         Turn turn);
 
+/// A remark when the profile does not show that the printer is off at all.
+std::optional<Notice> unproven_shift(const PrinterProfile& profile);
+
 }  // namespace versolay

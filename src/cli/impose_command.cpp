@@ -2,6 +2,7 @@
 
 #include "app/direction_words.h"
 #include "app/impose.h"
+#include "app/words.h"
 #include "cli/command.h"
 #include "core/numbers.h"
 #include "core/registration_json.h"
@@ -101,20 +102,16 @@ ImposeRequest request_from(const Options& o, const CommonOptions& common) {
   return r;
 }
 
-std::string mm_and_px(double mm, double ppi) {
-  return fmt::format("{} mm ({} px)", format_fixed(mm, 2),
-                     format_fixed(artwork_px_from_mm(mm, ppi), 1));
-}
-
 std::string oversize_in_words(const ImposeRequest& request, const ImposeReport& report) {
   const Reach& o = report.oversize;
   if (o.x_mm == 0 && o.y_mm == 0) return "The backs are not enlarged.";
   const double ppi = report.back_ppi.lowest;
-  std::string text = fmt::format(
-      "The backs reach {} beyond the cut left and right and {} top and bottom, at the {} ppi of "
-      "the "
-      "back.",
-      mm_and_px(o.x_mm, ppi), mm_and_px(o.y_mm, ppi), format_number(ppi, 0));
+  std::string text =
+      o.x_mm == o.y_mm
+          ? fmt::format("The backs reach {} beyond the cut on every side.",
+                        length_words(o.x_mm, ppi))
+          : fmt::format("The backs reach {} beyond the cut left and right and {} top and bottom.",
+                        length_words(o.x_mm, ppi), length_words(o.y_mm, ppi));
   if (request.gutter_mm < 2 * std::max(o.x_mm, o.y_mm) && report.grid.cells.size() > 1) {
     text += fmt::format(
         " Between cards they end {}: there the neighbour's back shows when a sheet is off, which "
@@ -128,7 +125,7 @@ std::string oversize_in_words(const ImposeRequest& request, const ImposeReport& 
 std::string text_of(const ImposeRequest& request, const ImposeReport& report) {
   const CardGrid& grid = report.grid;
   std::string text = fmt::format(
-      "{} cards of {} x {} mm on {} sheet{} of {} ({} columns x {} rows{}{}), printed two-sided in "
+      "{} cards of {} x {} mm on {} sheet{} of {} ({} columns x {} rows{}{}), fronts and backs in "
       "{}.",
       report.cards, format_number(request.card.width_mm, 2),
       format_number(request.card.height_mm, 2), report.sheets, report.sheets == 1 ? "" : "s",
@@ -189,7 +186,7 @@ Json json_of(const ImposeRequest& request, const ImposeReport& report) {
   return {{"pdf", request.pdf.string()},
           {"cut_card", request.cut_card.string()},
           {"paper", report.paper.name},
-          {"paper_mm", {report.paper.width_mm, report.paper.height_mm}},
+          {"paper_mm", {rounded(report.paper.width_mm, 4), rounded(report.paper.height_mm, 4)}},
           {"turn", to_string(report.turn)},
           {"profile", request.profile ? Json(request.profile_name) : Json()},
           {"cards", report.cards},
