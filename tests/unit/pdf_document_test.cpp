@@ -220,6 +220,44 @@ TEST_F(PdfDocumentTest, InksEverythingInDeviceGray) {
   }
 }
 
+// Every Bezier arc of the content stream is sampled by its definition.
+TEST_F(PdfDocumentTest, CirclesAreWithinATenthOfAMicrometreOfACircle) {
+  for (const double radius_mm : {0.4, 3.0, 25.0, 55.0}) {
+    const auto file =
+        write({"circle", Turn::long_edge, {{kSmall, {Disc{{0, 0}, radius_mm, 0, {}}}}}});
+    std::istringstream tokens(shown(file, "-b pages/1/Contents"));
+    std::vector<double> numbers;
+    Eigen::Vector2d at(0, 0);
+    double worst_um = 0;
+    int arcs = 0;
+    const Eigen::Vector2d centre(60 * 72 / 25.4, 75 * 72 / 25.4);
+    for (std::string token; tokens >> token;) {
+      if (const auto number = parse_number(token)) {
+        numbers.push_back(*number);
+        continue;
+      }
+      if (token == "m") at = {numbers.at(0), numbers.at(1)};
+      if (token == "c") {
+        const Eigen::Vector2d b(numbers.at(0), numbers.at(1));
+        const Eigen::Vector2d c(numbers.at(2), numbers.at(3));
+        const Eigen::Vector2d d(numbers.at(4), numbers.at(5));
+        for (double t = 0; t <= 1; t += 0.01) {
+          const double u = 1 - t;
+          const Eigen::Vector2d p =
+              u * u * u * at + 3 * u * u * t * b + 3 * u * t * t * c + t * t * t * d;
+          worst_um =
+              std::max(worst_um, std::abs((p - centre).norm() * 25.4 / 72 - radius_mm) * 1e3);
+        }
+        at = d;
+        ++arcs;
+      }
+      numbers.clear();
+    }
+    EXPECT_GE(arcs, 4);
+    EXPECT_LT(worst_um, 0.1) << radius_mm;
+  }
+}
+
 TEST_F(PdfDocumentTest, IsTheSameBytesForTheSameDocumentAndDate) {
   setenv("SOURCE_DATE_EPOCH", "1700000000", 1);
   const PdfDocument document{
