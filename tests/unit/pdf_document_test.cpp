@@ -33,6 +33,12 @@ class PdfDocumentTest : public testing::Test {
   std::string shown(const std::filesystem::path& file, const std::string& path) {
     return run("mutool show '" + file.string() + "' " + path).output;
   }
+  /// The operators of the first page, its content streams put together.
+  std::string content(const std::filesystem::path& file) {
+    const auto whole = scratch_ / "whole.pdf";
+    run("qpdf --coalesce-contents '" + file.string() + "' '" + whole.string() + "'");
+    return shown(whole, "-b pages/1/Contents");
+  }
   ScratchFolder scratch_;
 };
 
@@ -212,12 +218,14 @@ TEST_F(PdfDocumentTest, InksEverythingInDeviceGray) {
                         Polygon{{{0, 0}, {1, 0}, {0, 1}}, {0.5}},
                         Text{{0, 0}, "black", 3, Align::left, 0, false, {}}};
   const auto file = write({"ink", Turn::long_edge, {{kSmall, drawing}}});
-  const std::string content = shown(file, "-b pages/1/Contents");
-  std::istringstream tokens(content);
+  std::istringstream tokens(content(file));
+  int grey_operators = 0;
   for (std::string token; tokens >> token;) {
     EXPECT_THAT(token, testing::AllOf(testing::Ne("rg"), testing::Ne("RG"), testing::Ne("k"),
                                       testing::Ne("K"), testing::Ne("cs"), testing::Ne("sc")));
+    if (token == "g" || token == "G") ++grey_operators;
   }
+  EXPECT_EQ(grey_operators, 4);
 }
 
 // Every Bezier arc of the content stream is sampled by its definition.
@@ -225,7 +233,7 @@ TEST_F(PdfDocumentTest, CirclesAreWithinATenthOfAMicrometreOfACircle) {
   for (const double radius_mm : {0.4, 3.0, 25.0, 55.0}) {
     const auto file =
         write({"circle", Turn::long_edge, {{kSmall, {Disc{{0, 0}, radius_mm, 0, {}}}}}});
-    std::istringstream tokens(shown(file, "-b pages/1/Contents"));
+    std::istringstream tokens(content(file));
     std::vector<double> numbers;
     Eigen::Vector2d at(0, 0);
     double worst_um = 0;
