@@ -19,6 +19,9 @@ struct FeatureReading {
   Eigen::Vector2d e_mm{0.0, 0.0};         // M x_recto - x_verso
   double sd_mm = 0.0;                     // one axis, one sigma, of e
   Eigen::Vector2d residual_mm{0.0, 0.0};  // e minus the fitted registration at that place
+  /// Edges of the paper: only the displacement across the edge is known; e and the residual are
+  /// along this unit vector. Holes: none.
+  std::optional<Eigen::Vector2d> normal = std::nullopt;
 };
 
 /// Scale of the print relative to the nominal page, by the scanner's own resolution
@@ -32,17 +35,36 @@ enum class RegistrationModel { rigid, similarity, affine };  // 3, 4 or 6 free p
 std::string_view to_string(RegistrationModel model);         // "rigid", "similarity", "affine"
 std::optional<RegistrationModel> registration_model_from(std::string_view text);
 
+/// How a print lies on its paper, from the paper's edges; in the view of its own side.
+struct PrintLay {
+  double dx_mm = 0.0;           // > 0: right of the middle of the sheet
+  double dy_mm = 0.0;           // > 0: below it
+  double rotation_mrad = 0.0;   // > 0: clockwise
+  double paper_width_mm = 0.0;  // measured in mm of the print
+  double paper_height_mm = 0.0;
+};
+
+/// Mean displacement between the pricks before and after the sheet was turned round, halved.
+struct PrickLean {
+  Eigen::Vector2d lean_mm{0.0, 0.0};
+  double sd_mm = 0.0;
+};
+
 struct SheetReading {
   int sheet = 0;    // number printed and coded on the sheet
   std::string run;  // code of the print run of the target ("" when read by eye)
   Registration registration;
   RegistrationMatrix covariance = RegistrationMatrix::Zero();  // of the reading; units of vec()^2
   RegistrationModel model = RegistrationModel::similarity;
-  std::string datum;  // "punched holes", "pricked holes", "edges", "by eye"
+  std::string datum;         // "punched holes", "pricked holes", "paper edges", "by eye", ...
+  std::string datum_reason;  // why this datum, one sentence; may be empty
   std::vector<FeatureReading> features;
   double residual_rms_mm = 0.0;
   PrintedScale recto;
   PrintedScale verso;
+  std::optional<PrintLay> recto_lay;
+  std::optional<PrintLay> verso_lay;
+  std::optional<PrickLean> lean;
   std::vector<std::string> files;  // the scans that went into it
   Notices warnings;
 };

@@ -34,6 +34,14 @@ struct HolePlace {
   double clear_radius_mm = 0.0;
 };
 
+/// A ring from which the edge of the paper is looked for, straight outward.
+struct EdgePlace {
+  std::string id;  // "left-3"; edges are named as seen on the recto
+  Point<RectoMm> ring;
+  Eigen::Vector2d outward{0.0, 0.0};  // unit vector in the recto view
+  double inset_mm = 0.0;              // of the ring from the nominal edge
+};
+
 struct RingSize {
   double outer_radius_mm = 0.0;
   double inner_radius_mm = 0.0;
@@ -47,6 +55,7 @@ struct TargetGeometry {
   double code_module_mm = 0.0;
   std::vector<Mark> marks;
   std::vector<HolePlace> holes;
+  std::vector<EdgePlace> edges;
 
   TurnAxis axis() const { return turn_axis(turn, paper); }
 };

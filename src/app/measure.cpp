@@ -94,7 +94,8 @@ void sort_scans(std::vector<SideReading>& scans) {
             [](const SideReading& a, const SideReading& b) { return a.scan_name < b.scan_name; });
 }
 
-Readings register_all(std::vector<SideReading> sides, std::vector<Unreadable> unreadable) {
+Readings register_all(std::vector<SideReading> sides, std::vector<Unreadable> unreadable,
+                      DatumChoice datum) {
   sort_scans(sides);
   std::map<TargetKey, int> votes;
   for (const SideReading& side : sides) ++votes[key_of(side.identity)];
@@ -119,7 +120,7 @@ Readings register_all(std::vector<SideReading> sides, std::vector<Unreadable> un
     (side.identity.side == Side::recto ? scans.recto : scans.verso).push_back(std::move(side));
   }
   for (const auto& [key, scans] : sheets) {
-    Result<SheetReading> sheet = register_sheet(scans);
+    Result<SheetReading> sheet = register_sheet(scans, datum);
     if (sheet) {
       readings.sheets.push_back(std::move(sheet).value());
     } else {
@@ -143,11 +144,6 @@ Refusal nothing_read(const std::vector<RejectedInput>& rejected) {
 
 Result<Readings> measure(const MeasureRequest& request, const Progress& progress) {
   if (request.scans.empty()) throw Error("measure", "name the scans to read");
-  if (request.datum == DatumChoice::edges) {
-    return Refusal{"datum_not_available",
-                   "Edges of the paper are not read yet. Punch or prick holes into the sheets and "
-                   "use --datum auto or --datum holes."};
-  }
   check_output(request.out, request.replace);
 
   std::vector<Unreadable> unreadable;
@@ -170,7 +166,7 @@ Result<Readings> measure(const MeasureRequest& request, const Progress& progress
     if (all_files) throw Error("", unreadable.front().message);
     return nothing_read(rejected);
   }
-  Readings readings = register_all(std::move(sides), std::move(unreadable));
+  Readings readings = register_all(std::move(sides), std::move(unreadable), request.datum);
   if (readings.sheets.empty()) return nothing_read(readings.rejected);
   write_file_atomically(request.out, to_text(json_of(readings)), request.replace);
   return readings;

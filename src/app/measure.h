@@ -6,11 +6,10 @@
 #include <vector>
 
 #include "app/progress.h"
+#include "registration/sheet_registration.h"
 #include "versolay/readings.h"
 
 namespace versolay {
-
-enum class DatumChoice { automatic, holes, edges };
 
 struct MeasureRequest {
   std::vector<std::filesystem::path> scans;

@@ -24,10 +24,16 @@ constexpr double kLeastRingShare = 0.5;
 constexpr double kPageLimitMm = 0.35;  // scanners wobble and sag by this much and more
 
 /// What is known of the size of errors that the scatter of one rim cannot show:
-/// neighbouring points of a rim share the paper's fibres, a cut is never quite square.
+/// neighbouring points of a rim or an edge share the paper's fibres, a cut is never quite square.
 constexpr double kRimCorrelation = 2.0;
 constexpr double kPunchFloorMm = 0.006;
 constexpr double kPrickFloorMm = 0.020;
+constexpr double kEdgeCorrelation = 4.0;
+constexpr double kEdgeFloorMm = 0.008;
+constexpr double kEdgeSharedMm = 0.015;
+
+constexpr double kEdgeClearMm = 0.5;  // from the rim of a ring
+constexpr double kEdgeReachMm = 4.0;  // how far a print may lie off the middle of its paper
 
 Refusal no_marks() {
   return {"no_marks",
@@ -114,35 +120,83 @@ PrintedScale printed_scale(const Affine<PageMm, ScanPx>& page_from_scan, const S
   return {scan_mm_per_page_mm.col(0).norm(), scan_mm_per_page_mm.col(1).norm()};
 }
 
-void read_holes(const Sampler& image, const TargetGeometry& geometry, const ScannerMap& map,
-                SideReading& reading) {
-  std::vector<Point<ScanPx>> centres;
+/// Something read on the paper, before the scanner's map is applied.
+struct RawFeature {
+  SideFeature feature;
+  double sd_mm = 0.0;  // own, one axis
+};
+
+void find_holes(const Sampler& image, const TargetGeometry& geometry, SideReading& reading,
+                std::vector<RawFeature>& found) {
   for (const HolePlace& place : geometry.holes) {
     const Point<PageMm> expected =
         reading.identity.side == Side::recto
             ? relabel<PageMm>(place.at)
             : relabel<PageMm>(verso_from_recto(geometry.axis())(place.at));
-    const auto found =
+    const auto hole =
         find_hole(image, reading.page_from_scan, expected, place.kind, place.clear_radius_mm);
-    if (const auto* miss = std::get_if<HoleMiss>(&found)) {
+    if (const auto* miss = std::get_if<HoleMiss>(&hole)) {
       if (*miss != HoleMiss::none_made) reading.misses.push_back({place.id, *miss});
       continue;
     }
-    const auto& sighting = std::get<HoleSighting>(found);
-    centres.push_back(sighting.centre);
-    reading.holes.push_back({place.id, place.kind, {}, sighting});
+    const auto& sighting = std::get<HoleSighting>(hole);
+    const bool punched = place.kind == HoleKind::punch;
+    found.push_back({{place.id,
+                      punched ? FeatureKind::punch : FeatureKind::prick,
+                      {},
+                      {0.0, 0.0},
+                      sighting.centre,
+                      sighting.radius_mm},
+                     std::hypot(std::sqrt(kRimCorrelation) * sighting.rim_sd_mm,
+                                punched ? kPunchFloorMm : kPrickFloorMm)});
   }
-  PagePlaces places = map.page_places(centres);
-  for (std::size_t i = 0; i < reading.holes.size(); ++i) {
-    SideHole& hole = reading.holes[i];
-    hole.at = places.at[i];
-    const double floor = hole.kind == HoleKind::punch ? kPunchFloorMm : kPrickFloorMm;
-    const double rim = hole.sighting.rim_sd_mm;
+}
+
+void find_edges(const Sampler& image, const TargetGeometry& geometry, SideReading& reading,
+                std::vector<RawFeature>& found) {
+  const auto scan_from_page = reading.page_from_scan.inverse();
+  const Eigen::Matrix2d mirror = verso_from_recto(geometry.axis()).linear();
+  const double clear = geometry.ring.outer_radius_mm + kEdgeClearMm;
+  for (const EdgePlace& place : geometry.edges) {
+    const bool recto = reading.identity.side == Side::recto;
+    const auto ring = Point<PageMm>::from(recto ? place.ring.vec() : mirror * place.ring.vec());
+    const Eigen::Vector2d outward = recto ? place.outward : mirror * place.outward;
+    const auto edge =
+        find_edge(image, scan_from_page, ring, outward, clear, place.inset_mm, kEdgeReachMm);
+    if (const auto* miss = std::get_if<EdgeMiss>(&edge)) {
+      reading.misses.push_back({place.id, *miss});
+      continue;
+    }
+    const auto& sighting = std::get<EdgeSighting>(edge);
+    found.push_back({{place.id, FeatureKind::edge, {}, outward, sighting.at, 0.0},
+                     std::hypot(std::sqrt(kEdgeCorrelation) * sighting.sd_mm, kEdgeFloorMm)});
+  }
+}
+
+/// An edge's own error is partly one and the same all along it: the cut's bevel, the lamp's side.
+double shared_variance(const SideFeature& a, const SideFeature& b) {
+  const bool same_edge =
+      a.kind == FeatureKind::edge && b.kind == FeatureKind::edge && a.normal.dot(b.normal) > 0.5;
+  return same_edge ? kEdgeSharedMm * kEdgeSharedMm : 0.0;
+}
+
+void place_on_page(const std::vector<RawFeature>& found, const ScannerMap& map,
+                   SideReading& reading) {
+  std::vector<Point<ScanPx>> seen;
+  for (const RawFeature& raw : found) seen.push_back(raw.feature.seen);
+  PagePlaces places = map.page_places(seen);
+  for (std::size_t i = 0; i < found.size(); ++i) {
+    reading.features.push_back(found[i].feature);
+    reading.features.back().at = places.at[i];
     const auto k = static_cast<Eigen::Index>(2 * i);
-    places.covariance_mm2.block<2, 2>(k, k).diagonal().array() +=
-        kRimCorrelation * rim * rim + floor * floor;
+    places.covariance_mm2.block<2, 2>(k, k).diagonal().array() += found[i].sd_mm * found[i].sd_mm;
+    for (std::size_t j = 0; j < found.size(); ++j) {
+      const double shared = shared_variance(found[i].feature, found[j].feature);
+      places.covariance_mm2.block<2, 2>(k, static_cast<Eigen::Index>(2 * j)).diagonal().array() +=
+          shared;
+    }
   }
-  reading.hole_covariance_mm2 = std::move(places.covariance_mm2);
+  reading.covariance_mm2 = std::move(places.covariance_mm2);
 }
 
 }  // namespace
@@ -203,7 +257,10 @@ Result<SideReading> read_side(const Scan& scan) {
   reading.page_rms_mm = page->residual_rms_mm;
   reading.page_from_scan = page->page_from_scan;
   reading.printed_scale = printed_scale(page->page_from_scan, scan);
-  read_holes(image, geometry, *map, reading);
+  std::vector<RawFeature> found;
+  find_holes(image, geometry, reading, found);
+  find_edges(image, geometry, reading, found);
+  place_on_page(found, *map, reading);
   return reading;
 }
 

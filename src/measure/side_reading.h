@@ -2,8 +2,10 @@
 #pragma once
 
 #include <string>
+#include <variant>
 #include <vector>
 
+#include "measure/edge.h"
 #include "measure/hole.h"
 #include "scan/scan.h"
 #include "versolay/readings.h"
@@ -11,18 +13,22 @@
 
 namespace versolay {
 
-/// A hole, in the frame of the page that is printed on this side.
-struct SideHole {
-  std::string id;
-  HoleKind kind = HoleKind::punch;
+enum class FeatureKind { punch, prick, edge };
+
+/// A feature of the paper itself, in the frame of the page that is printed on this side.
+struct SideFeature {
+  std::string id;  // of the place in the target's geometry: the same on both sides
+  FeatureKind kind = FeatureKind::punch;
   Point<PageMm> at;
-  HoleSighting sighting;
+  Eigen::Vector2d normal{0.0, 0.0};  // edges: outward, unit; only the place along it is known
+  Point<ScanPx> seen;
+  double radius_mm = 0.0;  // holes
 };
 
-/// A hole place that was not read although something is there.
-struct SideHoleMiss {
+/// A place where something is, that could not be read.
+struct SideMiss {
   std::string id;
-  HoleMiss miss = HoleMiss::none_made;
+  std::variant<HoleMiss, EdgeMiss> miss;
 };
 
 struct SideReading {
@@ -34,14 +40,14 @@ struct SideReading {
   int rings_found = 0;
   std::vector<Point<ScanPx>> rings;  // those used
   std::vector<Point<ScanPx>> rings_left_out;
-  std::vector<SideHole> holes;
-  Eigen::MatrixXd hole_covariance_mm2;  // 2n x 2n: x, y of the first hole, of the second, ...
-  std::vector<SideHoleMiss> misses;
+  std::vector<SideFeature> features;
+  Eigen::MatrixXd covariance_mm2;  // 2n x 2n: x, y of the first feature, of the second, ...
+  std::vector<SideMiss> misses;
   PrintedScale printed_scale;
   Notices warnings;
 };
 
-/// Finds and identifies the marks of a scan and reads its holes.
+/// Finds and identifies the marks of a scan, and reads its holes and the edges of its paper.
 /// @return a refusal with one of the codes no_marks, mixed_marks, identity_unreadable,
 ///         too_few_marks.
 Result<SideReading> read_side(const Scan& scan);

@@ -48,24 +48,28 @@ RegistrationModel model_for_features(int features) {
 
 std::optional<DisplacementFit> fit_displacements(
     const std::vector<DisplacementObservation>& observations, const Eigen::MatrixXd& covariance_mm2,
-    RegistrationModel model) {
+    const Eigen::MatrixXd& nuisance, RegistrationModel model) {
   const Eigen::MatrixXd expand = registration_from_free(model);
   const auto n = static_cast<Eigen::Index>(observations.size());
   assert(covariance_mm2.rows() == n && covariance_mm2.cols() == n);
-  if (n < expand.cols()) return std::nullopt;
-  Eigen::MatrixXd raw_design(n, expand.cols());
+  assert(nuisance.rows() == n);
+  const Eigen::Index free_count = expand.cols();
+  const Eigen::Index unknowns = free_count + nuisance.cols();
+  if (n < unknowns) return std::nullopt;
+  Eigen::MatrixXd raw_design(n, unknowns);
   Eigen::VectorXd raw_value(n);
   for (Eigen::Index i = 0; i < n; ++i) {
     const DisplacementObservation& o = observations[static_cast<std::size_t>(i)];
-    raw_design.row(i) = o.direction.transpose() * displacement_jacobian(o.at) * expand;
+    raw_design.row(i) << o.direction.transpose() * displacement_jacobian(o.at) * expand,
+        nuisance.row(i);
     raw_value[i] = o.value_mm;
   }
   const Eigen::LLT<Eigen::MatrixXd> whitener(covariance_mm2);
   if (whitener.info() != Eigen::Success) return std::nullopt;
   const Eigen::MatrixXd prior = prior_rows(model);
-  Eigen::MatrixXd design(n + prior.rows(), expand.cols());
+  Eigen::MatrixXd design = Eigen::MatrixXd::Zero(n + prior.rows(), unknowns);
   design.topRows(n) = whitener.matrixL().solve(raw_design);
-  design.bottomRows(prior.rows()) = prior;
+  design.bottomLeftCorner(prior.rows(), free_count) = prior;
   Eigen::VectorXd value = Eigen::VectorXd::Zero(design.rows());
   value.head(n) = whitener.matrixL().solve(raw_value);
 
@@ -75,7 +79,7 @@ std::optional<DisplacementFit> fit_displacements(
   const Eigen::MatrixXd scaled = design * scale.cwiseInverse().asDiagonal();
   const Eigen::JacobiSVD<Eigen::MatrixXd> svd(scaled, Eigen::ComputeThinU | Eigen::ComputeThinV);
   if (svd.singularValues().tail<1>()[0] < 1e-4 * svd.singularValues()[0]) return std::nullopt;
-  const Eigen::VectorXd free = scale.cwiseInverse().asDiagonal() * svd.solve(value);
+  const Eigen::VectorXd solution = scale.cwiseInverse().asDiagonal() * svd.solve(value);
   const Eigen::MatrixXd inverse_normal =
       svd.matrixV() * svd.singularValues().array().square().inverse().matrix().asDiagonal() *
       svd.matrixV().transpose();
@@ -84,14 +88,18 @@ std::optional<DisplacementFit> fit_displacements(
 
   DisplacementFit fit;
   fit.model = model;
-  fit.dof = static_cast<int>(n - expand.cols());
-  const double chi2 = (value - design * free).squaredNorm();
+  fit.dof = static_cast<int>(n - unknowns);
+  const double chi2 = (value - design * solution).squaredNorm();
   fit.variance_factor =
       (kStatementDof + chi2) / (kStatementDof + static_cast<double>(fit.dof + prior.rows()));
   fit.residual_rms_mm =
-      std::sqrt((raw_value - raw_design * free).squaredNorm() / static_cast<double>(n));
-  fit.registration = Registration::from(expand * free);
-  fit.covariance = fit.variance_factor * (expand * cofactor * expand.transpose());
+      std::sqrt((raw_value - raw_design * solution).squaredNorm() / static_cast<double>(n));
+  fit.registration = Registration::from(expand * solution.head(free_count));
+  fit.covariance = fit.variance_factor *
+                   (expand * cofactor.topLeftCorner(free_count, free_count) * expand.transpose());
+  fit.nuisance = solution.tail(nuisance.cols());
+  fit.nuisance_covariance =
+      fit.variance_factor * cofactor.bottomRightCorner(nuisance.cols(), nuisance.cols());
   fit.covariance = (fit.covariance + fit.covariance.transpose().eval()) / 2;
   return fit;
 }

@@ -23,6 +23,8 @@ struct DisplacementFit {
   int dof = 0;
   double residual_rms_mm = 0.0;
   double variance_factor = 1.0;  // observed over stated variance, pooled with the statement
+  Eigen::VectorXd nuisance;      // estimates of the nuisance effects
+  Eigen::MatrixXd nuisance_covariance;
 };
 
 /// The model that this many two-dimensional features can carry: 2 rigid (dx, dy, rotation),
@@ -31,6 +33,8 @@ RegistrationModel model_for_features(int features);
 
 /// Generalised least squares.
 /// @param covariance_mm2  n x n, joint covariance of the observed values.
+/// @param nuisance        n x q, effects that are estimated along with the registration but are
+///                        no part of it (the lean of a pin); q may be 0.
 /// The stated covariance is pooled with the residuals that it leaves: variance factor
 /// (nu0 + chi2) / (nu0 + dof), nu0 = 6, so that few features neither trust a lucky fit nor ignore
 /// a bad one. Parameters that the model leaves out are 0 with variance 0; under a similarity
@@ -40,6 +44,6 @@ RegistrationModel model_for_features(int features);
 /// @return nullopt when the observations do not determine the model (all on one spot or line).
 std::optional<DisplacementFit> fit_displacements(
     const std::vector<DisplacementObservation>& observations, const Eigen::MatrixXd& covariance_mm2,
-    RegistrationModel model);
+    const Eigen::MatrixXd& nuisance, RegistrationModel model);
 
 }  // namespace versolay

@@ -7,38 +7,54 @@ namespace versolay {
 namespace {
 
 Json json_of(const FeatureReading& f) {
-  return {{"id", f.id},
-          {"x_mm", rounded(f.at.x, 4)},
-          {"y_mm", rounded(f.at.y, 4)},
-          {"ex_mm", rounded(f.e_mm.x(), 6)},
-          {"ey_mm", rounded(f.e_mm.y(), 6)},
-          {"sd_mm", rounded(f.sd_mm, 6)},
-          {"residual_x_mm", rounded(f.residual_mm.x(), 6)},
-          {"residual_y_mm", rounded(f.residual_mm.y(), 6)}};
+  Json json = {{"id", f.id},
+               {"x_mm", rounded(f.at.x, 4)},
+               {"y_mm", rounded(f.at.y, 4)},
+               {"ex_mm", rounded(f.e_mm.x(), 6)},
+               {"ey_mm", rounded(f.e_mm.y(), 6)},
+               {"sd_mm", rounded(f.sd_mm, 6)},
+               {"residual_x_mm", rounded(f.residual_mm.x(), 6)},
+               {"residual_y_mm", rounded(f.residual_mm.y(), 6)}};
+  if (f.normal) json["normal"] = {rounded(f.normal->x(), 6), rounded(f.normal->y(), 6)};
+  return json;
 }
 
-Json json_of(const PrintedScale& scale) {
+Json json_of(const PrintedScale& scale, const std::optional<PrintLay>& lay) {
   Json json = Json::object();
   if (scale.x) json["printed_scale_x"] = rounded(*scale.x, 7);
   if (scale.y) json["printed_scale_y"] = rounded(*scale.y, 7);
+  if (lay) {
+    json["lay"] = {{"dx_mm", rounded(lay->dx_mm, 6)},
+                   {"dy_mm", rounded(lay->dy_mm, 6)},
+                   {"rotation_mrad", rounded(lay->rotation_mrad, 6)},
+                   {"paper_width_mm", rounded(lay->paper_width_mm, 4)},
+                   {"paper_height_mm", rounded(lay->paper_height_mm, 4)}};
+  }
   return json;
 }
 
 Json json_of(const SheetReading& s) {
   Json features = Json::array();
   for (const FeatureReading& f : s.features) features.push_back(json_of(f));
-  return {{"sheet", s.sheet},
-          {"run", s.run},
-          {"registration", versolay::json_of(s.registration)},
-          {"covariance", json_matrix(s.covariance)},
-          {"model", to_string(s.model)},
-          {"datum", s.datum},
-          {"residual_rms_mm", rounded(s.residual_rms_mm, 6)},
-          {"features", std::move(features)},
-          {"recto", json_of(s.recto)},
-          {"verso", json_of(s.verso)},
-          {"files", s.files},
-          {"warnings", versolay::json_of(s.warnings)}};
+  Json json = {{"sheet", s.sheet},
+               {"run", s.run},
+               {"registration", versolay::json_of(s.registration)},
+               {"covariance", json_matrix(s.covariance)},
+               {"model", to_string(s.model)},
+               {"datum", s.datum},
+               {"datum_reason", s.datum_reason},
+               {"residual_rms_mm", rounded(s.residual_rms_mm, 6)},
+               {"features", std::move(features)},
+               {"recto", json_of(s.recto, s.recto_lay)},
+               {"verso", json_of(s.verso, s.verso_lay)},
+               {"files", s.files},
+               {"warnings", versolay::json_of(s.warnings)}};
+  if (s.lean) {
+    json["prick_lean"] = {{"x_mm", rounded(s.lean->lean_mm.x(), 6)},
+                          {"y_mm", rounded(s.lean->lean_mm.y(), 6)},
+                          {"sd_mm", rounded(s.lean->sd_mm, 6)}};
+  }
+  return json;
 }
 
 FeatureReading feature_at(const JsonPlace& place) {
@@ -48,7 +64,28 @@ FeatureReading feature_at(const JsonPlace& place) {
   f.e_mm = {place.at("ex_mm").number(), place.at("ey_mm").number()};
   if (place.has("sd_mm")) f.sd_mm = place.at("sd_mm").number_in(0.0, 100.0);
   f.residual_mm = {place.number_or("residual_x_mm", 0.0), place.number_or("residual_y_mm", 0.0)};
+  if (place.has("normal")) {
+    const auto normal = place.at("normal").items();
+    if (normal.size() != 2) throw place.at("normal").problem("must be two numbers");
+    f.normal = Eigen::Vector2d(normal[0].number_in(-1, 1), normal[1].number_in(-1, 1));
+  }
   return f;
+}
+
+std::optional<PrintLay> lay_at(const JsonPlace& sheet, std::string_view side) {
+  if (!sheet.has(side) || !sheet.at(side).has("lay")) return std::nullopt;
+  const JsonPlace place = sheet.at(side).at("lay");
+  return PrintLay{place.at("dx_mm").number_in(-100, 100), place.at("dy_mm").number_in(-100, 100),
+                  place.at("rotation_mrad").number_in(-100, 100),
+                  place.at("paper_width_mm").number_in(10, 2000),
+                  place.at("paper_height_mm").number_in(10, 2000)};
+}
+
+std::optional<PrickLean> lean_at(const JsonPlace& sheet) {
+  if (!sheet.has("prick_lean")) return std::nullopt;
+  const JsonPlace place = sheet.at("prick_lean");
+  return PrickLean{{place.at("x_mm").number(), place.at("y_mm").number()},
+                   place.at("sd_mm").number_in(0.0, 100.0)};
 }
 
 PrintedScale printed_scale_at(const JsonPlace& sheet, std::string_view side) {
@@ -81,6 +118,7 @@ SheetReading sheet_at(const JsonPlace& place) {
   if (place.has("covariance")) s.covariance = covariance_at(place.at("covariance"));
   s.model = model_at(place, s.registration);
   s.datum = place.text_or("datum", "");
+  s.datum_reason = place.text_or("datum_reason", "");
   if (place.has("residual_rms_mm")) {
     s.residual_rms_mm = place.at("residual_rms_mm").number_in(0.0, 100.0);
   }
@@ -89,6 +127,9 @@ SheetReading sheet_at(const JsonPlace& place) {
   }
   s.recto = printed_scale_at(place, "recto");
   s.verso = printed_scale_at(place, "verso");
+  s.recto_lay = lay_at(place, "recto");
+  s.verso_lay = lay_at(place, "verso");
+  s.lean = lean_at(place);
   if (place.has("files")) {
     for (const JsonPlace& f : place.at("files").items()) s.files.push_back(f.text());
   }

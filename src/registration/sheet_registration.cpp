@@ -2,55 +2,52 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
+#include <Eigen/Dense>
 #include <cmath>
-#include <set>
 
 #include "core/numbers.h"
-#include "registration/paired_holes.h"
+#include "registration/checks.h"
+#include "registration/paired_features.h"
+#include "registration/print_lay.h"
 
 namespace versolay {
 namespace {
 
-constexpr double kForeignMm = 0.3;  // residuals beyond it: not the same sheet
-constexpr double kCaptureRangeMm = 3.0;
-constexpr double kScaleWarn = 0.005;
-constexpr double kScaleFail = 0.02;
+constexpr std::size_t kLeastHolesToDropOne = 7;
+constexpr double kAgreementChi2 = 16.27;     // 0.999 quantile of chi2 with 3 degrees of freedom
+constexpr double kAgreementAlwaysMm = 0.03;  // and no reason for a remark below this
+constexpr double kLeanSigmas = 2.5;
 
-/// Limits of the rms of the hole residuals, and of a single hole, mm.
-struct HoleLimits {
-  double warn;
-  double fail;
-  double single;
+/// What to fit, and what it gave.
+struct Datum {
+  PairedFeatures pairs;
+  DisplacementFit fit;
+  std::string reason;
+  Notices warnings;
 };
-constexpr HoleLimits kPunchLimits{0.040, 0.080, 0.050};
-constexpr HoleLimits kPrickLimits{0.070, 0.120, 0.100};
-
-std::string mm(double value, int decimals = 2) { return format_fixed(value, decimals) + " mm"; }
-
-const HoleLimits& limits_of(HoleKind kind) {
-  return kind == HoleKind::punch ? kPunchLimits : kPrickLimits;
-}
 
 /// With seven holes or more, a hole that is off is left out and named, the worst first.
-std::optional<DisplacementFit> fit_without_torn_holes(PairedHoles& pairs, Notices& warnings) {
+std::optional<DisplacementFit> fit_without_torn_holes(PairedFeatures& pairs, Notices& warnings) {
   while (true) {
     auto result = pairs.fit();
     if (!result) return std::nullopt;
     std::size_t worst = 0;
     double worst_excess = 0.0;
+    std::size_t holes = 0;
     for (std::size_t i = 0; i < pairs.size(); ++i) {
+      if (is_edge(pairs.kind(i))) continue;
+      ++holes;
       const double excess =
-          pairs.features()[i].residual_mm.norm() / limits_of(pairs.kind(i)).single;
+          pairs.readings()[i].residual_mm.norm() / residual_limits(pairs.kind(i)).single;
       if (excess > worst_excess) {
         worst_excess = excess;
         worst = i;
       }
     }
     if (worst_excess <= 1.0) return result;
-    const FeatureReading& hole = pairs.features()[worst];
-    const std::string size = mm(hole.residual_mm.norm(), 3);
-    if (pairs.size() < 7) {
+    const FeatureReading& hole = pairs.readings()[worst];
+    const std::string size = format_fixed(hole.residual_mm.norm(), 3) + " mm";
+    if (holes < kLeastHolesToDropOne) {
       warnings.push_back({"hole_off", fmt::format("Hole {} disagrees with the others by {}. It may "
                                                   "be torn; check it, or scan both sides again.",
                                                   hole.id, size)});
@@ -63,26 +60,66 @@ std::optional<DisplacementFit> fit_without_torn_holes(PairedHoles& pairs, Notice
   }
 }
 
-bool most_are_far_off(const PairedHoles& pairs) {
-  const auto far =
-      std::count_if(pairs.features().begin(), pairs.features().end(),
-                    [](const FeatureReading& f) { return f.residual_mm.norm() > kForeignMm; });
-  return 2 * far > static_cast<std::ptrdiff_t>(pairs.size());
+std::optional<Datum> datum_from(PairedFeatures pairs, std::string reason) {
+  if (pairs.size() < 2) return std::nullopt;
+  Datum datum{std::move(pairs), {}, std::move(reason), {}};
+  auto fit = fit_without_torn_holes(datum.pairs, datum.warnings);
+  if (!fit) return std::nullopt;
+  datum.fit = std::move(*fit);
+  return datum;
 }
 
-/// True when the holes fit together if the sheet was turned about the other axis. The discs stand
-/// symmetrically, so that holes are found either way; only where they lie inside tells.
-bool fits_the_other_turn(const CombinedHoles& recto, const CombinedHoles& verso, TurnAxis axis) {
-  const TurnAxis other = axis == TurnAxis::vertical ? TurnAxis::horizontal : TurnAxis::vertical;
-  PairedHoles pairs = PairedHoles::by_place(recto, verso, other, 2 * kCaptureRangeMm);
-  if (pairs.size() < 3) return false;
-  const auto result = pairs.fit();
-  return result && result->residual_rms_mm < kPunchLimits.fail;
+/// Do holes and edges tell the same shift and rotation, within what both claim to know?
+bool agree(const DisplacementFit& a, const DisplacementFit& b) {
+  const Eigen::Vector3d difference = (a.registration.vec() - b.registration.vec()).head<3>();
+  if (difference.head<2>().norm() < kAgreementAlwaysMm && std::abs(difference[2]) < 0.2) {
+    return true;
+  }
+  const Eigen::Matrix3d covariance = (a.covariance + b.covariance).topLeftCorner<3, 3>();
+  return difference.dot(covariance.ldlt().solve(difference)) < kAgreementChi2;
 }
 
-std::string datum_of(const PairedHoles& pairs) {
-  if (!pairs.has(HoleKind::prick)) return "punched holes";
-  return pairs.has(HoleKind::punch) ? "punched and pricked holes" : "pricked holes";
+std::string known_to(const DisplacementFit& fit) {
+  return format_fixed(1.96 * std::sqrt(std::max(fit.covariance(0, 0), fit.covariance(1, 1))), 3) +
+         " mm";
+}
+
+std::optional<Datum> choose(const PairedFeatures& all, DatumChoice choice) {
+  if (choice == DatumChoice::holes) return datum_from(all.subset(is_hole), "as asked for");
+  if (choice == DatumChoice::edges) return datum_from(all.subset(is_edge), "as asked for");
+  auto holes = datum_from(all.subset(is_hole), "no edges were read");
+  auto edges = datum_from(all.subset(is_edge), "no holes were read");
+  if (!holes) return edges;
+  if (!edges) return holes;
+  if (!agree(holes->fit, edges->fit)) {
+    const Eigen::Vector3d d =
+        (edges->fit.registration.vec() - holes->fit.registration.vec()).head<3>();
+    holes->reason = "the edges of the paper disagree with the holes and were left out";
+    holes->warnings.push_back(
+        {"edges_left_out",
+         fmt::format("The edges of the paper say {} mm left-right and {} mm up-down other than the "
+                     "holes, and were left out. An edge may be rough or in shadow.",
+                     format_fixed(d[0], 3), format_fixed(d[1], 3))});
+    return holes;
+  }
+  auto both = datum_from(all, "");
+  if (!both) return holes;
+  both->reason = fmt::format("holes alone give +-{}, edges alone +-{}, together +-{} (95 %)",
+                             known_to(holes->fit), known_to(edges->fit), known_to(both->fit));
+  return both;
+}
+
+std::string name_of(const PairedFeatures& pairs) {
+  const bool punched = pairs.count(FeatureKind::punch) > 0;
+  const bool pricked = pairs.count(FeatureKind::prick) > 0;
+  const bool edges = pairs.count(FeatureKind::edge) > 0;
+  std::string name;
+  if (punched || pricked) {
+    name = punched && pricked ? "punched and pricked holes"
+                              : (punched ? "punched holes" : "pricked holes");
+  }
+  if (edges) name += name.empty() ? "paper edges" : " and paper edges";
+  return name;
 }
 
 PrintedScale mean_scale(const std::vector<SideReading>& scans) {
@@ -99,68 +136,20 @@ PrintedScale mean_scale(const std::vector<SideReading>& scans) {
   return {x / n, y / n};
 }
 
-/// nullopt: the scale is right. A notice or a refusal otherwise.
-std::optional<Refusal> check_scale(const SheetReading& sheet, Notices& warnings) {
-  for (const auto& [side, scale] :
-       {std::pair{Side::recto, sheet.recto}, std::pair{Side::verso, sheet.verso}}) {
-    for (const auto& value : {scale.x, scale.y}) {
-      if (!value) continue;
-      const double off = std::abs(*value - 1.0);
-      const std::string message = fmt::format(
-          "The {} was printed at {} % by the scanner's resolution. Turn off "
-          "fit-to-page and borderless in the print dialogue and print at actual size.",
-          side == Side::recto ? "front" : "back", format_fixed(*value * 100, 1));
-      if (off > kScaleFail) return Refusal{"printed_scale", message};
-      if (off > kScaleWarn) {
-        warnings.push_back({"printed_scale", message});
-        break;
-      }
-    }
+void report_lean(const Datum& datum, SheetReading& sheet) {
+  if (datum.fit.nuisance.size() != 2) return;
+  const double sd = std::sqrt(datum.fit.nuisance_covariance.trace() / 2);
+  sheet.lean = PrickLean{datum.fit.nuisance, sd};
+  if (datum.fit.nuisance.norm() > kLeanSigmas * sd) {
+    sheet.datum_reason += fmt::format("{}the pin leaned by about {} mm, which was averaged out",
+                                      sheet.datum_reason.empty() ? "" : "; ",
+                                      format_fixed(datum.fit.nuisance.norm(), 2));
   }
-  return std::nullopt;
-}
-
-Refusal no_holes(const SheetScans& scans) {
-  std::set<HoleMiss> misses;
-  for (const auto* side : {&scans.recto, &scans.verso}) {
-    for (const SideReading& scan : *side) {
-      for (const SideHoleMiss& miss : scan.misses) misses.insert(miss.miss);
-    }
-  }
-  if (misses.contains(HoleMiss::poor_contrast)) {
-    return {"hole_contrast",
-            "The holes are too pale to be read. Put black card behind the sheet: the white lid "
-            "hides the edge of a hole."};
-  }
-  if (misses.contains(HoleMiss::cut_off)) {
-    return {"holes_outside",
-            "The holes lie across the dashed circles, not inside them. Print a fresh sheet and "
-            "centre the punch on the small arrow in the middle of the edge."};
-  }
-  if (!misses.empty()) {
-    return {"holes_unreadable",
-            "The holes cannot be read: they are torn, covered or of an unusual size. Use an "
-            "ordinary 6 mm office punch on a fresh sheet, and scan with black card behind."};
-  }
-  return {"no_holes",
-          "No holes were found. Punch the sheet once on each short edge, inside the dashed "
-          "circles, and scan both sides with black card behind."};
-}
-
-std::string names(const SheetScans& scans, std::vector<std::string>* list = nullptr) {
-  std::string joined;
-  for (const auto* side : {&scans.recto, &scans.verso}) {
-    for (const SideReading& scan : *side) {
-      joined += (joined.empty() ? "" : ", ") + scan.scan_name;
-      if (list) list->push_back(scan.scan_name);
-    }
-  }
-  return joined;
 }
 
 }  // namespace
 
-Result<SheetReading> register_sheet(const SheetScans& scans) {
+Result<SheetReading> register_sheet(const SheetScans& scans, DatumChoice choice) {
   if (scans.recto.empty() || scans.verso.empty()) {
     const bool back_missing = scans.verso.empty();
     return Refusal{"other_side_missing",
@@ -169,69 +158,50 @@ Result<SheetReading> register_sheet(const SheetScans& scans) {
   }
   const PageIdentity& identity = scans.recto.front().identity;
   const TurnAxis axis = turn_axis(identity.turn, identity.paper);
-  const CombinedHoles recto = combine_scans(scans.recto);
-  const CombinedHoles verso = combine_scans(scans.verso);
+  const CombinedFeatures recto = combine_scans(scans.recto);
+  const CombinedFeatures verso = combine_scans(scans.verso);
 
   SheetReading sheet;
   sheet.sheet = identity.sheet;
   sheet.run = identity.run;
-  names(scans, &sheet.files);
+  for (const auto* side : {&scans.recto, &scans.verso}) {
+    for (const SideReading& scan : *side) sheet.files.push_back(scan.scan_name);
+  }
   sheet.recto = mean_scale(scans.recto);
   sheet.verso = mean_scale(scans.verso);
-  if (const auto refusal = check_scale(sheet, sheet.warnings)) return *refusal;
+  sheet.recto_lay = print_lay_of(recto);
+  sheet.verso_lay = print_lay_of(verso);
+  if (const auto refusal = check_printed_scale(sheet, sheet.warnings)) return *refusal;
 
-  PairedHoles pairs = PairedHoles::by_name(recto, verso, axis);
-  if (pairs.size() == 0) return no_holes(scans);
-  if (pairs.size() < 2) {
-    return Refusal{"too_few_holes",
-                   "Only one hole can be read on both sides; two are needed and four are better. "
-                   "Check the punch and scan again with black card behind."};
+  const PairedFeatures all = PairedFeatures::by_name(recto, verso, axis);
+  const auto datum = choose(all, choice);
+  if (!datum) {
+    const bool edges_wanted = choice == DatumChoice::edges;
+    const std::size_t read = all.subset(edges_wanted ? is_edge : is_hole).size();
+    if (read == 0) return why_nothing_was_read(scans.recto, scans.verso, edges_wanted);
+    return Refusal{"too_few_features",
+                   edges_wanted
+                       ? "Too little of the paper's edges can be read on both sides. Scan so that "
+                         "all four edges are seen with black card beyond them."
+                       : "Too few holes can be read on both sides; two far apart are needed and "
+                         "four are better. Check the punch and scan again with black card behind."};
   }
-  const auto fitted = fit_without_torn_holes(pairs, sheet.warnings);
-  if (!fitted) {
-    return Refusal{"too_few_holes",
-                   "The holes lie too close together to show how the back lies. Punch the sheet "
-                   "on both short edges."};
+  sheet.warnings.insert(sheet.warnings.end(), datum->warnings.begin(), datum->warnings.end());
+  if (const auto refusal = check_residuals(datum->pairs, datum->fit, recto, verso, identity.turn,
+                                           axis, sheet.warnings)) {
+    return *refusal;
   }
-  sheet.datum = datum_of(pairs);
-  const HoleLimits& limits =
-      limits_of(sheet.datum == "punched holes" ? HoleKind::punch : HoleKind::prick);
-  if (pairs.size() >= 3 && fitted->residual_rms_mm > limits.fail) {
-    if (fits_the_other_turn(recto, verso, axis)) {
-      return Refusal{"wrong_turn",
-                     fmt::format("This sheet was turned about the other edge: the target was made "
-                                 "for a {} turn. Print it again and turn it as the target says, or "
-                                 "make a target with --turn {}.",
-                                 to_string(identity.turn),
-                                 to_string(identity.turn == Turn::long_edge ? Turn::short_edge
-                                                                            : Turn::long_edge))};
-    }
-    if (most_are_far_off(pairs)) {
-      return Refusal{"not_same_sheet",
-                     "These two pictures do not seem to be the same sheet, or one side was "
-                     "printed upside down."};
-    }
-    return Refusal{"holes_disagree",
-                   fmt::format("The holes disagree with each other by {}. A hole may be torn, or "
-                               "the sheet moved during the scan. Press it flat and scan again.",
-                               mm(fitted->residual_rms_mm))};
+  if (datum->pairs.count(FeatureKind::edge) > 0) {
+    if (const auto refusal = check_paper_size(sheet, sheet.warnings)) return *refusal;
   }
-  if (pairs.size() >= 3 && fitted->residual_rms_mm > limits.warn) {
-    sheet.warnings.push_back(
-        {"holes_disagree", fmt::format("The holes disagree with each other by {}. A hole may be "
-                                       "torn, or the sheet moved during the scan.",
-                                       mm(fitted->residual_rms_mm, 3))});
-  }
-  if (std::hypot(fitted->registration.dx_mm, fitted->registration.dy_mm) > kCaptureRangeMm) {
-    return Refusal{"offset_too_large",
-                   "The back is off by more than 3 mm. Check the page scaling, and that the sheet "
-                   "was turned the right way."};
-  }
-  sheet.registration = fitted->registration;
-  sheet.covariance = fitted->covariance;
-  sheet.model = fitted->model;
-  sheet.residual_rms_mm = fitted->residual_rms_mm;
-  sheet.features = pairs.features();
+  sheet.registration = datum->fit.registration;
+  sheet.covariance = datum->fit.covariance;
+  sheet.model = datum->fit.model;
+  sheet.residual_rms_mm = datum->fit.residual_rms_mm;
+  sheet.datum = name_of(datum->pairs);
+  sheet.datum_reason = datum->reason;
+  sheet.features = datum->pairs.readings();
+  report_lean(*datum, sheet);
   return sheet;
 }
 

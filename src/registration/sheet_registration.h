@@ -14,11 +14,17 @@ struct SheetScans {
   std::vector<SideReading> verso;
 };
 
-/// Registration of the sheet from the holes that were read on both sides. Several scans of a side
-/// are combined hole by hole. Precondition: all scans are of one sheet (same run and number).
-/// @return a refusal with one of the codes other_side_missing, hole_contrast, no_holes,
-///         too_few_holes, not_same_sheet, wrong_turn, holes_disagree, offset_too_large,
-///         printed_scale.
-Result<SheetReading> register_sheet(const SheetScans& scans);
+enum class DatumChoice { automatic, holes, edges };
+
+/// Registration of the sheet from what was read on both sides. Several scans of a side are combined
+/// feature by feature. Automatic: holes and edges together when they agree, holes alone when they
+/// do not, whichever is there otherwise; SheetReading::datum_reason says which and why.
+/// Precondition: all scans are of one sheet (same run and number).
+/// @return a refusal with one of the codes other_side_missing, hole_contrast, holes_outside,
+///         holes_unreadable, no_holes, edge_contrast, edges_cut_off, too_few_features,
+///         not_same_sheet, wrong_turn, holes_disagree, edges_disagree, paper_size_differs,
+///         offset_too_large, printed_scale.
+Result<SheetReading> register_sheet(const SheetScans& scans,
+                                    DatumChoice choice = DatumChoice::automatic);
 
 }  // namespace versolay

@@ -23,16 +23,24 @@ class Placer {
     return oriented(Vector2d(p.anchor_x * half_.x(), p.anchor_y * half_.y()) + p.from_anchor_mm);
   }
   Vector2d on_ruler(const DesignedRuler& ruler, double along_mm) const {
-    if (ruler.edge == "top") return oriented({along_mm, -half_.y() + ruler.inset_mm});
-    if (ruler.edge == "bottom") return oriented({along_mm, half_.y() - ruler.inset_mm});
-    if (ruler.edge == "left") return oriented({-half_.x() + ruler.inset_mm, along_mm});
-    return oriented({half_.x() - ruler.inset_mm, along_mm});
+    const Vector2d out = outward_in_portrait(ruler);
+    const Vector2d along(std::abs(out.y()), std::abs(out.x()));
+    return oriented(out.cwiseProduct(half_) - ruler.inset_mm * out + along_mm * along);
+  }
+  Vector2d outward(const DesignedRuler& ruler) const {
+    return oriented(outward_in_portrait(ruler));
   }
   Vector2d oriented(const Vector2d& portrait) const {
     return landscape_ ? Vector2d(portrait.y(), portrait.x()) : portrait;
   }
 
  private:
+  static Vector2d outward_in_portrait(const DesignedRuler& ruler) {
+    if (ruler.edge == "top") return {0.0, -1.0};
+    if (ruler.edge == "bottom") return {0.0, 1.0};
+    return ruler.edge == "left" ? Vector2d(-1.0, 0.0) : Vector2d(1.0, 0.0);
+  }
+
   bool landscape_;
   Vector2d half_;  // of the portrait page
 };
@@ -83,8 +91,11 @@ class Builder {
 
   void add_ruler(const DesignedRuler& ruler) {
     for (std::size_t i = 0; i < ruler.along_mm.size(); ++i) {
-      add_ring(ruler.edge + "-" + std::to_string(i + 1),
-               placer_.on_ruler(ruler, ruler.along_mm[i]));
+      const std::string id = ruler.edge + "-" + std::to_string(i + 1);
+      const Vector2d ring = placer_.on_ruler(ruler, ruler.along_mm[i]);
+      add_ring(id, ring);
+      geometry_.edges.push_back(
+          {id, Point<RectoMm>::from(ring), placer_.outward(ruler), ruler.inset_mm});
     }
   }
 

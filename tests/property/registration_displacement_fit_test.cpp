@@ -3,7 +3,8 @@
 #include <cmath>
 
 #include "registration/displacement_fit.h"
-#include "registration/paired_holes.h"
+#include "registration/paired_features.h"
+#include "target/geometry.h"
 
 namespace versolay {
 namespace {
@@ -31,10 +32,14 @@ Eigen::MatrixXd independent(std::size_t n, double sd_mm) {
          sd_mm * sd_mm;
 }
 
+Eigen::MatrixXd no_nuisance(const std::vector<DisplacementObservation>& observations) {
+  return {static_cast<Eigen::Index>(observations.size()), 0};
+}
+
 TEST(DisplacementFit, EightHolesGiveAllSixParametersBack) {
   const auto observations = observe(kTruth, kPricked);
   const auto fit = fit_displacements(observations, independent(observations.size(), 0.01),
-                                     model_for_features(8));
+                                     no_nuisance(observations), model_for_features(8));
   ASSERT_TRUE(fit);
   EXPECT_EQ(fit->model, RegistrationModel::affine);
   EXPECT_NEAR(fit->registration.dx_mm, kTruth.dx_mm, 1e-9);
@@ -48,7 +53,8 @@ TEST(DisplacementFit, EightHolesGiveAllSixParametersBack) {
 TEST(DisplacementFit, TwoHolesGiveTheRigidPart) {
   const Registration rigid{0.2, 0.1, -0.8};
   const auto observations = observe(rigid, {kPunched[0], kPunched[2]});
-  const auto fit = fit_displacements(observations, independent(4, 0.01), model_for_features(2));
+  const auto fit = fit_displacements(observations, independent(4, 0.01), no_nuisance(observations),
+                                     model_for_features(2));
   ASSERT_TRUE(fit);
   EXPECT_EQ(fit->model, RegistrationModel::rigid);
   for (int i = 0; i < 6; ++i) EXPECT_NEAR(fit->registration.vec()[i], rigid.vec()[i], 1e-9);
@@ -57,7 +63,8 @@ TEST(DisplacementFit, TwoHolesGiveTheRigidPart) {
 
 TEST(DisplacementFit, HolesOnOneSpotAreRefused) {
   const auto observations = observe(kTruth, {{40, 10}, {40, 10}});
-  EXPECT_FALSE(fit_displacements(observations, independent(4, 0.01), RegistrationModel::rigid));
+  EXPECT_FALSE(fit_displacements(observations, independent(4, 0.01), no_nuisance(observations),
+                                 RegistrationModel::rigid));
 }
 
 // The fit is linear: an error of one observation moves the result by the generalised inverse, so
@@ -69,33 +76,37 @@ TEST(DisplacementFit, CovarianceIsThatOfTheEstimate) {
   RegistrationMatrix expected = RegistrationMatrix::Zero();
   for (auto& o : observations) {
     o.value_mm = sd;
-    const auto fit = fit_displacements(observations, stated, RegistrationModel::affine);
+    const auto fit = fit_displacements(observations, stated, no_nuisance(observations),
+                                       RegistrationModel::affine);
     ASSERT_TRUE(fit);
     expected += fit->registration.vec() * fit->registration.vec().transpose();
     o.value_mm = 0.0;
   }
-  const auto fit = fit_displacements(observations, stated, RegistrationModel::affine);
+  const auto fit =
+      fit_displacements(observations, stated, no_nuisance(observations), RegistrationModel::affine);
   const RegistrationMatrix covariance = fit->covariance / fit->variance_factor;
   for (int i = 0; i < 3; ++i) {
     EXPECT_NEAR(covariance(i, i), expected(i, i), 0.02 * expected(i, i)) << i;
   }
 }
 
-CombinedHoles holes_at(const std::vector<Eigen::Vector2d>& places) {
-  CombinedHoles holes;
+CombinedFeatures holes_at(const std::vector<Eigen::Vector2d>& places,
+                          FeatureKind kind = FeatureKind::punch) {
+  CombinedFeatures holes;
   const auto n = static_cast<Eigen::Index>(places.size());
-  holes.at_mm.resize(2 * n);
   holes.covariance_mm2 = Eigen::MatrixXd::Identity(2 * n, 2 * n) * 1e-4;
   for (std::size_t i = 0; i < places.size(); ++i) {
-    holes.ids.push_back("H" + std::to_string(i + 1));
-    holes.kinds.push_back(HoleKind::punch);
-    holes.at_mm.segment<2>(static_cast<Eigen::Index>(2 * i)) = places[i];
+    SideFeature hole;
+    hole.id = (kind == FeatureKind::punch ? "H" : "P") + std::to_string(i + 1);
+    hole.kind = kind;
+    hole.at = Point<PageMm>::from(places[i]);
+    holes.features.push_back(hole);
   }
   return holes;
 }
 
 /// Both sides of a sheet whose back landed as `truth` says: x_recto = M (x_verso + e(x_verso)).
-std::pair<CombinedHoles, CombinedHoles> sheet(const Registration& truth, TurnAxis axis) {
+std::pair<CombinedFeatures, CombinedFeatures> sheet(const Registration& truth, TurnAxis axis) {
   std::vector<Eigen::Vector2d> recto;
   std::vector<Eigen::Vector2d> verso;
   for (const auto& p : kPunched) {
@@ -112,7 +123,7 @@ INSTANTIATE_TEST_SUITE_P(Turns, SignTest,
 
 TEST_P(SignTest, ABackThatLandedRightAndDownReadsPositive) {
   const auto [recto, verso] = sheet({0.5, 0.25, 0.0}, GetParam());
-  const auto fit = PairedHoles::by_name(recto, verso, GetParam()).fit();
+  const auto fit = PairedFeatures::by_name(recto, verso, GetParam()).fit();
   ASSERT_TRUE(fit);
   EXPECT_NEAR(fit->registration.dx_mm, 0.5, 1e-9);
   EXPECT_NEAR(fit->registration.dy_mm, 0.25, 1e-9);
@@ -120,7 +131,7 @@ TEST_P(SignTest, ABackThatLandedRightAndDownReadsPositive) {
 
 TEST_P(SignTest, ABackThatIsTurnedClockwiseReadsPositive) {
   const auto [recto, verso] = sheet({0.0, 0.0, 2.0}, GetParam());
-  const auto fit = PairedHoles::by_name(recto, verso, GetParam()).fit();
+  const auto fit = PairedFeatures::by_name(recto, verso, GetParam()).fit();
   ASSERT_TRUE(fit);
   EXPECT_NEAR(fit->registration.rotation_mrad, 2.0, 1e-2);
 }
@@ -130,7 +141,7 @@ TEST_P(SignTest, ABackThatIsTurnedClockwiseReadsPositive) {
 TEST_P(SignTest, SwappingTheSidesInvertsTheRegistration) {
   const Registration truth{0.5, 0.25, 0.7, 80, 60, 0.05};
   const auto [recto, verso] = sheet(truth, GetParam());
-  const auto fit = PairedHoles::by_name(verso, recto, GetParam()).fit();
+  const auto fit = PairedFeatures::by_name(verso, recto, GetParam()).fit();
   ASSERT_TRUE(fit);
   const Eigen::Matrix2d mirror = recto_from_verso(GetParam()).linear();
   const auto inverse = truth.page_from_wanted();
@@ -141,10 +152,36 @@ TEST_P(SignTest, SwappingTheSidesInvertsTheRegistration) {
   }
 }
 
+// The pricks of a real target, the second four made with the sheet turned round.
+TEST(Lean, OfThePinIsFoundAndTouchesNothingElse) {
+  const TargetGeometry geometry = target_geometry(parse_paper("a4"), Turn::long_edge);
+  const Registration truth{0.5, 0.25, 0.7, 80, 60, 0.05};
+  const Eigen::Vector2d lean(0.06, -0.03);
+  std::vector<Eigen::Vector2d> recto;
+  std::vector<Eigen::Vector2d> verso;
+  for (const HolePlace& place : geometry.holes) {
+    if (place.kind != HoleKind::prick) continue;
+    const double sign = verso.size() < 4 ? 1.0 : -1.0;
+    const Point<VersoMm> at = verso_from_recto(geometry.axis())(place.at);
+    recto.push_back(place.at.vec());
+    verso.push_back(truth.page_from_wanted()(Point<VersoMm>::from(at.vec() - sign * lean)).vec());
+  }
+  ASSERT_EQ(verso.size(), 8u);
+  const auto fit = PairedFeatures::by_name(holes_at(recto, FeatureKind::prick),
+                                           holes_at(verso, FeatureKind::prick), geometry.axis())
+                       .fit();
+  ASSERT_TRUE(fit);
+  ASSERT_EQ(fit->nuisance.size(), 2);
+  EXPECT_NEAR(fit->nuisance.x(), lean.x(), 1e-4);
+  EXPECT_NEAR(fit->nuisance.y(), lean.y(), 1e-4);
+  EXPECT_NEAR(fit->registration.dx_mm, truth.dx_mm, 1e-4);
+  EXPECT_NEAR(fit->registration.rotation_mrad, truth.rotation_mrad, 5e-3);
+}
+
 TEST_P(SignTest, OneTornHoleShowsInTheResiduals) {
   auto [recto, verso] = sheet({0.5, 0.25, 0.0}, GetParam());
-  recto.at_mm[0] += 0.4;
-  PairedHoles pairs = PairedHoles::by_name(recto, verso, GetParam());
+  recto.features[0].at.x += 0.4;
+  PairedFeatures pairs = PairedFeatures::by_name(recto, verso, GetParam());
   const auto fit = pairs.fit();
   ASSERT_TRUE(fit);
   EXPECT_GT(fit->residual_rms_mm, 0.03);

@@ -1,0 +1,194 @@
+#include "registration/checks.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+
+#include "core/numbers.h"
+
+namespace versolay {
+namespace {
+
+constexpr double kForeignMm = 0.3;  // residuals beyond it: not the same sheet
+constexpr double kCaptureRangeMm = 3.0;
+constexpr double kScaleWarn = 0.005;
+constexpr double kScaleFail = 0.02;
+constexpr double kSizeWarnMm = 0.2;
+constexpr double kSizeFailMm = 0.4;
+
+std::string mm(double value, int decimals) { return format_fixed(value, decimals) + " mm"; }
+
+bool most_holes_are_far_off(const PairedFeatures& pairs) {
+  int holes = 0;
+  int far = 0;
+  for (std::size_t i = 0; i < pairs.size(); ++i) {
+    if (is_edge(pairs.kind(i))) continue;
+    ++holes;
+    far += pairs.readings()[i].residual_mm.norm() > kForeignMm ? 1 : 0;
+  }
+  return holes > 0 && 2 * far > holes;
+}
+
+/// True when the holes fit together if the sheet was turned about the other axis. The discs stand
+/// symmetrically, so that holes are found either way; only where they lie inside tells.
+bool fits_the_other_turn(const CombinedFeatures& recto, const CombinedFeatures& verso,
+                         TurnAxis axis) {
+  const TurnAxis other = axis == TurnAxis::vertical ? TurnAxis::horizontal : TurnAxis::vertical;
+  PairedFeatures pairs = PairedFeatures::by_place(recto, verso, other, 2 * kCaptureRangeMm);
+  if (pairs.size() < 3) return false;
+  const auto result = pairs.fit();
+  return result && pairs.residual_rms_mm(is_hole) < residual_limits(FeatureKind::prick).fail;
+}
+
+}  // namespace
+
+ResidualLimits residual_limits(FeatureKind kind) {
+  switch (kind) {
+    case FeatureKind::punch:
+      return {0.040, 0.080, 0.050};
+    case FeatureKind::prick:
+      return {0.070, 0.120, 0.100};
+    case FeatureKind::edge:
+      return {0.060, 0.150, 0.150};
+  }
+  return {};
+}
+
+std::optional<Refusal> check_printed_scale(const SheetReading& sheet, Notices& warnings) {
+  for (const auto& [side, scale] :
+       {std::pair{Side::recto, sheet.recto}, std::pair{Side::verso, sheet.verso}}) {
+    double worst = 1.0;
+    for (const auto& value : {scale.x, scale.y}) {
+      if (value && std::abs(*value - 1.0) > std::abs(worst - 1.0)) worst = *value;
+    }
+    const double off = std::abs(worst - 1.0);
+    if (off <= kScaleWarn) continue;
+    const std::string message = fmt::format(
+        "The {} was printed at {} % by the scanner's resolution. Turn off fit-to-page and "
+        "borderless in the print dialogue and print at actual size.",
+        side == Side::recto ? "front" : "back", format_fixed(worst * 100, 1));
+    if (off > kScaleFail) return Refusal{"printed_scale", message};
+    warnings.push_back({"printed_scale", message});
+  }
+  return std::nullopt;
+}
+
+std::optional<Refusal> check_paper_size(const SheetReading& sheet, Notices& warnings) {
+  if (!sheet.recto_lay || !sheet.verso_lay) return std::nullopt;
+  const double wider = sheet.verso_lay->paper_width_mm - sheet.recto_lay->paper_width_mm;
+  const double taller = sheet.verso_lay->paper_height_mm - sheet.recto_lay->paper_height_mm;
+  const bool by_width = std::abs(wider) >= std::abs(taller);
+  const double off = by_width ? wider : taller;
+  if (std::abs(off) <= kSizeWarnMm) return std::nullopt;
+  const std::string message = fmt::format(
+      "The sheet looks {} {} from the back. An edge was not seen properly: lay black card behind "
+      "it that reaches well beyond all edges, and scan again.",
+      mm(std::abs(off), 2),
+      by_width ? (off > 0 ? "wider" : "narrower") : (off > 0 ? "longer" : "shorter"));
+  if (std::abs(off) > kSizeFailMm) return Refusal{"paper_size_differs", message};
+  warnings.push_back({"paper_size_differs", message});
+  return std::nullopt;
+}
+
+std::optional<Refusal> check_residuals(const PairedFeatures& pairs, const DisplacementFit& fit,
+                                       const CombinedFeatures& recto, const CombinedFeatures& verso,
+                                       Turn turn, TurnAxis axis, Notices& warnings) {
+  const int holes = pairs.count(FeatureKind::punch) + pairs.count(FeatureKind::prick);
+  if (holes >= 3) {
+    const double rms = pairs.residual_rms_mm(is_hole);
+    const ResidualLimits limits = residual_limits(
+        pairs.count(FeatureKind::prick) > 0 ? FeatureKind::prick : FeatureKind::punch);
+    if (rms > limits.fail) {
+      if (fits_the_other_turn(recto, verso, axis)) {
+        return Refusal{
+            "wrong_turn",
+            fmt::format("This sheet was turned about the other edge: the target was made for a {} "
+                        "turn. Print it again and turn it as the target says, or make a target "
+                        "with --turn {}.",
+                        to_string(turn),
+                        to_string(turn == Turn::long_edge ? Turn::short_edge : Turn::long_edge))};
+      }
+      if (most_holes_are_far_off(pairs)) {
+        return Refusal{"not_same_sheet",
+                       "These two pictures do not seem to be the same sheet, or one side was "
+                       "printed upside down."};
+      }
+      return Refusal{"holes_disagree",
+                     fmt::format("The holes disagree with each other by {}. A hole may be torn, or "
+                                 "the sheet moved during the scan. Press it flat and scan again.",
+                                 mm(rms, 2))};
+    }
+    if (rms > limits.warn) {
+      warnings.push_back(
+          {"holes_disagree", fmt::format("The holes disagree with each other by {}. A hole may be "
+                                         "torn, or the sheet moved during the scan.",
+                                         mm(rms, 3))});
+    }
+  }
+  const double edge_rms = pairs.residual_rms_mm(is_edge);
+  const ResidualLimits edge_limits = residual_limits(FeatureKind::edge);
+  if (edge_rms > edge_limits.fail) {
+    return Refusal{"edges_disagree",
+                   fmt::format("The edges of the paper, seen from both sides, disagree by {}. An "
+                               "edge is rough, folded or in shadow; or these are two sheets.",
+                               mm(edge_rms, 2))};
+  }
+  if (edge_rms > edge_limits.warn) {
+    warnings.push_back(
+        {"edges_disagree", fmt::format("The edges of the paper, seen from both sides, disagree by "
+                                       "{}. An edge may be rough, folded or in shadow.",
+                                       mm(edge_rms, 3))});
+  }
+  if (std::hypot(fit.registration.dx_mm, fit.registration.dy_mm) > kCaptureRangeMm) {
+    return Refusal{"offset_too_large",
+                   "The back is off by more than 3 mm. Check the page scaling, and that the sheet "
+                   "was turned the right way."};
+  }
+  return std::nullopt;
+}
+
+Refusal why_nothing_was_read(const std::vector<SideReading>& recto,
+                             const std::vector<SideReading>& verso, bool edges_wanted) {
+  std::set<HoleMiss> hole_misses;
+  std::set<EdgeMiss> edge_misses;
+  for (const auto* side : {&recto, &verso}) {
+    for (const SideReading& scan : *side) {
+      for (const SideMiss& miss : scan.misses) {
+        if (const auto* hole = std::get_if<HoleMiss>(&miss.miss)) hole_misses.insert(*hole);
+        if (const auto* edge = std::get_if<EdgeMiss>(&miss.miss)) edge_misses.insert(*edge);
+      }
+    }
+  }
+  if (edges_wanted) {
+    if (edge_misses.contains(EdgeMiss::poor_contrast)) {
+      return {"edge_contrast",
+              "The edges of the paper cannot be told from the background. Put black card behind "
+              "the sheet that reaches well beyond all its edges."};
+    }
+    return {"edges_cut_off",
+            "The edges of the paper are not all in the pictures. Scan each side twice, shifted by "
+            "15 mm, so that every edge is seen with some black card beyond it; or punch holes."};
+  }
+  if (hole_misses.contains(HoleMiss::poor_contrast)) {
+    return {"hole_contrast",
+            "The holes are too pale to be read. Put black card behind the sheet: the white lid "
+            "hides the edge of a hole."};
+  }
+  if (hole_misses.contains(HoleMiss::cut_off)) {
+    return {"holes_outside",
+            "The holes lie across the dashed circles, not inside them. Print a fresh sheet and "
+            "centre the punch on the small arrow in the middle of the edge."};
+  }
+  if (!hole_misses.empty()) {
+    return {"holes_unreadable",
+            "The holes cannot be read: they are torn, covered or of an unusual size. Use an "
+            "ordinary 6 mm office punch on a fresh sheet, and scan with black card behind."};
+  }
+  return {"no_holes",
+          "No holes were found. Punch the sheet once on each short edge, inside the dashed "
+          "circles, and scan both sides with black card behind."};
+}
+
+}  // namespace versolay

@@ -1,0 +1,35 @@
+// The self-checks of a sheet: limits, and plain words for who holds it.
+#pragma once
+
+#include <optional>
+
+#include "registration/paired_features.h"
+#include "versolay/readings.h"
+
+namespace versolay {
+
+/// Limits of the rms of residuals (one axis) and of a single feature, mm.
+struct ResidualLimits {
+  double warn;
+  double fail;
+  double single;
+};
+ResidualLimits residual_limits(FeatureKind kind);
+
+/// The print's scale by the scanner's resolution: adds a notice beyond 0.5 %, refuses beyond 2 %.
+std::optional<Refusal> check_printed_scale(const SheetReading& sheet, Notices& warnings);
+
+/// Paper size seen from both sides: adds a notice beyond 0.2 mm, refuses beyond 0.4 mm.
+std::optional<Refusal> check_paper_size(const SheetReading& sheet, Notices& warnings);
+
+/// Residuals within their limits, or why not. `recto`, `verso` and `axis` serve to find the reason:
+/// another turn, another sheet.
+std::optional<Refusal> check_residuals(const PairedFeatures& pairs, const DisplacementFit& fit,
+                                       const CombinedFeatures& recto, const CombinedFeatures& verso,
+                                       Turn turn, TurnAxis axis, Notices& warnings);
+
+/// Why there is nothing to pair, from what was missed on either side.
+Refusal why_nothing_was_read(const std::vector<SideReading>& recto,
+                             const std::vector<SideReading>& verso, bool edges_wanted);
+
+}  // namespace versolay

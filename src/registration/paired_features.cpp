@@ -1,0 +1,225 @@
+#include "registration/paired_features.h"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+namespace versolay {
+namespace {
+
+Eigen::Matrix2d block(const Eigen::MatrixXd& m, std::size_t i, std::size_t j) {
+  return m.block<2, 2>(static_cast<Eigen::Index>(2 * i), static_cast<Eigen::Index>(2 * j));
+}
+
+/// +1 for the pricks made first, -1 for those made after the sheet was turned round, by the
+/// numbers printed beside them: 1 to 4, 5 to 8. Their places are chosen so that this sign is
+/// orthogonal to shift, rotation, scale and shear.
+double prick_sign(const std::string& id) { return id.back() <= '4' ? 1.0 : -1.0; }
+
+}  // namespace
+
+CombinedFeatures combine_scans(const std::vector<SideReading>& scans) {
+  CombinedFeatures combined;
+  std::map<std::string, std::size_t> index;
+  std::vector<double> times;
+  for (const SideReading& scan : scans) {
+    for (const SideFeature& feature : scan.features) {
+      if (index.emplace(feature.id, times.size()).second) {
+        combined.features.push_back(feature);
+        combined.features.back().at = {0.0, 0.0};
+        times.push_back(0.0);
+      }
+      times[index[feature.id]] += 1.0;
+    }
+  }
+  const auto n = static_cast<Eigen::Index>(times.size());
+  combined.covariance_mm2 = Eigen::MatrixXd::Zero(2 * n, 2 * n);
+  for (const SideReading& scan : scans) {
+    for (std::size_t a = 0; a < scan.features.size(); ++a) {
+      const std::size_t i = index[scan.features[a].id];
+      Point<PageMm>& at = combined.features[i].at;
+      at = Point<PageMm>::from(at.vec() + scan.features[a].at.vec() / times[i]);
+      for (std::size_t b = 0; b < scan.features.size(); ++b) {
+        const std::size_t j = index[scan.features[b].id];
+        combined.covariance_mm2.block<2, 2>(static_cast<Eigen::Index>(2 * i),
+                                            static_cast<Eigen::Index>(2 * j)) +=
+            block(scan.covariance_mm2, a, b) / (times[i] * times[j]);
+      }
+    }
+  }
+  return combined;
+}
+
+PairedFeatures PairedFeatures::by_name(const CombinedFeatures& recto, const CombinedFeatures& verso,
+                                       TurnAxis axis) {
+  PairedFeatures pairs;
+  for (std::size_t r = 0; r < recto.features.size(); ++r) {
+    for (std::size_t v = 0; v < verso.features.size(); ++v) {
+      if (recto.features[r].id == verso.features[v].id) pairs.add(recto, r, verso, v, axis);
+    }
+  }
+  pairs.set_covariance(recto, verso, axis);
+  return pairs;
+}
+
+PairedFeatures PairedFeatures::by_place(const CombinedFeatures& recto,
+                                        const CombinedFeatures& verso, TurnAxis axis,
+                                        double reach_mm) {
+  PairedFeatures pairs;
+  for (std::size_t r = 0; r < recto.features.size(); ++r) {
+    if (is_edge(recto.features[r].kind)) continue;
+    const Eigen::Vector2d expected = verso_from_recto(axis).linear() * recto.features[r].at.vec();
+    for (std::size_t v = 0; v < verso.features.size(); ++v) {
+      if (recto.features[r].kind == verso.features[v].kind &&
+          (verso.features[v].at.vec() - expected).norm() <= reach_mm) {
+        pairs.add(recto, r, verso, v, axis);
+      }
+    }
+  }
+  pairs.set_covariance(recto, verso, axis);
+  return pairs;
+}
+
+void PairedFeatures::add(const CombinedFeatures& recto, std::size_t r,
+                         const CombinedFeatures& verso, std::size_t v, TurnAxis axis) {
+  const SideFeature& front = recto.features[r];
+  const SideFeature& back = verso.features[v];
+  FeatureReading reading;
+  reading.id = front.id;
+  reading.at = relabel<VersoMm>(back.at);
+  reading.e_mm = verso_from_recto(axis).linear() * front.at.vec() - back.at.vec();
+  if (is_edge(front.kind)) {
+    reading.normal = back.normal;
+    reading.e_mm = back.normal * back.normal.dot(reading.e_mm);
+  }
+  readings_.push_back(reading);
+  kinds_.push_back(front.kind);
+  indices_.emplace_back(r, v);
+}
+
+void PairedFeatures::set_covariance(const CombinedFeatures& recto, const CombinedFeatures& verso,
+                                    TurnAxis axis) {
+  const Eigen::Matrix2d mirror = verso_from_recto(axis).linear();
+  const auto n = static_cast<Eigen::Index>(readings_.size());
+  covariance_mm2_.resize(2 * n, 2 * n);
+  for (Eigen::Index i = 0; i < n; ++i) {
+    const auto [ri, vi] = indices_[static_cast<std::size_t>(i)];
+    for (Eigen::Index j = 0; j < n; ++j) {
+      const auto [rj, vj] = indices_[static_cast<std::size_t>(j)];
+      covariance_mm2_.block<2, 2>(2 * i, 2 * j) =
+          mirror * block(recto.covariance_mm2, ri, rj) * mirror +
+          block(verso.covariance_mm2, vi, vj);
+    }
+    FeatureReading& reading = readings_[static_cast<std::size_t>(i)];
+    const Eigen::Matrix2d own = covariance_mm2_.block<2, 2>(2 * i, 2 * i);
+    reading.sd_mm =
+        std::sqrt(reading.normal ? reading.normal->dot(own * *reading.normal) : own.trace() / 2);
+  }
+}
+
+int PairedFeatures::count(FeatureKind kind) const {
+  return static_cast<int>(std::count(kinds_.begin(), kinds_.end(), kind));
+}
+
+PairedFeatures PairedFeatures::keep(const std::vector<std::size_t>& indices) const {
+  PairedFeatures kept;
+  std::vector<Eigen::Index> rows;
+  for (const std::size_t i : indices) {
+    kept.readings_.push_back(readings_[i]);
+    kept.kinds_.push_back(kinds_[i]);
+    kept.indices_.push_back(indices_[i]);
+    rows.push_back(static_cast<Eigen::Index>(2 * i));
+    rows.push_back(static_cast<Eigen::Index>(2 * i + 1));
+  }
+  kept.covariance_mm2_ = covariance_mm2_(rows, rows);
+  return kept;
+}
+
+PairedFeatures PairedFeatures::subset(const std::function<bool(FeatureKind)>& wanted) const {
+  std::vector<std::size_t> indices;
+  for (std::size_t i = 0; i < size(); ++i) {
+    if (wanted(kinds_[i])) indices.push_back(i);
+  }
+  return keep(indices);
+}
+
+void PairedFeatures::remove(std::size_t removed) {
+  std::vector<std::size_t> indices;
+  for (std::size_t i = 0; i < size(); ++i) {
+    if (i != removed) indices.push_back(i);
+  }
+  *this = keep(indices);
+}
+
+RegistrationModel PairedFeatures::model() const {
+  const int holes = count(FeatureKind::punch) + count(FeatureKind::prick);
+  std::array<bool, 4> edge_seen{};  // left, right, top, bottom
+  for (const FeatureReading& reading : readings_) {
+    if (!reading.normal) continue;
+    const Eigen::Vector2d& n = *reading.normal;
+    edge_seen[std::abs(n.x()) > 0.5 ? (n.x() < 0 ? 0 : 1) : (n.y() < 0 ? 2 : 3)] = true;
+  }
+  if (std::count(edge_seen.begin(), edge_seen.end(), true) == 4) return RegistrationModel::affine;
+  return model_for_features(holes);
+}
+
+bool PairedFeatures::has_both_halves_of_the_pricks() const {
+  int first = 0;
+  int second = 0;
+  for (std::size_t i = 0; i < size(); ++i) {
+    if (kinds_[i] == FeatureKind::prick) ++(prick_sign(readings_[i].id) > 0 ? first : second);
+  }
+  return first >= 2 && second >= 2;
+}
+
+std::optional<DisplacementFit> PairedFeatures::fit() {
+  const bool with_lean = has_both_halves_of_the_pricks();
+  std::vector<Eigen::Vector2d> lean_rows;
+  std::vector<DisplacementObservation> observations;
+  std::vector<Eigen::RowVectorXd> rows;
+  for (std::size_t i = 0; i < size(); ++i) {
+    const FeatureReading& f = readings_[i];
+    std::vector<Eigen::Vector2d> directions = {{1.0, 0.0}, {0.0, 1.0}};
+    if (f.normal) directions = {*f.normal};
+    for (const Eigen::Vector2d& direction : directions) {
+      observations.push_back({f.at, direction, direction.dot(f.e_mm)});
+      const double sign = kinds_[i] == FeatureKind::prick ? prick_sign(f.id) : 0.0;
+      lean_rows.push_back(sign * direction);
+      Eigen::RowVectorXd row = Eigen::RowVectorXd::Zero(covariance_mm2_.cols());
+      row.segment<2>(static_cast<Eigen::Index>(2 * i)) = direction.transpose();
+      rows.push_back(std::move(row));
+    }
+  }
+  Eigen::MatrixXd select(static_cast<Eigen::Index>(rows.size()), covariance_mm2_.cols());
+  for (std::size_t i = 0; i < rows.size(); ++i) select.row(static_cast<Eigen::Index>(i)) = rows[i];
+  Eigen::MatrixXd nuisance(select.rows(), with_lean ? 2 : 0);
+  for (Eigen::Index i = 0; i < nuisance.rows() && with_lean; ++i) {
+    nuisance.row(i) = lean_rows[static_cast<std::size_t>(i)].transpose();
+  }
+  auto result = fit_displacements(observations, select * covariance_mm2_ * select.transpose(),
+                                  nuisance, model());
+  if (result) {
+    for (std::size_t i = 0; i < size(); ++i) {
+      FeatureReading& f = readings_[i];
+      f.residual_mm = f.e_mm - result->registration.displacement_mm(f.at);
+      if (with_lean && kinds_[i] == FeatureKind::prick) {
+        f.residual_mm -= prick_sign(f.id) * result->nuisance;
+      }
+      if (f.normal) f.residual_mm = *f.normal * f.normal->dot(f.residual_mm);
+    }
+  }
+  return result;
+}
+
+double PairedFeatures::residual_rms_mm(const std::function<bool(FeatureKind)>& wanted) const {
+  double squares = 0.0;
+  int observations = 0;
+  for (std::size_t i = 0; i < size(); ++i) {
+    if (!wanted(kinds_[i])) continue;
+    squares += readings_[i].residual_mm.squaredNorm();
+    observations += readings_[i].normal ? 1 : 2;
+  }
+  return observations == 0 ? 0.0 : std::sqrt(squares / observations);
+}
+
+}  // namespace versolay
