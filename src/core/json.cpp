@@ -1,5 +1,6 @@
 #include "core/json.h"
 
+#include <algorithm>
 #include <cmath>
 #include <set>
 #include <stdexcept>
