@@ -1,5 +1,6 @@
 #include "core/json.h"
 
+#include <algorithm>
 #include <cmath>
 #include <set>
 #include <stdexcept>
@@ -123,6 +124,11 @@ Json parse_json(std::string_view text, const std::string& file) {
   } catch (const Json::parse_error& e) {
     throw Error(file, "is not valid JSON (byte " + std::to_string(e.byte) +
                           "). It may be damaged or not one of our files");
+  } catch (const Json::out_of_range& e) {  // a number such as 1e999; its text stands in quotes
+    const std::string what = e.what();
+    const std::size_t quote = std::min(what.find('\''), what.size());
+    throw Error(file, "holds a number that is too large: " + what.substr(quote) +
+                          ". It may be damaged or not one of our files");
   }
 }
 

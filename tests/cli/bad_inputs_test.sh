@@ -1,0 +1,75 @@
+# Bad inputs: a message that names the file, the place in it where there is one, and the remedy.
+. "$(dirname "$0")/lib.sh"
+profile
+art
+
+echo "Dear diary" >text
+mkdir a_folder
+sed 's/"versolay.profile\/1"/"versolay.profile\/99"/' profile.json >newer.json
+sed 's/"versolay.profile\/1"/"someone.else\/1"/' profile.json >foreign.json
+sed 's/"n_feeds": [0-9]*,/"n_feeds": "eight",/' profile.json >wrong_type.json
+sed 's/"turn": "long-edge"/"turn": "sideways"/' profile.json >wrong_word.json
+sed 's/"dx_mm": [-0-9.e]*/"dx_mm": NaN/' profile.json >nan.json
+sed 's/"dx_mm": [-0-9.e]*/"dx_mm": 1e999/' profile.json >huge.json
+sed 's/"mean": /"average": /' profile.json >missing_key.json
+head -c 700 profile.json >cut.json
+: >empty.json
+for changed in newer foreign wrong_type wrong_word nan huge missing_key cut; do
+  cmp -s profile.json $changed.json && fail "$changed.json is still the good profile"
+done
+
+advise() { exits 2 advise "$1" --card 63x88 --grid 3x3; says "$1"; shift; says "$@"; }
+advise missing.json "No such file"
+advise a_folder "is a folder"
+advise text "JSON"
+advise empty.json "JSON"
+advise cut.json "JSON"
+advise nan.json "JSON"
+advise huge.json
+advise newer.json /schema "Update versolay"
+advise foreign.json /schema
+advise wrong_type.json /n_feeds
+advise wrong_word.json /turn
+advise missing_key.json mean
+advise "$DATA/readings.json" /schema versolay.profile/1
+
+number() { exits 2 advise profile.json --card 63x88 --grid 3x3 "$@"; says "${1#--}" "$2"; }
+for nonsense in nan inf -1 1,5 0x10 5mm ''; do
+  exits 2 advise profile.json --card "63x$nonsense" --grid 3x3
+  says "63x$nonsense"
+  number --gutter "$nonsense"
+done
+number --ppi 0
+number --coverage 1
+number --confidence nan
+number --count cards
+number --grow sideways
+number --cut-sd -0.1
+exits 2 advise profile.json --card 63x88 --grid 3
+says "--grid 3"
+exits 2 target --paper a7 --out t.pdf
+says a7 letter
+exits 2 target --turn left --out t.pdf
+says --turn long-edge short-edge
+exits 2 target --sheets 0 --out t.pdf
+says --sheets
+absent t.pdf
+
+exits 2 impose --fronts missing --back back.png --card 63x88 --out o.pdf
+says missing
+exits 2 impose --fronts a_folder --back back.png --card 63x88 --out o.pdf
+says a_folder "holds no JPEG or PNG"
+cp text fronts/3.png
+exits 2 impose --fronts fronts --back back.png --card 63x88 --out o.pdf
+says fronts/3.png
+absent o.pdf o-cutcard.pdf
+exits 2 correct text --profile profile.json --out o.pdf
+says text PDF
+exits 2 correct missing.pdf --profile profile.json --out o.pdf
+says missing.pdf
+"$VERSOLAY" target --sheets 1 --out target.pdf --quiet
+head -c 2000 target.pdf >cut.pdf
+exits 2 correct cut.pdf --profile profile.json --out o.pdf
+says cut.pdf
+absent o.pdf
+finish

@@ -1,0 +1,34 @@
+# --json: one document on stdout and nothing else, whatever happens. --quiet: nothing but errors.
+. "$(dirname "$0")/lib.sh"
+profile
+art
+
+exits 0 target --sheets 2 --out target.pdf --geometry geometry.json --json
+json /pdf /pages /paper_mm/0 /turn /warnings
+[ ! -s stderr ] || fail "target --json: stderr is not empty"
+"$JSON_VALUE" /schema /paper_mm/0 /turn /marks/0/x_mm /holes/0/clear_radius_mm <geometry.json >json_values ||
+  fail "the geometry file is not as promised"
+
+exits 0 profile "$DATA/readings.json" --printer "club inkjet" --out new.json --json
+json /schema /mean/dx_mm /spread_covariance/5/5 /n_feeds /sessions/0/source /created /software
+same stdout new.json
+
+exits 0 advise profile.json --card 63x88 --grid 3x3 --cards 54 --border 3 --json
+json /shift/dx_mm /shift/dy_mm /shift/rotation_mrad /shift/dx_px /shift/dy_px /oversize/x_mm \
+  /oversize/y_mm /oversize/x_px /oversize/y_px /total_px /expected_good /sheets_to_print /centring
+
+exits 3 impose --fronts fronts --back back.png --card 63x88 --out deck.pdf --json
+json /pdf /cut_card /grid/cells_recto/0/x_mm /warnings/0/code /warnings/0/message
+exits 0 correct target.pdf --profile profile.json --out corrected.pdf --json
+json /out /pages /back_moved/dx_mm
+
+exits 1 advise profile.json --card 63x88 --grid 9x9 --json
+json /refused/code /refused/message
+exits 2 advise missing.json --card 63x88 --json
+json /error/message
+
+exits 0 target --sheets 1 --out quiet.pdf --quiet
+[ ! -s stdout ] && [ ! -s stderr ] || fail "target --quiet speaks"
+exits 2 target --sheets 1 --out quiet.pdf --quiet
+says quiet.pdf
+finish
