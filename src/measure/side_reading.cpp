@@ -27,10 +27,12 @@ constexpr double kPageLimitMm = 0.35;  // scanners wobble and sag by this much a
 /// neighbouring points of a rim or an edge share the paper's fibres, a cut is never quite square.
 constexpr double kRimCorrelation = 2.0;
 constexpr double kPunchFloorMm = 0.006;
-constexpr double kPrickFloorMm = 0.020;
+constexpr double kPrickFloorMm = 0.026;
 constexpr double kEdgeCorrelation = 4.0;
 constexpr double kEdgeFloorMm = 0.008;
-constexpr double kEdgeSharedMm = 0.015;
+constexpr double kEdgeSharedMm = 0.020;
+/// Swaths and rollers move the rings of a whole neighbourhood, and no scan can tell.
+constexpr double kPrintSharedMm = 0.005;
 
 constexpr double kEdgeClearMm = 0.5;  // from the rim of a ring
 constexpr double kEdgeReachMm = 4.0;  // how far a print may lie off the middle of its paper
@@ -177,7 +179,7 @@ void find_edges(const Sampler& image, const TargetGeometry& geometry, SideReadin
 double shared_variance(const SideFeature& a, const SideFeature& b) {
   const bool same_edge =
       a.kind == FeatureKind::edge && b.kind == FeatureKind::edge && a.normal.dot(b.normal) > 0.5;
-  return same_edge ? kEdgeSharedMm * kEdgeSharedMm : 0.0;
+  return kPrintSharedMm * kPrintSharedMm + (same_edge ? kEdgeSharedMm * kEdgeSharedMm : 0.0);
 }
 
 void place_on_page(const std::vector<RawFeature>& found, const ScannerMap& map,

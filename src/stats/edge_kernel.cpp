@@ -9,6 +9,7 @@ namespace {
 
 constexpr std::size_t kPoolSize = std::size_t{1} << 18;
 constexpr std::uint64_t kPoolStream = ~std::uint64_t{0};
+constexpr std::uint64_t kTailsStream = kPoolStream - 1;
 
 float reciprocal(double mm) { return mm > 0 ? static_cast<float>(1 / mm) : 0.0F; }
 
@@ -60,29 +61,75 @@ EdgeKernel::EdgeKernel(const CardCells& cells, const Eigen::Vector2d& direction,
     pool_.resize(kPoolSize + static_cast<std::size_t>(sheets));
     Random(seed, kPoolStream).fill_normal(pool_);
   }
+  if (cells.heavy_tails) {
+    tails_.resize(kPoolSize + static_cast<std::size_t>(sheets));
+    Random random(seed, kTailsStream);
+    for (float& tail : tails_) {
+      double chi2_5 = 0.0;
+      for (int i = 0; i < 5; ++i) {
+        const double z = random.normal();
+        chi2_5 += z * z;
+      }
+      tail = static_cast<float>(std::sqrt(3.0 / chi2_5));
+    }
+  }
+  if (cells.fixed_root_mm.size() > 0) {
+    assert(cells.fixed_root_mm.rows() == static_cast<Eigen::Index>(cells_.size()));
+    fixed_root_ = cells.fixed_root_mm;
+    fixed_ = cells.fixed_mm;
+    fixed_.resize(cells_.size(), Eigen::Vector2d::Zero());
+  }
+}
+
+void EdgeKernel::draw_noise_places(Random& random) {
+  const auto place = [&random] {
+    return static_cast<std::size_t>(random.uniform() * static_cast<double>(kPoolSize));
+  };
+  if (!pool_.empty()) {
+    for (ScaledCell& cell : cells_) {
+      for (std::size_t& start : cell.noise_start) start = place();
+    }
+  }
+  if (!tails_.empty()) tails_start_ = place();
+}
+
+void EdgeKernel::draw_fixed(Random& random) {
+  if (fixed_root_.size() == 0) return;
+  Eigen::MatrixX2d z(fixed_root_.cols(), 2);
+  for (double& value : z.reshaped()) value = random.normal();
+  const Eigen::MatrixX2d off = fixed_root_ * z;
+  for (std::size_t i = 0; i < cells_.size(); ++i) {
+    const auto row = static_cast<Eigen::Index>(i);
+    cells_[i].fixed_x = static_cast<float>(fixed_[i].x() + off(row, 0)) * per_mm_x_;
+    cells_[i].fixed_y = static_cast<float>(fixed_[i].y() + off(row, 1)) * per_mm_y_;
+  }
 }
 
 std::span<const float> EdgeKernel::run(const Population& population, Random& random) {
   assert(population.mean.size() == 6 && population.root.rows() == 6);
-  if (!pool_.empty()) {
-    for (ScaledCell& cell : cells_) {
-      for (std::size_t& start : cell.noise_start) {
-        start = static_cast<std::size_t>(random.uniform() * static_cast<double>(kPoolSize));
-      }
-    }
-  }
+  draw_noise_places(random);
+  draw_fixed(random);
   for (int first = 0; first < sheets_; first += kTile) {
     const int count = std::min(kTile, sheets_ - first);
-    draw_registrations(population, random, count);
+    draw_registrations(population, random, first, count);
     evaluate(first, count);
   }
   return values_;
 }
 
-void EdgeKernel::draw_registrations(const Population& population, Random& random, int count) {
+void EdgeKernel::draw_registrations(const Population& population, Random& random, int first,
+                                    int count) {
   const int columns = static_cast<int>(population.root.cols());
   z_.resize(static_cast<std::size_t>(columns * kTile));
   random.fill_normal({z_.data(), static_cast<std::size_t>(columns * count)});
+
+  if (!tails_.empty()) {
+    const float* __restrict tails = tails_.data() + tails_start_ + first;
+    for (int c = 0; c < columns; ++c) {
+      float* __restrict z = z_.data() + c * count;
+      for (int m = 0; m < count; ++m) z[m] *= tails[m];
+    }
+  }
 
   static const Eigen::Matrix<double, 6, 6> kLinear = linear_from_registration();
   const Eigen::VectorXd offset = kLinear * population.mean;

@@ -21,8 +21,13 @@ struct CardCells {
   /// Displacement of each cell that no registration describes and that is the same on every sheet;
   /// empty: none.
   std::vector<Eigen::Vector2d> fixed_mm;
+  /// What is not known of it: cells x q, each axis is off by fixed_root_mm * z. Empty: known.
+  Eigen::MatrixXd fixed_root_mm;
   double local_sd_mm = 0.0;  // further displacement of a card, each axis, new on every sheet
   double cut_sd_mm = 0.0;    // of each cut edge
+  /// Feeds with heavy tails: multivariate t with 5 degrees of freedom and the covariance of the
+  /// population, instead of normal.
+  bool heavy_tails = false;
 };
 
 /// For a sheet with residual registration v (after the correction) and a card at (px, py), w x h:
@@ -61,11 +66,15 @@ class EdgeKernel {
     std::size_t noise_start[6];  // where in the pool this cell reads, for this run
   };
 
-  void draw_registrations(const Population& population, Random& random, int count);
+  void draw_noise_places(Random& random);
+  void draw_fixed(Random& random);
+  void draw_registrations(const Population& population, Random& random, int first, int count);
   void evaluate(int first, int count);
   const float* noise(const ScaledCell& cell, int which, int first) const;
 
   std::vector<ScaledCell> cells_;
+  Eigen::MatrixXd fixed_root_;  // cells x q, mm
+  std::vector<Eigen::Vector2d> fixed_;
   Value value_;
   int sheets_;
   float per_mm_x_, per_mm_y_;  // 1 / direction
@@ -74,6 +83,9 @@ class EdgeKernel {
   /// Normal numbers for the errors of single cards: made once, read from random places. They are
   /// a nuisance beside the registration, which gets new numbers every time.
   std::vector<float> pool_;
+  /// sqrt(3 / chi2_5): makes a normal sheet one of a t distribution with the same covariance.
+  std::vector<float> tails_;
+  std::size_t tails_start_ = 0;
   std::vector<float> z_;                  // kTile normals per column of the root
   std::vector<float> linear_[6];          // vx, sx, k - th, vy, th + k, sy: kTile each, scaled
   std::vector<float> slack_x_, slack_y_;  // the |.| h/2 + |.| w/2 terms

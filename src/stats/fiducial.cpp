@@ -6,18 +6,17 @@
 
 namespace versolay::stats {
 
-FiducialSampler::FiducialSampler(const Sample& sample, const Eigen::MatrixXd& measurement)
-    : mean_(sample.mean), n_(sample.n), dof_(sample.dof) {
-  assert(sample.dof >= 1 && sample.n >= 1);
+FiducialSampler::FiducialSampler(const Sample& sample, double dof_share)
+    : mean_(sample.mean), n_(sample.n), dof_(sample.dof * dof_share) {
+  assert(sample.dof >= 1 && sample.n >= 1 && dof_share > 0);
   for (int i = 0; i < mean_.size(); ++i) {
     if (sample.scatter(i, i) > 0) varying_.push_back(i);
   }
-  scale_ = sample.scatter.diagonal()(varying_).cwiseSqrt();
+  scale_ = (dof_share * sample.scatter.diagonal()(varying_)).cwiseSqrt();
   const Eigen::VectorXd inverse = scale_.cwiseInverse();
-  const Eigen::MatrixXd scaled =
-      inverse.asDiagonal() * sample.scatter(varying_, varying_) * inverse.asDiagonal();
-  measurement_ = inverse.asDiagonal() * measurement(varying_, varying_) * inverse.asDiagonal();
-  measurement_is_known_ = !varying_.empty() && measurement_.cwiseAbs().maxCoeff() > 0;
+  const Eigen::MatrixXd scaled = inverse.asDiagonal() *
+                                 (dof_share * sample.scatter(varying_, varying_)) *
+                                 inverse.asDiagonal();
 
   // The units differ by component (mm, mrad, ppm): scaled, the rank can be told by one threshold.
   constexpr double kSmallest = 1e-9;
@@ -41,18 +40,52 @@ Population FiducialSampler::draw(Random& random) const {
 
   // R = L A^-T, row by row of L.
   const Eigen::MatrixXd spread_root =
+      scale_.asDiagonal() *
       bartlett.triangularView<Eigen::Lower>().solve(root_.transpose()).transpose();
   Population population;
   population.mean = mean_;
-  population.mean(varying_) +=
-      scale_.cwiseProduct(spread_root * z) / std::sqrt(static_cast<double>(n_));
-  const Eigen::MatrixXd future =
-      scale_.asDiagonal() * (measurement_is_known_
-                                 ? psd_root(spread_root * spread_root.transpose() - measurement_)
-                                 : spread_root);
-  population.root = Eigen::MatrixXd::Zero(mean_.size(), future.cols());
-  population.root(varying_, Eigen::all) = future;
+  population.mean(varying_) += spread_root * z / std::sqrt(static_cast<double>(n_));
+  population.root = Eigen::MatrixXd::Zero(mean_.size(), r);
+  population.root(varying_, Eigen::all) = spread_root;
   return population;
+}
+
+FutureSampler::FutureSampler(const Sample& feeds, const Measurement& measurement,
+                             const std::optional<SessionMeans>& sessions, double dof_share)
+    : feeds_(feeds, dof_share),
+      scale_(feeds.covariance().diagonal().cwiseSqrt()),
+      measurement_(measurement),
+      measured_(measurement.covariance.size() > 0 && !measurement.covariance.isZero(0.0)) {
+  if (sessions) {
+    sessions_.emplace(sessions->means, dof_share);
+    feeds_per_session_ = sessions->feeds_per_session;
+    scale_ = scale_.cwiseMax(sessions->means.covariance().diagonal().cwiseSqrt());
+  }
+  for (double& s : scale_) s = s > 0 ? s : 1.0;
+}
+
+Population FutureSampler::draw(Random& random) const {
+  Population feeds = feeds_.draw(random);
+  if (!measured_ && !sessions_) return feeds;
+  const Eigen::VectorXd inverse = scale_.cwiseInverse();
+  const auto clipped = [&](const Eigen::MatrixXd& difference) -> Eigen::MatrixXd {
+    const Eigen::MatrixXd root = psd_root(inverse.asDiagonal() * difference * inverse.asDiagonal());
+    return scale_.asDiagonal() * root;
+  };
+  const Eigen::MatrixXd observed = feeds.root * feeds.root.transpose();
+  if (measured_) {
+    const double factor =
+        measurement_.dof > 0 ? measurement_.dof / random.chi_squared(measurement_.dof) : 1.0;
+    feeds.root = clipped(observed - factor * measurement_.covariance);
+  }
+  if (sessions_) {
+    const Population means = sessions_->draw(random);
+    const Eigen::MatrixXd between =
+        clipped(means.root * means.root.transpose() - observed / feeds_per_session_);
+    feeds.mean = means.mean;
+    feeds.root = clipped(feeds.root * feeds.root.transpose() + between * between.transpose());
+  }
+  return feeds;
 }
 
 }  // namespace versolay::stats

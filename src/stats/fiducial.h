@@ -2,6 +2,7 @@
 #pragma once
 
 #include <Eigen/Core>
+#include <optional>
 #include <vector>
 
 #include "stats/random.h"
@@ -23,27 +24,63 @@ struct Population {
 /// the exact one. A sample with fewer observations than components (rank < p) is allowed;
 /// components that never vary stay fixed.
 ///
-/// A known covariance V of the measurement is taken out of the spread, R R' - V with negative
-/// eigenvalues set to 0, but stays in the uncertainty of the mean.
+/// The covariance V of the measurement is taken out of the spread, R R' - V with negative
+/// eigenvalues set to 0, but stays in the uncertainty of the mean. V itself is an estimate: with
+/// `dof` degrees of freedom each draw takes V dof / chi2_dof.
+///
+/// Sessions that differ (SessionMeans): the future feeds are those of future sessions. T from the
+/// session means likewise; T T' estimates S + R R' / feeds_per_session, S the spread between
+/// sessions; the mean is the mean of the session means.
 /// Source  Hannig, Statistica Sinica 19, 2009 (generalised fiducial inference); Bartlett
 /// decomposition: Anderson, Multivariate Statistical Analysis, section 7.2.
 class FiducialSampler {
  public:
-  /// Preconditions: sample.dof >= 1, sample.n >= 1; measurement p x p, PSD.
-  FiducialSampler(const Sample& sample, const Eigen::MatrixXd& measurement);
+  /// Preconditions: sample.dof >= 1, sample.n >= 1.
+  /// @param dof_share  1: the sample is taken at its word; less: as if it had that share of its
+  ///                   degrees of freedom, same covariance.
+  explicit FiducialSampler(const Sample& sample, double dof_share = 1.0);
 
+  /// A population as observed, measuring error included.
   Population draw(Random& random) const;
   int rank() const { return static_cast<int>(root_.cols()); }
 
  private:
   Eigen::VectorXd mean_;
   int n_;
-  int dof_;
-  std::vector<int> varying_;     // components that vary
-  Eigen::VectorXd scale_;        // sqrt(diag(scatter)) of these
-  Eigen::MatrixXd root_;         // L / scale: rows as varying_
-  Eigen::MatrixXd measurement_;  // V / (scale scale'), rows and columns as varying_
-  bool measurement_is_known_;
+  double dof_;
+  std::vector<int> varying_;  // components that vary
+  Eigen::VectorXd scale_;     // sqrt(diag(scatter)) of these
+  Eigen::MatrixXd root_;      // L / scale: rows as varying_
+};
+
+/// Covariance of one reading, p x p, PSD; how well it is known (0: exactly).
+struct Measurement {
+  Eigen::MatrixXd covariance;
+  double dof = 0.0;
+};
+
+/// Means of sessions that are a sample of sessions themselves.
+struct SessionMeans {
+  Sample means;  // n sessions, n - 1 degrees of freedom
+  double feeds_per_session = 1.0;
+};
+
+/// Draws of the feeds to come: spread of the printer without the measurement, about a mean of which
+/// no more is known than the sample tells.
+class FutureSampler {
+ public:
+  FutureSampler(const Sample& feeds, const Measurement& measurement,
+                const std::optional<SessionMeans>& sessions, double dof_share);
+
+  Population draw(Random& random) const;
+
+ private:
+  FiducialSampler feeds_;
+  std::optional<FiducialSampler> sessions_;
+  double feeds_per_session_ = 1.0;
+  Eigen::VectorXd scale_;  // sd of the components, to weigh mm, mrad and ppm alike
+  Measurement measurement_;
+  bool measured_;
 };
 
 }  // namespace versolay::stats

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <boost/math/distributions/normal.hpp>
 #include <cassert>
+#include <cmath>
 #include <memory>
 #include <numeric>
 
@@ -20,6 +21,7 @@ constexpr std::uint64_t kDirectionStream = std::uint64_t{1} << 62;
 constexpr std::uint64_t kPlugInStream = kDirectionStream + 1;
 constexpr int kPopulationsAtATime = 32;
 constexpr int kSingleRunSheets = 100000;
+constexpr int kBatch = 2000;  // populations between two looks at the precision
 
 /// What remains of a population after the correction.
 Population corrected(Population population, const FutureCards& future) {
@@ -27,23 +29,44 @@ Population corrected(Population population, const FutureCards& future) {
   return population;
 }
 
-/// Simulates the sheets of every credible population and hands their values to `use`, in any
-/// order, from several threads.
+FutureSampler sampler_of(const FutureCards& future) {
+  return {future.feeds,
+          {future.measurement, future.measurement_dof},
+          future.sessions,
+          future.dof_share};
+}
+
+/// Simulates the sheets of the credible populations first .. first + count - 1 and hands their
+/// values to `use`, in any order, from several threads.
 template <class Use>
 void for_each_population(const FutureCards& future, const Eigen::Vector2d& direction, Value value,
-                         const MonteCarlo& mc, const Use& use) {
-  assert(mc.populations > 0 && mc.sheets > 0);
-  const FiducialSampler sampler(future.feeds, future.measurement);
-  for_each_item(mc.populations, kPopulationsAtATime, mc.threads, [&] {
+                         const MonteCarlo& mc, int first, int count, const Use& use) {
+  assert(count > 0 && mc.sheets > 0);
+  const FutureSampler sampler = sampler_of(future);
+  for_each_item(count, kPopulationsAtATime, mc.threads, [&] {
     const auto kernel =
         std::make_shared<EdgeKernel>(future.cards, direction, value, mc.sheets, mc.seed);
     const auto scratch = std::make_shared<std::vector<float>>();
     return [&, kernel, scratch](int item) {
-      Random random(mc.seed, static_cast<std::uint64_t>(item));
+      Random random(mc.seed, static_cast<std::uint64_t>(first + item));
       const Population population = corrected(sampler.draw(random), future);
-      use(item, kernel->run(population, random), *scratch);
+      use(first + item, kernel->run(population, random), *scratch);
     };
   });
+}
+
+/// Value of rank ceil(confidence (count + 1)), and its standard error from the values as far apart
+/// as the rank may be wrong.
+OversizeBound bound_of(const std::vector<float>& needed, double confidence) {
+  const auto count = static_cast<double>(needed.size());
+  const auto at = [&](double rank) {
+    std::vector<float> scratch;
+    return static_cast<double>(
+        order_statistic(needed, static_cast<std::size_t>(std::clamp(rank, 1.0, count)), scratch));
+  };
+  const auto rank = static_cast<double>(rank_of_share(confidence, needed.size() + 1));
+  const double off = std::max(1.0, std::round(std::sqrt(count * confidence * (1 - confidence))));
+  return {at(rank), (at(rank + off) - at(rank - off)) / 2, static_cast<int>(needed.size())};
 }
 
 float share_quantile(std::span<const float> values, double share, std::vector<float>& scratch) {
@@ -52,23 +75,39 @@ float share_quantile(std::span<const float> values, double share, std::vector<fl
 
 }  // namespace
 
+OversizeBound oversize_bound(const FutureCards& future, const Eigen::Vector2d& direction,
+                             const Promise& promise, const MonteCarlo& mc) {
+  const int batch = mc.precision > 0 ? std::min(kBatch, mc.populations) : mc.populations;
+  std::vector<float> needed;
+  OversizeBound bound;
+  do {
+    const int first = static_cast<int>(needed.size());
+    const int count = std::min(batch, mc.populations - first);
+    needed.resize(static_cast<std::size_t>(first + count));
+    for_each_population(future, direction, future.whole_sheets ? Value::per_sheet : Value::per_card,
+                        mc, first, count,
+                        [&](int item, std::span<const float> values, std::vector<float>& scratch) {
+                          needed[static_cast<std::size_t>(item)] =
+                              share_quantile(values, promise.coverage, scratch);
+                        });
+    bound = bound_of(needed, promise.confidence);
+  } while (bound.populations < mc.populations && bound.standard_error > mc.precision);
+  return bound;
+}
+
 double oversize_factor(const FutureCards& future, const Eigen::Vector2d& direction,
                        const Promise& promise, const MonteCarlo& mc) {
-  std::vector<float> needed(static_cast<std::size_t>(mc.populations));
-  for_each_population(
-      future, direction, future.whole_sheets ? Value::per_sheet : Value::per_card, mc,
-      [&](int item, std::span<const float> values, std::vector<float>& scratch) {
-        needed[static_cast<std::size_t>(item)] = share_quantile(values, promise.coverage, scratch);
-      });
-  std::vector<float> scratch;
-  const std::size_t rank =
-      std::min(needed.size(), rank_of_share(promise.confidence, needed.size() + 1));
-  return order_statistic(needed, rank, scratch);
+  return oversize_bound(future, direction, promise, mc).factor;
 }
 
 Eigen::Vector2d per_axis_direction(const FutureCards& future, double coverage,
                                    const MonteCarlo& mc) {
-  const Population spread_only{Eigen::VectorXd::Zero(6), psd_root(future.feeds.covariance())};
+  Eigen::MatrixXd spread = future.feeds.covariance();
+  if (future.sessions) {  // as observed from session to session, what feeds add to it included
+    spread = spread * (1 - 1 / future.sessions->feeds_per_session) +
+             future.sessions->means.covariance();
+  }
+  const Population spread_only{Eigen::VectorXd::Zero(6), psd_root(spread)};
   const auto quantile_along = [&](const Eigen::Vector2d& axis) {
     EdgeKernel kernel(future.cards, axis, future.whole_sheets ? Value::per_sheet : Value::per_card,
                       kSingleRunSheets, mc.seed);
@@ -101,23 +140,57 @@ double plug_in_factor(const FutureCards& future, const Eigen::Vector2d& directio
 Yield yield_of(const FutureCards& future, const Eigen::Vector2d& oversize_mm,
                const MonteCarlo& mc) {
   // A direction of 0 would ignore the axis instead of asking for no oversize.
-  const Eigen::Vector2d direction = oversize_mm.cwiseMax(1e-6);
-  Yield yield;
-  yield.cards.resize(static_cast<std::size_t>(mc.populations));
-  yield.sheets.resize(static_cast<std::size_t>(mc.populations));
-  for_each_population(
-      future, direction, Value::per_card, mc,
-      [&](int item, std::span<const float> values, std::vector<float>& bad) {
-        const auto sheets = static_cast<std::size_t>(mc.sheets);
-        bad.assign(sheets, 0.0F);
-        for (std::size_t i = 0; i < values.size(); ++i) bad[i % sheets] += values[i] > 1.0F;
-        const float bad_cards = std::accumulate(bad.begin(), bad.end(), 0.0F);
-        const auto good_sheets = std::count(bad.begin(), bad.end(), 0.0F);
-        const auto at = static_cast<std::size_t>(item);
-        yield.cards[at] = 1.0 - static_cast<double>(bad_cards) / static_cast<double>(values.size());
-        yield.sheets[at] = static_cast<double>(good_sheets) / static_cast<double>(sheets);
-      });
-  return yield;
+  const double one = 1.0;
+  return yield_curve(future, oversize_mm.cwiseMax(1e-6), {&one, 1}, mc).front();
+}
+
+std::vector<Yield> yield_curve(const FutureCards& future, const Eigen::Vector2d& direction,
+                               std::span<const double> multiples, const MonteCarlo& mc) {
+  assert(direction.minCoeff() > 0 && !multiples.empty());
+  const auto populations = static_cast<std::size_t>(mc.populations);
+  const auto sheets = static_cast<std::size_t>(mc.sheets);
+  const std::size_t cells = future.cards.centres.size();
+  // Good cards of each population, multiple and cell: summed afterwards, in one order.
+  std::vector<std::vector<std::uint32_t>> good(populations);
+  std::vector<Yield> curve(multiples.size());
+  for (Yield& y : curve) {
+    y.cards.resize(populations);
+    y.sheets.resize(populations);
+    y.cells.resize(cells);
+  }
+  for_each_population(future, direction, Value::per_card, mc, 0, mc.populations,
+                      [&](int item, std::span<const float> values, std::vector<float>& worst) {
+                        const auto at = static_cast<std::size_t>(item);
+                        worst.assign(sheets, 0.0F);
+                        for (std::size_t i = 0; i < values.size(); i += sheets) {
+                          for (std::size_t m = 0; m < sheets; ++m)
+                            worst[m] = std::max(worst[m], values[i + m]);
+                        }
+                        std::vector<std::uint32_t>& counts = good[at];
+                        for (std::size_t k = 0; k < multiples.size(); ++k) {
+                          const auto limit = static_cast<float>(multiples[k]);
+                          const auto within = [limit](std::span<const float> list) {
+                            std::uint32_t count = 0;
+                            for (const float value : list) count += value <= limit ? 1U : 0U;
+                            return count;
+                          };
+                          std::uint32_t sum = 0;
+                          for (std::size_t c = 0; c < cells; ++c) {
+                            counts.push_back(within(values.subspan(c * sheets, sheets)));
+                            sum += counts.back();
+                          }
+                          curve[k].cards[at] = sum / static_cast<double>(cells * sheets);
+                          curve[k].sheets[at] = within(worst) / static_cast<double>(sheets);
+                        }
+                      });
+  for (std::size_t k = 0; k < multiples.size(); ++k) {
+    for (std::size_t c = 0; c < cells; ++c) {
+      double sum = 0.0;
+      for (const auto& counts : good) sum += counts[k * cells + c];
+      curve[k].cells[c] = sum / static_cast<double>(populations * sheets);
+    }
+  }
+  return curve;
 }
 
 Band band_of(std::vector<double> values) {

@@ -2,6 +2,8 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
+#include <span>
 #include <vector>
 
 #include "stats/edge_kernel.h"
@@ -13,9 +15,18 @@ namespace versolay::stats {
 struct FutureCards {
   Sample feeds;  // 6 components, order and units of RegistrationVector; dof >= 1
   RegistrationMatrix measurement = RegistrationMatrix::Zero();  // covariance of one reading
-  RegistrationVector correction = RegistrationVector::Zero();   // what the artwork compensates
+  double measurement_dof = 0.0;          // how well that is known; 0: exactly
+  std::optional<SessionMeans> sessions;  // the future cards come from new sessions, that differ
+  RegistrationVector correction = RegistrationVector::Zero();  // what the artwork compensates
   CardCells cards;
   bool whole_sheets = false;  // a sheet counts as good when all its cards are
+  /// Feeds whose tails are heavier than normal: t with 5 degrees of freedom for the sheets to come,
+  /// and 0.4 of the degrees of freedom, since such a sample tells less of its spread.
+  void set_heavy_tails() {
+    cards.heavy_tails = true;
+    dof_share = 0.4;
+  }
+  double dof_share = 1.0;
 };
 
 /// At least `coverage` of the future cards (sheets), with probability `confidence`.
@@ -29,6 +40,14 @@ struct MonteCarlo {
   int sheets = 2000;        // future sheets of each
   std::uint64_t seed = 0;
   int threads = 0;  // 0: one per core. The result does not depend on it
+  /// Stop before all populations are drawn, once the standard error of the multiple is no larger.
+  double precision = 0.0;
+};
+
+struct OversizeBound {
+  double factor = 0.0;
+  double standard_error = 0.0;  // of the Monte Carlo
+  int populations = 0;          // drawn
 };
 
 /// Multiple t of `direction` (mm) such that an oversize of t * direction keeps the promise: the
@@ -36,6 +55,8 @@ struct MonteCarlo {
 /// ceil(coverage * count) of what its cards (sheets) need; t is the order statistic
 /// ceil(confidence * (populations + 1)) of the t_b.
 /// The direction must not depend on the draws made here: it would spoil the confidence.
+OversizeBound oversize_bound(const FutureCards& future, const Eigen::Vector2d& direction,
+                             const Promise& promise, const MonteCarlo& mc);
 double oversize_factor(const FutureCards& future, const Eigen::Vector2d& direction,
                        const Promise& promise, const MonteCarlo& mc);
 
@@ -49,12 +70,19 @@ Eigen::Vector2d per_axis_direction(const FutureCards& future, double coverage,
 double plug_in_factor(const FutureCards& future, const Eigen::Vector2d& direction,
                       const Promise& promise, const MonteCarlo& mc);
 
-/// Shares of good cards and of wholly good sheets, one per credible population.
+/// Shares of good cards and of wholly good sheets, one per credible population; of good cards, cell
+/// by cell, over all populations.
 struct Yield {
   std::vector<double> cards;
   std::vector<double> sheets;
+  std::vector<double> cells;
 };
 Yield yield_of(const FutureCards& future, const Eigen::Vector2d& oversize_mm, const MonteCarlo& mc);
+
+/// The same for several multiples of one direction (mm), from the same draws: a yield curve.
+/// Multiples of 0 are allowed, the direction must be positive.
+std::vector<Yield> yield_curve(const FutureCards& future, const Eigen::Vector2d& direction,
+                               std::span<const double> multiples, const MonteCarlo& mc);
 
 /// Mean and quantiles of numbers that are equally credible.
 struct Band {

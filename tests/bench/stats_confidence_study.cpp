@@ -1,0 +1,381 @@
+// Achieved confidence of the oversize bound: does "with 90 % confidence" hold, and at what price?
+//
+// For each line of the table a printer is invented, a small set of feeds drawn from it, read with
+// some error, and the bound computed as `advise` does it; the same printer then tells what oversize
+// would really have been needed. The share of repetitions whose bound was large enough is the
+// achieved confidence.
+//
+//   stats_confidence_study [--replicates 2000] [--populations 299] [--threads 1] [--only TEXT]
+//
+// Columns: achieved confidence with its 95 % Clopper-Pearson interval; mean width over that of an
+// oracle, which knows the printer and takes the plug-in quantile times the one factor that achieves
+// exactly the promised confidence there.
+#include <fmt/format.h>
+
+#include <boost/math/distributions/normal.hpp>
+#include <cmath>
+#include <cstring>
+#include <numeric>
+#include <string>
+
+#include "core/numbers.h"
+#include "core/parallel.h"
+#include "stats/order_statistic.h"
+#include "stats/outliers.h"
+#include "stats/oversize_bound.h"
+#include "stats/proportion.h"
+#include "stats/sample.h"
+#include "stats/tolerance.h"
+
+namespace versolay::stats {
+namespace {
+
+constexpr double kConfidence = 0.90;
+
+struct Settings {
+  int replicates = 2000;
+  int populations = 299;
+  int threads = 1;
+  std::string only;
+};
+
+enum class Tails { normal, t5 };
+
+struct Scenario {
+  std::string name;
+  int n = 8;  // feeds per session
+  double coverage = 0.95;
+  RegistrationVector sd = RegistrationVector::Zero();
+  double correlation = 0.0;  // of all components with each other
+  bool one_dimension = false;
+  bool whole_sheets = false;
+  bool per_axis = false;
+  double reading_sd_share = 0.0;  // sd of the reading over that of the feed
+  double cut_sd_mm = 0.0;
+  double field_mm = 0.0;     // constant residual of the cells, as known
+  double field_sd_mm = 0.0;  // error of that knowledge
+  int sessions = 1;
+  double session_share = 0.0;  // sd between sessions over that between feeds
+  double misfeed_chance = 0.0;
+  double misfeed_mm = 0.0;
+  Tails tails = Tails::normal;
+  bool heavy_figure = false;
+  double needs_at_least = 0.88;  // what is promised; 0: shown to warn, nothing is promised
+};
+
+CardCells nine_cells() {
+  CardCells cells;
+  cells.width_mm = 63;
+  cells.height_mm = 88;
+  for (int row = -1; row <= 1; ++row) {
+    for (int column = -1; column <= 1; ++column) {
+      cells.centres.push_back({column * 63.0, row * 88.0});
+    }
+  }
+  return cells;
+}
+
+CardCells cells_of(const Scenario& s) {
+  CardCells cells = nine_cells();
+  if (s.one_dimension) {
+    cells.centres = {{0.0, 0.0}};
+    cells.width_mm = cells.height_mm = 1e-3;
+  }
+  cells.cut_sd_mm = s.cut_sd_mm;
+  return cells;
+}
+
+RegistrationMatrix covariance_of(const Scenario& s) {
+  return (s.sd * s.sd.transpose())
+      .cwiseProduct((1 - s.correlation) * RegistrationMatrix::Identity() +
+                    RegistrationMatrix::Constant(s.correlation));
+}
+
+RegistrationVector normals(Random& random) {
+  RegistrationVector z;
+  for (double& value : z) value = random.normal();
+  return z;
+}
+
+/// One feed about zero.
+RegistrationVector feed(const Scenario& s, const Eigen::MatrixXd& root, Random& random) {
+  RegistrationVector z = normals(random);
+  if (s.tails == Tails::t5) z *= std::sqrt(3.0 / random.chi_squared(5));
+  return root * z;
+}
+
+struct Data {
+  std::vector<Sample> sessions;
+  RegistrationVector session_offset = RegistrationVector::Zero();
+};
+
+/// Feeds that stick out by more than 1 mm and are no part of the rest, as `profile` leaves them
+/// out.
+Eigen::MatrixXd without_misfeeds(const Eigen::MatrixXd& rows) {
+  std::vector<int> kept;
+  std::vector<bool> out(static_cast<std::size_t>(rows.rows()), false);
+  for (int c = 0; c < 2; ++c) {
+    const Eigen::VectorXd column = rows.col(c);
+    const std::vector<double> values(column.begin(), column.end());
+    for (const Outlier& o :
+         gross_outliers(values, {.alpha = 0.01 / 3, .gross = 1.0, .robust_sds = 5.0})) {
+      out[static_cast<std::size_t>(o.index)] = true;
+    }
+  }
+  for (int i = 0; i < rows.rows(); ++i) {
+    if (!out[static_cast<std::size_t>(i)]) kept.push_back(i);
+  }
+  return rows(kept, Eigen::all);
+}
+
+Eigen::MatrixXd draw_rows(const Scenario& s, const Eigen::MatrixXd& root, Random& random) {
+  Eigen::MatrixXd rows(s.n, 6);
+  for (int i = 0; i < s.n; ++i) {
+    RegistrationVector v = feed(s, root, random);
+    if (s.reading_sd_share > 0) v += s.reading_sd_share * (root * normals(random));
+    if (s.misfeed_chance > 0 && random.uniform() < s.misfeed_chance) {
+      v[0] += random.uniform() < 0.5 ? s.misfeed_mm : -s.misfeed_mm;
+    }
+    rows.row(i) = v.transpose();
+  }
+  return s.misfeed_chance > 0 ? without_misfeeds(rows) : rows;
+}
+
+/// FNV-1a: lines of the table get unrelated random numbers, the same ones on every machine.
+std::uint64_t stream_of(const Scenario& s) {
+  std::uint64_t hash = 0xCBF29CE484222325u;
+  for (const char c : fmt::format("{} {} {}", s.name, s.n, s.coverage)) {
+    hash = (hash ^ static_cast<unsigned char>(c)) * 0x100000001B3u;
+  }
+  return hash;
+}
+
+struct Replicate {
+  double bound = 0.0;
+  double needed = 0.0;
+  double plug_in = 0.0;
+};
+
+Replicate replicate(const Scenario& s, const Settings& settings, int item) {
+  const RegistrationMatrix covariance = covariance_of(s);
+  const Eigen::MatrixXd root = psd_root(covariance);
+  Random random(static_cast<std::uint64_t>(item), stream_of(s));
+  std::vector<Sample> samples;
+  for (int b = 0; b < s.sessions; ++b) {
+    Eigen::MatrixXd rows = draw_rows(s, root, random);
+    rows.rowwise() += (s.session_share * (root * normals(random))).transpose();
+    samples.push_back(sample_of(rows));
+  }
+  FutureCards future;
+  future.feeds = pooled(samples);
+  future.cards = cells_of(s);
+  future.whole_sheets = s.whole_sheets;
+  if (s.reading_sd_share > 0) {
+    // The covariance of the reading is known from 20 degrees of freedom.
+    const double known = random.chi_squared(20) / 20;
+    future.measurement = known * s.reading_sd_share * s.reading_sd_share * covariance;
+    future.measurement_dof = 20;
+    // As `advise`: only where the printer's own part is resolved.
+    for (int c = 0; c < 3; ++c) {
+      const double spread = future.feeds.covariance()(c, c);
+      if (spread < 1.5 * future.measurement(c, c)) future.measurement.setZero();
+    }
+  }
+  if (s.sessions > 1) {
+    Eigen::MatrixXd means(s.sessions, 6);
+    for (int b = 0; b < s.sessions; ++b) {
+      means.row(b) = samples[static_cast<std::size_t>(b)].mean.transpose();
+    }
+    future.sessions = SessionMeans{sample_of(means), static_cast<double>(s.n)};
+    future.feeds.mean = future.sessions->means.mean;
+  }
+  future.correction = future.feeds.mean;
+
+  CardCells truth = future.cards;
+  if (s.field_mm > 0) {
+    const auto cells = static_cast<Eigen::Index>(truth.centres.size());
+    truth.fixed_mm.resize(truth.centres.size());
+    for (std::size_t i = 0; i < truth.centres.size(); ++i) {
+      truth.fixed_mm[i] = {0.0, truth.centres[i].y > 0 ? s.field_mm : 0.0};
+    }
+    future.cards.fixed_mm = truth.fixed_mm;
+    for (Eigen::Vector2d& v : future.cards.fixed_mm) {
+      v += s.field_sd_mm * Eigen::Vector2d(random.normal(), random.normal());
+    }
+    future.cards.fixed_root_mm = s.field_sd_mm * Eigen::MatrixXd::Identity(cells, cells);
+  }
+  if (s.heavy_figure) future.set_heavy_tails();
+
+  MonteCarlo mc;
+  mc.populations = settings.populations;
+  mc.sheets = s.coverage > 0.97 ? 1000 : 400;
+  mc.seed = static_cast<std::uint64_t>(item) + 1;
+  mc.threads = 1;
+  const Eigen::Vector2d direction =
+      s.per_axis ? per_axis_direction(future, s.coverage, mc) : Eigen::Vector2d(1, 1);
+
+  Replicate r;
+  r.bound = oversize_factor(future, direction, {s.coverage, kConfidence}, mc);
+  // What it would have taken: the printer as it is, after the correction that was made.
+  const auto quantile_of = [&](const Population& population, const CardCells& cells,
+                               std::uint64_t stream) {
+    constexpr int kSheets = 6000;
+    EdgeKernel kernel(cells, direction,
+                      s.whole_sheets ? EdgeKernel::Value::per_sheet : EdgeKernel::Value::per_card,
+                      kSheets, 7);
+    Random draws(7, stream);
+    std::vector<float> scratch;
+    const auto values = kernel.run(population, draws);
+    return static_cast<double>(
+        order_statistic(values, rank_of_share(s.coverage, values.size()), scratch));
+  };
+  truth.heavy_tails = s.tails == Tails::t5;
+  const double session_factor = s.sessions > 1 ? 1 + s.session_share * s.session_share : 1.0;
+  r.needed = quantile_of({-future.correction, std::sqrt(session_factor) * root}, truth, 1);
+  Eigen::MatrixXd estimate = future.feeds.covariance();
+  if (future.sessions) estimate += future.sessions->means.covariance();
+  r.plug_in = quantile_of(
+      {RegistrationVector::Zero(), root_of_difference(estimate, future.measurement)}, truth, 1);
+  return r;
+}
+
+void run(const Scenario& s, const Settings& settings) {
+  if (!settings.only.empty() && s.name.find(settings.only) == std::string::npos) return;
+  std::vector<Replicate> all(static_cast<std::size_t>(settings.replicates));
+  for_each_item(settings.replicates, 8, settings.threads, [&] {
+    return [&](int item) { all[static_cast<std::size_t>(item)] = replicate(s, settings, item); };
+  });
+  int kept = 0;
+  double width = 0.0;
+  double plug_in = 0.0;
+  std::vector<float> ratio;
+  for (const Replicate& r : all) {
+    kept += r.bound >= r.needed ? 1 : 0;
+    width += r.bound;
+    plug_in += r.plug_in;
+    ratio.push_back(static_cast<float>(r.needed / r.plug_in));
+  }
+  std::vector<float> scratch;
+  const double oracle =
+      order_statistic(ratio, rank_of_share(kConfidence, ratio.size()), scratch) * plug_in;
+  const auto n = settings.replicates;
+  const double achieved = static_cast<double>(kept) / n;
+  const bool short_of_it = clopper_pearson_upper(kept, n, 0.975) < s.needs_at_least;
+  fmt::print("| {} | {} | {} | {} | {} ({} to {}){} | {} |\n", s.name,
+             s.sessions > 1 ? fmt::format("{} x {}", s.sessions, s.n) : std::to_string(s.n),
+             format_number(s.coverage, 2), s.whole_sheets ? "sheet" : "card",
+             format_fixed(achieved, 3), format_fixed(clopper_pearson_lower(kept, n, 0.975), 3),
+             format_fixed(clopper_pearson_upper(kept, n, 0.975), 3), short_of_it ? " LOW" : "",
+             format_fixed(width / oracle, 3));
+  std::fflush(stdout);
+}
+
+std::vector<Scenario> scenarios() {
+  std::vector<Scenario> list;
+  const RegistrationVector isotropic{{0.2, 0.2, 0.7, 0, 0, 0}};
+  const RegistrationVector two_to_one{{0.2, 0.1, 0.7, 0, 0, 0}};
+  const RegistrationVector six{{0.2, 0.15, 0.7, 150, 150, 0.2}};
+  const RegistrationVector five{{0.2, 0.15, 0.7, 150, 150, 0}};
+  const auto add = [&list](Scenario s) { list.push_back(std::move(s)); };
+
+  for (int n : {5, 10, 30}) {
+    add({.name = "one dimension",
+         .n = n,
+         .sd = RegistrationVector{{0.2, 0, 0, 0, 0, 0}},
+         .one_dimension = true});
+  }
+  for (double coverage : {0.95, 0.99}) {
+    for (int n : {5, 8, 10, 15, 20, 30}) {
+      add({.name = "isotropic", .n = n, .coverage = coverage, .sd = isotropic});
+      add({.name = "2:1", .n = n, .coverage = coverage, .sd = two_to_one});
+      add({.name = "correlated 0.6",
+           .n = n,
+           .coverage = coverage,
+           .sd = two_to_one,
+           .correlation = 0.6});
+    }
+  }
+  for (int n : {5, 8, 20}) {
+    add({.name = "2:1, per axis", .n = n, .sd = two_to_one, .per_axis = true});
+    add({.name = "2:1, whole sheets", .n = n, .sd = two_to_one, .whole_sheets = true});
+  }
+  for (double coverage : {0.95, 0.99}) {
+    for (int n : {5, 7, 10, 20}) {
+      add({.name = "five components", .n = n, .coverage = coverage, .sd = five});
+      add({.name = "six components", .n = n, .coverage = coverage, .sd = six});
+    }
+  }
+  for (int n : {5, 10, 20}) {
+    add({.name = "reading sd 0.3 of the feed", .n = n, .sd = two_to_one, .reading_sd_share = 0.3});
+    add({.name = "reading sd 0.7 of the feed", .n = n, .sd = two_to_one, .reading_sd_share = 0.7});
+    add({.name = "cut sd 0.1 mm", .n = n, .sd = two_to_one, .cut_sd_mm = 0.1});
+    add({.name = "field 0.3 mm, known to 0.05 mm",
+         .n = n,
+         .sd = two_to_one,
+         .field_mm = 0.3,
+         .field_sd_mm = 0.05});
+    add({.name = "one misfeed of 3 mm in ten, left out",
+         .n = n,
+         .sd = two_to_one,
+         .misfeed_chance = 0.1,
+         .misfeed_mm = 3.0});
+  }
+  for (int sessions : {4, 6}) {
+    for (double share : {0.5, 1.5}) {
+      add({.name = fmt::format("sessions, sd {} of the feed", format_number(share, 1)),
+           .n = 5,
+           .sd = two_to_one,
+           .sessions = sessions,
+           .session_share = share});
+    }
+  }
+  for (double coverage : {0.95, 0.99}) {
+    for (int n : {5, 10, 30}) {
+      add({.name = "t5, normal figure",
+           .n = n,
+           .coverage = coverage,
+           .sd = two_to_one,
+           .tails = Tails::t5,
+           .needs_at_least = 0.0});
+      add({.name = "t5, heavy-tail figure",
+           .n = n,
+           .coverage = coverage,
+           .sd = two_to_one,
+           .tails = Tails::t5,
+           .heavy_figure = true});
+    }
+  }
+  return list;
+}
+
+}  // namespace
+
+int study_main(int argc, char** argv) {
+  Settings settings;
+  for (int i = 1; i + 1 < argc; i += 2) {
+    const std::string option = argv[i];
+    if (option == "--only") {
+      settings.only = argv[i + 1];
+      continue;
+    }
+    const auto value = parse_integer(argv[i + 1]);
+    int* target = option == "--replicates"    ? &settings.replicates
+                  : option == "--populations" ? &settings.populations
+                  : option == "--threads"     ? &settings.threads
+                                              : nullptr;
+    if (!target || !value || *value < 1) {
+      fmt::print(stderr, "{} {}: not an option of this study\n", option, argv[i + 1]);
+      return 2;
+    }
+    *target = *value;
+  }
+  fmt::print(
+      "| printer | feeds | coverage | per | achieved, promised 0.900 (95 % interval) | width over "
+      "oracle |\n|---|---|---|---|---|---|\n");
+  for (const Scenario& s : scenarios()) run(s, settings);
+  return 0;
+}
+
+}  // namespace versolay::stats
+
+int main(int argc, char** argv) { return versolay::stats::study_main(argc, argv); }
