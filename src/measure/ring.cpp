@@ -18,20 +18,44 @@ constexpr double kClearOfEdgeMm = 0.35;  // paper level is taken from there outw
 constexpr double kLeastContrast = 0.25;  // of the paper's level
 constexpr double kMostRadiusErrorMm = 0.16;
 constexpr double kMostResidualMm = 0.06;
+constexpr double kSettledMm = 0.01;  // a second pass from this near changes nothing
 
 Eigen::Vector2d direction(double angle) { return {std::cos(angle), std::sin(angle)}; }
+
+/// Rays of one kind are the same for every ring: their directions are computed once.
+struct Ray {
+  double angle;
+  Eigen::Vector2d direction;
+};
+std::vector<Ray> rays(int count, double phase) {
+  std::vector<Ray> all;
+  for (int i = 0; i < count; ++i) {
+    const double angle = 2 * std::numbers::pi * (i + phase) / count;
+    all.push_back({angle, direction(angle)});
+  }
+  return all;
+}
+const std::vector<Ray>& coarse_rays() {
+  static const std::vector<Ray> all = rays(kCoarseRays, 0.0);
+  return all;
+}
+const std::vector<Ray>& fine_rays() {
+  static const std::vector<Ray> all = rays(kFineRays, 0.5);
+  return all;
+}
 
 /// Light along a ray from a place of the page; `step_mm` apart, the first at `from_mm`.
 class Profile {
  public:
   Profile(const Sampler& image, const Affine<ScanPx, PageMm>& scan_from_page,
-          const Eigen::Vector2d& centre, double angle, double from_mm, double to_mm, double step_mm)
+          const Eigen::Vector2d& centre, const Ray& ray, double from_mm, double to_mm,
+          double step_mm)
       : from_(from_mm), step_(step_mm) {
     const int count = static_cast<int>((to_mm - from_mm) / step_mm) + 1;
     values_.reserve(static_cast<std::size_t>(count));
     const Eigen::Vector2d first =
-        scan_from_page(Point<PageMm>::from(centre + from_mm * direction(angle))).vec();
-    const Eigen::Vector2d step = scan_from_page.linear() * direction(angle) * step_mm;
+        scan_from_page(Point<PageMm>::from(centre + from_mm * ray.direction)).vec();
+    const Eigen::Vector2d step = scan_from_page.linear() * ray.direction * step_mm;
     for (int i = 0; i < count; ++i) {
       const auto p = Point<ScanPx>::from(first + i * step);
       if (!image.inside(p)) break;
@@ -66,16 +90,15 @@ std::optional<Eigen::Vector2d> centre_of_dark(const Sampler& image,
                                               double reach_mm) {
   const double step = std::max(2.0 * half_pixel_mm(scan_from_page), 0.04);
   std::vector<RimPoint> points;
-  for (int ray = 0; ray < kCoarseRays; ++ray) {
-    const double angle = 2 * std::numbers::pi * ray / kCoarseRays;
-    const Profile profile(image, scan_from_page, centre, angle,
-                          std::max(0.2, ring_radius - reach_mm), ring_radius + reach_mm, step);
+  for (const Ray& ray : coarse_rays()) {
+    const Profile profile(image, scan_from_page, centre, ray, std::max(0.2, ring_radius - reach_mm),
+                          ring_radius + reach_mm, step);
     if (!profile.complete()) continue;
     int darkest = 0;
     for (int i = 1; i < profile.count(); ++i) {
       if (profile[i] < profile[darkest]) darkest = i;
     }
-    points.push_back({angle, profile.radius(darkest), 0});
+    points.push_back({ray.angle, profile.radius(darkest), 0});
   }
   const auto fit = fit_rims(points, 1, kCoarseRays, step);
   if (!fit || std::abs(fit->radii_mm[0] - ring_radius) > 0.3) return std::nullopt;
@@ -92,7 +115,7 @@ struct PaperPlane {
 
 struct FineProfiles {
   std::vector<Profile> profiles;
-  std::vector<double> angles;
+  std::vector<Ray> rays;
 };
 
 std::optional<PaperPlane> paper_plane(const FineProfiles& fine, const RingSize& size) {
@@ -104,7 +127,7 @@ std::optional<PaperPlane> paper_plane(const FineProfiles& fine, const RingSize& 
     const int outer_start = profile.index(size.outer_radius_mm + kClearOfEdgeMm);
     for (int i = 0; i < profile.count(); ++i) {
       if (i > inner_end && i < outer_start) continue;
-      const Eigen::Vector2d offset = profile.radius(i) * direction(fine.angles[k]);
+      const Eigen::Vector2d offset = profile.radius(i) * fine.rays[k].direction;
       rows.emplace_back(1.0, offset.x(), offset.y());
       values.push_back(profile[i]);
     }
@@ -145,7 +168,7 @@ double median(std::vector<double> values) {
 
 /// Radii where the profile crosses the level midway between paper and ink, walking from the
 /// darkest place outwards and inwards.
-void add_crossings(const Profile& profile, double angle, double ink, const PaperPlane& paper,
+void add_crossings(const Profile& profile, const Ray& ray, double ink, const PaperPlane& paper,
                    const RingSize& size, std::vector<RimPoint>& points) {
   const int from = profile.index(size.inner_radius_mm - 0.2);
   const int to = profile.index(size.outer_radius_mm + 0.2);
@@ -154,7 +177,7 @@ void add_crossings(const Profile& profile, double angle, double ink, const Paper
     if (profile[i] < profile[darkest]) darkest = i;
   }
   const auto above = [&](int i) {  // > 0: lighter than the midway level there
-    return profile[i] - (paper.at(profile.radius(i) * direction(angle)) + ink) / 2;
+    return profile[i] - (paper.at(profile.radius(i) * ray.direction) + ink) / 2;
   };
   if (above(darkest) >= 0.0) return;
   for (const int step : {1, -1}) {
@@ -164,34 +187,45 @@ void add_crossings(const Profile& profile, double angle, double ink, const Paper
     const double low = above(i);
     const double high = above(i + step);
     const double crossing = profile.radius(i + step * (-low) / (high - low));
-    points.push_back({angle, crossing, step > 0 ? 0 : 1});
+    points.push_back({ray.angle, crossing, step > 0 ? 0 : 1});
   }
 }
 
 }  // namespace
+
+std::optional<Point<PageMm>> find_ring_roughly(const Sampler& image,
+                                               const Affine<ScanPx, PageMm>& scan_from_page,
+                                               const Point<PageMm>& expected, const RingSize& size,
+                                               double reach_mm) {
+  const double middle = (size.outer_radius_mm + size.inner_radius_mm) / 2;
+  Eigen::Vector2d centre = expected.vec();
+  for (const double reach : {reach_mm, 0.5}) {
+    if (reach > reach_mm) break;
+    const auto moved = centre_of_dark(image, scan_from_page, centre, middle, reach);
+    if (!moved) return std::nullopt;
+    centre = *moved;
+  }
+  return Point<PageMm>::from(centre);
+}
 
 std::optional<RingSighting> find_ring(const Sampler& image,
                                       const Affine<ScanPx, PageMm>& scan_from_page,
                                       const Point<PageMm>& expected, const RingSize& size,
                                       double reach_mm) {
   const double middle = (size.outer_radius_mm + size.inner_radius_mm) / 2;
-  Eigen::Vector2d centre = expected.vec();
-  for (const double reach : {reach_mm, std::min(reach_mm, 0.5)}) {
-    const auto moved = centre_of_dark(image, scan_from_page, centre, middle, reach);
-    if (!moved) return std::nullopt;
-    centre = *moved;
-  }
+  const auto rough = find_ring_roughly(image, scan_from_page, expected, size, reach_mm);
+  if (!rough) return std::nullopt;
+  Eigen::Vector2d centre = rough->vec();
 
   RingSighting sighting;
   for (int pass = 0; pass < 2; ++pass) {
     FineProfiles fine;
-    for (int ray = 0; ray < kFineRays; ++ray) {
-      const double angle = 2 * std::numbers::pi * (ray + 0.5) / kFineRays;
-      Profile profile(image, scan_from_page, centre, angle, size.inner_radius_mm - kFineReachMm,
+    for (const Ray& ray : fine_rays()) {
+      Profile profile(image, scan_from_page, centre, ray, size.inner_radius_mm - kFineReachMm,
                       size.outer_radius_mm + kFineReachMm, half_pixel_mm(scan_from_page));
       if (!profile.complete()) continue;
       fine.profiles.push_back(std::move(profile));
-      fine.angles.push_back(angle);
+      fine.rays.push_back(ray);
     }
     if (fine.profiles.size() < kFineRays / 2) return std::nullopt;
     const auto paper = paper_plane(fine, size);
@@ -208,7 +242,7 @@ std::optional<RingSighting> find_ring(const Sampler& image,
     }
     std::vector<RimPoint> points;
     for (std::size_t k = 0; k < fine.profiles.size(); ++k) {
-      add_crossings(fine.profiles[k], fine.angles[k], ink, *paper, size, points);
+      add_crossings(fine.profiles[k], fine.rays[k], ink, *paper, size, points);
     }
     const auto fit = fit_rims(points, 2, 2 * kFineRays);
     if (!fit || fit->residual_rms_mm > kMostResidualMm) return std::nullopt;
@@ -216,8 +250,10 @@ std::optional<RingSighting> find_ring(const Sampler& image,
         (fit->radii_mm[0] + fit->radii_mm[1]) / 2 - middle;  // dot gain cancels in the mean
     if (std::abs(radius_error) > kMostRadiusErrorMm) return std::nullopt;
     centre += fit->centre_mm;
+    const bool settled = fit->centre_mm.norm() < kSettledMm;
     sighting.sd_mm = std::sqrt(fit->covariance_mm2.trace() / 2);
     sighting.residual_rms_mm = fit->residual_rms_mm;
+    if (settled) break;
   }
   sighting.centre = scan_from_page(Point<PageMm>::from(centre));
   return sighting;

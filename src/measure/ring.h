@@ -15,6 +15,13 @@ struct RingSighting {
   double residual_rms_mm = 0.0;
 };
 
+/// Rough place of the ring whose centre is expected at `expected`, within `reach_mm` of it, from
+/// the darkest places on rays: good to a few hundredths of a millimetre. nullopt: no such ring.
+std::optional<Point<PageMm>> find_ring_roughly(const Sampler& image,
+                                               const Affine<ScanPx, PageMm>& scan_from_page,
+                                               const Point<PageMm>& expected, const RingSize& size,
+                                               double reach_mm);
+
 /// Finds the ring whose centre is expected at `expected`, within `reach_mm` of it, and refines its
 /// centre from the points where its outer and inner edge cross the level midway between the paper
 /// and the ink. The paper's level is a plane, so that uneven light does not shift the centre.

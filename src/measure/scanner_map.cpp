@@ -82,29 +82,39 @@ double misfit(const Parts& parts, const ScannerErrors& errors, const MatrixXd& t
          (white_values - white_trend * coefficients).squaredNorm();
 }
 
-/// Cyclic search on a grid of sizes: coarse, but the estimate depends on them only weakly.
+/// Walks a grid of sizes downhill, one part of the error at a time: coarse, but the estimate
+/// depends on the sizes only weakly.
 ScannerErrors most_likely(const Parts& parts, const MatrixXd& trend, const VectorXd& values) {
   static constexpr std::array kSizesMm = {0.001, 0.003, 0.006, 0.012, 0.025, 0.050, 0.100, 0.200};
-  ScannerErrors best{0.006, 0.012, 0.003, 0.012, 0.006};
-  double least = misfit(parts, best, trend, values);
-  for (int sweep = 0; sweep < 3; ++sweep) {
-    const double before = least;
-    for (double ScannerErrors::*part :
-         {&ScannerErrors::ring_mm, &ScannerErrors::row_short_mm, &ScannerErrors::row_long_mm,
-          &ScannerErrors::column_short_mm, &ScannerErrors::column_long_mm}) {
-      for (const double size : kSizesMm) {
-        ScannerErrors tried = best;
-        tried.*part = size;
-        const double m = misfit(parts, tried, trend, values);
-        if (m < least) {
+  constexpr std::array kParts = {&ScannerErrors::row_short_mm, &ScannerErrors::row_long_mm,
+                                 &ScannerErrors::column_short_mm, &ScannerErrors::column_long_mm,
+                                 &ScannerErrors::ring_mm};
+  std::array<std::size_t, kParts.size()> at = {3, 4, 1, 4, 2};  // a usual scanner
+  const auto errors_at = [&](const auto& indices) {
+    ScannerErrors errors;
+    for (std::size_t part = 0; part < kParts.size(); ++part) {
+      errors.*kParts[part] = kSizesMm[indices[part]];
+    }
+    return errors;
+  };
+  double least = misfit(parts, errors_at(at), trend, values);
+  for (bool moved = true; moved;) {
+    moved = false;
+    for (std::size_t part = 0; part < kParts.size(); ++part) {
+      for (const int step : {1, -1}) {
+        auto tried = at;
+        while (tried[part] + step < kSizesMm.size()) {  // 0 - 1 wraps beyond the end
+          tried[part] += step;
+          const double m = misfit(parts, errors_at(tried), trend, values);
+          if (m >= least) break;
           least = m;
-          best = tried;
+          at = tried;
+          moved = true;
         }
       }
     }
-    if (before - least < 0.1) break;
   }
-  return best;
+  return errors_at(at);
 }
 
 }  // namespace

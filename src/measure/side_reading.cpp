@@ -17,10 +17,13 @@
 namespace versolay {
 namespace {
 
-constexpr int kCoarseLongSidePx = 1700;  // A4 at about 145 dpi, A3 at about 100 dpi
-constexpr double kFirstReachMm = 1.2;    // after the tags
-constexpr double kSecondReachMm = 0.6;   // after the first rings
+/// Long side of the image in which tags are looked for: A4 at about 95 dpi, A3 at 65 dpi; when too
+/// few are found, twice as large.
+constexpr int kCoarseLongSidesPx[] = {1100, 2200};
+constexpr double kFirstReachMm = 1.2;   // after the tags
+constexpr double kSecondReachMm = 0.6;  // after the first rings
 constexpr double kLeastRingShare = 0.5;
+constexpr int kLeastRings = 8;
 constexpr double kPageLimitMm = 0.35;  // scanners wobble and sag by this much and more
 
 /// What is known of the size of errors that the scatter of one rim cannot show:
@@ -89,28 +92,42 @@ Affine<ScanPx, PageMm> coarse_map(const std::vector<TagSighting>& tags,
   return fit_similarity(pairs);
 }
 
-struct RingPair {
-  std::string id;
-  PagePair pair;
-  RingSighting sighting;
-};
-
-std::vector<RingPair> find_rings(const Sampler& image, const TargetGeometry& geometry, Side side,
-                                 const Affine<ScanPx, PageMm>& scan_from_page, double reach_mm) {
-  std::vector<RingPair> found;
+template <class Use>
+void for_each_ring(const TargetGeometry& geometry, Side side, const Use& use) {
   for (const Mark& mark : geometry.marks) {
-    if (mark.kind != MarkKind::ring || mark.side != side) continue;
-    if (const auto ring = find_ring(image, scan_from_page, mark.at, geometry.ring, reach_mm)) {
-      found.push_back({mark.id, {ring->centre, mark.at}, *ring});
-    }
+    if (mark.kind == MarkKind::ring && mark.side == side) use(mark.at);
   }
+}
+
+std::vector<PagePair> find_rings_roughly(const Sampler& image, const TargetGeometry& geometry,
+                                         Side side, const Affine<ScanPx, PageMm>& scan_from_page) {
+  std::vector<PagePair> found;
+  for_each_ring(geometry, side, [&](const Point<PageMm>& at) {
+    const auto seen = find_ring_roughly(image, scan_from_page, at, geometry.ring, kFirstReachMm);
+    if (seen) found.push_back({scan_from_page(*seen), at});
+  });
   return found;
 }
 
-std::optional<PageFit> fit_to(const std::vector<RingPair>& rings, double limit_mm, int least) {
-  std::vector<PagePair> pairs;
-  for (const RingPair& ring : rings) pairs.push_back(ring.pair);
-  return fit_page(pairs, limit_mm, least);
+std::vector<PagePair> find_rings(const Sampler& image, const TargetGeometry& geometry, Side side,
+                                 const Affine<ScanPx, PageMm>& scan_from_page) {
+  std::vector<PagePair> found;
+  for_each_ring(geometry, side, [&](const Point<PageMm>& at) {
+    const auto ring = find_ring(image, scan_from_page, at, geometry.ring, kSecondReachMm);
+    if (ring) found.push_back({ring->centre, at});
+  });
+  return found;
+}
+
+/// Tags of the page, in an image no larger than it takes.
+std::vector<TagSighting> find_tags_of(const GreyImage& grey) {
+  std::vector<TagSighting> tags;
+  for (const int long_side : kCoarseLongSidesPx) {
+    const int factor = std::max(1, (std::max(grey.width, grey.height) + long_side / 2) / long_side);
+    tags = find_tags(reduce_by_area(grey, factor), factor);
+    if (tags.size() >= 4 || factor == 1) break;
+  }
+  return tags;
 }
 
 /// Size of the print by the scanner's own resolution, along the axes of the page.
@@ -206,9 +223,7 @@ void place_on_page(const std::vector<RawFeature>& found, const ScannerMap& map,
 Result<SideReading> read_side(const Scan& scan) {
   const GreyImage& grey = scan.grey;
   if (std::min(grey.width, grey.height) < 200) return no_marks();
-  const int factor =
-      std::max(1, (std::max(grey.width, grey.height) + kCoarseLongSidePx / 2) / kCoarseLongSidePx);
-  const std::vector<TagSighting> all_tags = find_tags(reduce_by_area(grey, factor), factor);
+  const std::vector<TagSighting> all_tags = find_tags_of(grey);
   if (all_tags.empty()) return no_marks();
   const std::vector<TagSighting> tags = agreeing(all_tags);
   if (tags.size() < 2) {
@@ -233,13 +248,14 @@ Result<SideReading> read_side(const Scan& scan) {
   reading.warnings = scan.warnings;
   const TargetGeometry geometry = target_geometry(identity->paper, identity->turn);
   const Sampler image(grey);
-  auto rings = find_rings(image, geometry, identity->side,
-                          coarse_map(tags, geometry, identity->side), kFirstReachMm);
-  auto page = fit_to(rings, kPageLimitMm, 8);
-  if (page) {
-    rings =
-        find_rings(image, geometry, identity->side, page->page_from_scan.inverse(), kSecondReachMm);
-    page = fit_to(rings, kPageLimitMm, 8);
+  const auto rough = fit_page(find_rings_roughly(image, geometry, identity->side,
+                                                 coarse_map(tags, geometry, identity->side)),
+                              kPageLimitMm, kLeastRings);
+  std::vector<PagePair> rings;
+  std::optional<PageFit> page;
+  if (rough) {
+    rings = find_rings(image, geometry, identity->side, rough->page_from_scan.inverse());
+    page = fit_page(rings, kPageLimitMm, kLeastRings);
   }
   reading.rings_expected = static_cast<int>(
       std::count_if(geometry.marks.begin(), geometry.marks.end(), [&](const Mark& mark) {
@@ -248,12 +264,10 @@ Result<SideReading> read_side(const Scan& scan) {
   if (!page || page->used < kLeastRingShare * reading.rings_expected) {
     return too_few_rings(page ? page->used : 0, reading.rings_expected);
   }
-  std::vector<PagePair> pairs;
-  for (const RingPair& ring : rings) pairs.push_back(ring.pair);
-  const auto map = ScannerMap::fit(pairs);
+  const auto map = ScannerMap::fit(rings);
   if (!map) return too_few_rings(page->used, reading.rings_expected);
   for (std::size_t i = 0; i < rings.size(); ++i) {
-    (map->kept()[i] ? reading.rings : reading.rings_left_out).push_back(rings[i].pair.scan);
+    (map->kept()[i] ? reading.rings : reading.rings_left_out).push_back(rings[i].scan);
   }
   reading.rings_found = static_cast<int>(reading.rings.size());
   reading.page_rms_mm = page->residual_rms_mm;
