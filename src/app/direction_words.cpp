@@ -12,8 +12,38 @@ namespace {
 
 constexpr double kSmallestMm = 0.005;
 constexpr double kSmallestDegrees = 0.001;
+constexpr double kSmallestMrad = 0.005;
+
+double degrees_from(double mrad) { return mrad * 1e-3 * 180 / std::numbers::pi; }
 
 }  // namespace
+
+std::string mm_words(double mm) { return format_fixed(std::abs(mm), 2) + " mm"; }
+
+std::string length_words(double mm, double ppi) {
+  return fmt::format("{} ({} px at {} ppi)", mm_words(mm),
+                     format_number(artwork_px_from_mm(std::abs(mm), ppi), 1),
+                     format_number(ppi, 0));
+}
+
+std::string angle_words(double mrad) {
+  return fmt::format("{} mrad ({} degrees)", format_fixed(std::abs(mrad), 2),
+                     format_fixed(degrees_from(std::abs(mrad)), 3));
+}
+
+const char* across_words(double dx) { return dx > 0 ? "right" : "left"; }
+const char* along_words(double dy) { return dy > 0 ? "down" : "up"; }
+const char* sense_words(double th) { return th > 0 ? "clockwise" : "anticlockwise"; }
+
+std::string landing_words(const Registration& r) {
+  std::string text = fmt::format("{} too far {} and {} too far {}", mm_words(r.dx_mm),
+                                 across_words(r.dx_mm), mm_words(r.dy_mm), along_words(r.dy_mm));
+  if (std::abs(r.rotation_mrad) >= kSmallestMrad) {
+    text +=
+        fmt::format(", turned {} {}", angle_words(r.rotation_mrad), sense_words(r.rotation_mrad));
+  }
+  return text + ", seen from the back";
+}
 
 std::string shift_in_words(double dx_mm, double dy_mm, double ppi) {
   std::string mm;
@@ -32,10 +62,10 @@ std::string shift_in_words(double dx_mm, double dy_mm, double ppi) {
 }
 
 std::string turn_in_words(double rotation_mrad) {
-  const double degrees = rotation_mrad * 1e-3 * 180 / std::numbers::pi;
+  const double degrees = degrees_from(rotation_mrad);
   if (std::abs(degrees) < kSmallestDegrees) return {};
   return fmt::format("turned {} degrees {}", format_fixed(std::abs(degrees), 3),
-                     degrees > 0 ? "clockwise" : "anticlockwise");
+                     sense_words(degrees));
 }
 
 std::string correction_in_words(const Registration& mean, double ppi) {
