@@ -1,6 +1,7 @@
 // The verdict: how to shift and how much to oversize the backs.
 #pragma once
 
+#include <Eigen/Core>
 #include <cstdint>
 #include <optional>
 #include <string>
@@ -24,7 +25,10 @@ struct AdviceRequest {
   Growth growth = Growth::equal;
   double cut_sd_mm = 0.0;           // one sigma of a cut edge, independent per edge
   double step_mm = 0.0;             // shifts can be set in steps of this size only; 0: any
-  bool can_rotate = true;           // the back page can be rotated (scale and shear go with it)
+  bool can_rotate = true;           // the back page can be rotated
+  bool can_scale = true;            // ... and scaled (and sheared); needs can_rotate
+  bool sharpen = false;             // take away part of what the bound is too wide by; see
+                                    // stats::sharpened
   std::optional<int> cards;         // cards wanted: how many sheets to print
   std::optional<double> border_mm;  // border of the card back, for its centring
   std::uint64_t seed = 20250101;
@@ -79,6 +83,40 @@ struct Centring {
   double border_mm = 0.0;
   double typical_percent = 50.0;  // median over future cards
   double worst_percent = 50.0;    // at the stated coverage
+  /// Expected share of the cards that are at least this well centred, percent.
+  double within_55_45 = 0.0;
+  double within_60_40 = 0.0;
+  double within_70_30 = 0.0;
+};
+
+/// One cell of the sheet at the advised shift and oversize.
+struct CellAdvice {
+  int row = 0;  // as in CardGrid: seen from the front
+  int column = 0;
+  Point<VersoMm> centre;               // on the back page
+  Eigen::Vector2d field_mm{0.0, 0.0};  // constant residual there, beyond the page's correction
+  double good_percent = 0.0;           // expected share of cards without a sliver
+};
+
+/// One point of the curve "good cards against oversize".
+struct YieldPoint {
+  double share_of_advised = 0.0;  // 1: the advised oversize
+  Oversize oversize;
+  ExpectedGood good;
+};
+
+/// The usual way of enlarging backs by hand: so many pixels at 300 ppi in all, in width and height.
+struct HandMethod {
+  int total_px_at_300 = 0;
+  double side_mm = 0.0;     // per side
+  ExpectedGood as_printed;  // the back left where it is
+  ExpectedGood moved;       // the back moved as advised
+};
+
+/// What further target sheets would bring.
+struct Saving {
+  int sheets = 0;
+  Oversize oversize;  // to be expected then
 };
 
 struct Advice {
@@ -91,9 +129,17 @@ struct Advice {
   int total_width_px = 0;  // added to the width of the image: 2 * x_px
   int total_height_px = 0;
   ExpectedGood expected_good;
-  std::optional<Oversize>
-      with_one_more_sheet;             // what one more target sheet would bring; few sheets
-  int sheets_needed = 0;               // good sheets for the cards wanted
+  double standard_error_mm = 0.0;       // of the Monte Carlo, of the larger side
+  std::optional<Oversize> heavy_tails;  // if large errors are more frequent than normal; asked for
+                                        // by a coverage of 0.99 or more, or by the readings
+  std::optional<Oversize> with_misfeeds;  // with the sheets that were left out as misfeeds
+  double misfeed_chance_high = 0.0;       // 90 % upper bound of the share of misfeeds
+  std::optional<Oversize> sharpened;      // where sharpen would save a pixel and was not asked for
+  std::vector<CellAdvice> cells;
+  std::vector<YieldPoint> curve;
+  std::vector<HandMethod> by_hand;
+  std::vector<Saving> savings;  // one, two and five more target sheets; empty: cannot be told
+  int sheets_needed = 0;        // good sheets for the cards wanted
   std::optional<int> sheets_to_print;  // so that there are enough good ones ...
   double sheets_assurance = 0.95;      // ... with this probability
   std::optional<Centring> centring;

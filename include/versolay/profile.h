@@ -17,6 +17,50 @@ struct ProfileSession {
   int n_feeds = 0;
 };
 
+/// One sheet as it was read: kept in the profile, so that it can be judged again with later ones.
+struct ProfileFeed {
+  int session = 0;  // index into PrinterProfile::sessions
+  int sheet = 0;
+  std::string run;
+  Registration registration;
+  RegistrationModel model = RegistrationModel::rigid;
+  std::string left_out;  // why it is not part of the estimate; empty: it is
+};
+
+/// Standard deviations of one component, by where they come from.
+struct ComponentShare {
+  std::string component;           // a key of kRegistrationKeys
+  double session_sd = 0.0;         // between sessions; 0 where it is not seen
+  double session_sd_high = 0.0;    // upper 95 % confidence limit
+  double feed_sd = 0.0;            // from feed to feed, the measurement taken out
+  double measurement_sd = 0.0;     // of one reading
+  double measurement_share = 0.0;  // of the variance seen from feed to feed, 0..1 (or above)
+};
+
+/// What the registration does not describe and every sheet has alike, at one hole.
+struct FieldPoint {
+  std::string id;
+  Point<VersoMm> at;
+  Eigen::Vector2d residual_mm{0.0, 0.0};  // mean over the sheets: e minus the registration
+  double sd_mm = 0.0;                     // of that mean, one axis
+  int n = 0;                              // sheets
+};
+
+/// Residual field beyond the affine part, such as the jump when the sheet leaves the feed rollers.
+struct ResidualField {
+  std::vector<FieldPoint> points;  // empty: fewer than 8 holes, nothing can be told
+  bool real = false;               // luck does not explain it
+  double p_value = 1.0;
+  double amplitude_mm = 0.0;  // sd of the field between the holes ...
+  double length_mm = 0.0;     // ... and how far it reaches (an assumption, not an estimate)
+};
+
+/// Something that was done to the profile.
+struct ProfileEvent {
+  std::string date;  // ISO 8601, UTC
+  std::string what;  // one plain sentence
+};
+
 /// A feed that was left out of the estimate, and why. Never silent.
 struct ExcludedFeed {
   std::string source;
@@ -52,6 +96,18 @@ struct PrinterProfile {
                                                                       // measuring error included
   int spread_dof = 0;  // f: the sum of n_b - 1 over the sessions; 0: the spread is not known
   RegistrationMatrix measurement_covariance = RegistrationMatrix::Zero();  // of one reading
+  double measurement_dof = 0.0;  // how well that is known; 0: not told
+  /// Sessions that differ and are at least 4: the promises are about further sessions, the mean is
+  /// that of the session means, and this is the covariance of these means (0: not so).
+  RegistrationMatrix session_covariance = RegistrationMatrix::Zero();
+  double feeds_per_session = 0.0;
+  std::vector<ComponentShare> shares;
+  std::vector<ProfileFeed> feeds;
+  /// With the feeds that were left out automatically put back; 0 where none was.
+  RegistrationMatrix spread_with_left_out = RegistrationMatrix::Zero();
+  bool heavy_tails = false;  // the feeds do not look normal
+  ResidualField field;
+  std::vector<ProfileEvent> history;
   bool constant_part_real = true;  // the test says that the mean is not zero
   std::vector<ProfileTest> tests;
   std::vector<ExcludedFeed> excluded;

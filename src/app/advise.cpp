@@ -18,7 +18,8 @@ Result<AdviseReport> advise_from_file(const AdviseRequest& request) {
 
   AdviceRequest advice_request = request.advice;
   advice_request.grid = std::move(grid).value();
-  Result<Advice> advice = advise(report.profile, advice_request, {.threads = request.threads});
+  Result<Advice> advice = advise(report.profile, advice_request,
+                                 {.populations = request.populations, .threads = request.threads});
   if (!advice) return advice.refusal();
   report.advice = std::move(advice).value();
   return report;

@@ -16,6 +16,7 @@ struct AdviseRequest {
   double gutter_mm = 0.0;
   AdviceRequest advice;  // its grid is filled in here
   int threads = 0;       // 0: one per core
+  int populations = 0;   // of the simulation; 0: as many as it takes
 };
 
 struct AdviseReport {

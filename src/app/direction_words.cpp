@@ -1,26 +1,87 @@
 #include "app/direction_words.h"
 
-#include <cmath>
+#include <fmt/format.h>
 
-#include "app/words.h"
+#include <cmath>
+#include <numbers>
+
+#include "core/numbers.h"
 
 namespace versolay {
+namespace {
+
+constexpr double kSmallestMm = 0.005;
+constexpr double kSmallestDegrees = 0.001;
+constexpr double kSmallestMrad = 0.005;
+
+double degrees_from(double mrad) { return mrad * 1e-3 * 180 / std::numbers::pi; }
+
+}  // namespace
+
+std::string mm_words(double mm) { return format_fixed(std::abs(mm), 2) + " mm"; }
+
+std::string length_words(double mm, double ppi) {
+  return fmt::format("{} ({} px at {} ppi)", mm_words(mm),
+                     format_number(artwork_px_from_mm(std::abs(mm), ppi), 1),
+                     format_number(ppi, 0));
+}
+
+std::string angle_words(double mrad) {
+  return fmt::format("{} mrad ({} degrees)", format_fixed(std::abs(mrad), 2),
+                     format_fixed(degrees_from(std::abs(mrad)), 3));
+}
+
+const char* across_words(double dx) { return dx > 0 ? "right" : "left"; }
+const char* along_words(double dy) { return dy > 0 ? "down" : "up"; }
+const char* sense_words(double th) { return th > 0 ? "clockwise" : "anticlockwise"; }
+
+std::string landing_words(const Registration& r) {
+  std::string text = fmt::format("{} too far {} and {} too far {}", mm_words(r.dx_mm),
+                                 across_words(r.dx_mm), mm_words(r.dy_mm), along_words(r.dy_mm));
+  if (std::abs(r.rotation_mrad) >= kSmallestMrad) {
+    text +=
+        fmt::format(", turned {} {}", angle_words(r.rotation_mrad), sense_words(r.rotation_mrad));
+  }
+  return text + ", seen from the back";
+}
+
+std::string shift_in_words(double dx_mm, double dy_mm, double ppi) {
+  std::string mm;
+  std::string px;
+  const auto add = [&](double value, const char* positive, const char* negative) {
+    if (std::abs(value) < kSmallestMm) return;
+    const char* joint = mm.empty() ? "" : " and ";
+    mm += fmt::format("{}{} mm {}", joint, format_fixed(std::abs(value), 2),
+                      value > 0 ? positive : negative);
+    px += fmt::format("{}{} px", joint, format_fixed(artwork_px_from_mm(std::abs(value), ppi), 1));
+  };
+  add(dx_mm, "to the right", "to the left");
+  add(dy_mm, "down", "up");
+  if (mm.empty()) return "not at all";
+  return fmt::format("{} ({} at {} ppi)", mm, px, format_number(ppi, 0));
+}
+
+std::string turn_in_words(double rotation_mrad) {
+  const double degrees = degrees_from(rotation_mrad);
+  if (std::abs(degrees) < kSmallestDegrees) return {};
+  return fmt::format("turned {} degrees {}", format_fixed(std::abs(degrees), 3),
+                     sense_words(degrees));
+}
 
 std::string correction_in_words(const Registration& mean, double ppi) {
-  constexpr double kSmallest = 0.005;  // mm, mrad: less would read "0.00"
   const Registration move = registration_from(mean.page_from_wanted());
   std::string text;
-  if (std::abs(move.dx_mm) >= kSmallest) {
-    text = length_words(move.dx_mm, ppi) + (move.dx_mm > 0 ? " to the right" : " to the left");
+  if (std::abs(move.dx_mm) >= kSmallestMm) {
+    text = length_words(move.dx_mm, ppi) + " to the " + across_words(move.dx_mm);
   }
-  if (std::abs(move.dy_mm) >= kSmallest) {
-    text += (text.empty() ? "" : " and ") + length_words(move.dy_mm, ppi) +
-            (move.dy_mm > 0 ? " down" : " up");
+  if (std::abs(move.dy_mm) >= kSmallestMm) {
+    text += (text.empty() ? "" : " and ") + length_words(move.dy_mm, ppi) + " " +
+            along_words(move.dy_mm);
   }
   if (!text.empty()) text = "moved " + text;
-  if (std::abs(move.rotation_mrad) >= kSmallest) {
-    text += (text.empty() ? "turned " : ", turned ") + angle_words(move.rotation_mrad) +
-            (move.rotation_mrad > 0 ? " clockwise" : " anticlockwise");
+  if (std::abs(move.rotation_mrad) >= kSmallestMrad) {
+    text += (text.empty() ? "turned " : ", turned ") + angle_words(move.rotation_mrad) + " " +
+            sense_words(move.rotation_mrad);
   }
   return text.empty() ? "left where they are" : text + ", seen from the back";
 }

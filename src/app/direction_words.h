@@ -1,4 +1,5 @@
-// Shifts and turns of the back artwork, said the way people push paper about.
+// Directions, lengths and angles of the back, said the way people push paper about: the one room
+// where signs become words. x to the right, y down, rotation clockwise, seen from the back.
 #pragma once
 
 #include <string>
@@ -6,6 +7,27 @@
 #include "versolay/registration.h"
 
 namespace versolay {
+
+/// "0.34 mm (4 px at 300 ppi)"; `mm` without its sign.
+std::string length_words(double mm, double ppi);
+/// "0.34 mm", without the sign.
+std::string mm_words(double mm);
+/// "0.95 mrad (0.054 degrees)"; without the sign.
+std::string angle_words(double mrad);
+const char* across_words(double dx);  // "right", "left"
+const char* along_words(double dy);   // "down", "up"
+const char* sense_words(double th);   // "clockwise", "anticlockwise"
+
+/// How the back landed: "0.34 mm too far right and 0.37 mm too far up, turned 0.95 mrad (0.054
+/// degrees) clockwise, seen from the back".
+std::string landing_words(const Registration& registration);
+
+/// "0.42 mm to the left and 0.21 mm up (5 px and 2 px at 300 ppi)"; "not at all" when both are
+/// under 0.005 mm. x to the right, y down, as one looks at the page.
+std::string shift_in_words(double dx_mm, double dy_mm, double ppi);
+
+/// "turned 0.07 degrees clockwise"; empty under 0.001 degrees.
+std::string turn_in_words(double rotation_mrad);
 
 /// What is done to the back artwork under R^-1 of the mean: "moved 0.42 mm (5 px at 300 ppi) to the
 /// left and 0.21 mm (2.5 px at 300 ppi) up, turned 1.7 mrad (0.097 degrees) anticlockwise, seen

@@ -2,26 +2,19 @@
 
 #include <fmt/format.h>
 
-#include <array>
+#include <algorithm>
 #include <cmath>
-#include <numbers>
 
 #include "core/numbers.h"
 
 namespace versolay {
 namespace {
 
-std::string mm_words(double mm) { return format_fixed(std::abs(mm), 2) + " mm"; }
-std::string px_words(double px) { return format_number(std::abs(px), 1) + " px"; }
 /// An oversize is never rounded down.
 std::string mm_words_up(double mm) {
   return format_fixed(std::ceil(mm * 100 - 1e-6) / 100, 2) + " mm";
 }
-std::string percent(double share) { return format_number(100 * share, 2) + " %"; }
-
-const char* across(double dx) { return dx > 0 ? "right" : "left"; }
-const char* along(double dy) { return dy > 0 ? "down" : "up"; }
-const char* sense(double mrad) { return mrad > 0 ? "clockwise" : "anticlockwise"; }
+std::string percent(double share) { return percent_words(share); }
 
 /// The shift as it is to be made. Parts that would read "0.00 mm" are left out.
 std::string shift_words(const Advice& advice) {
@@ -31,17 +24,17 @@ std::string shift_words(const Advice& advice) {
   const bool moves_along = std::abs(s.dy_mm) >= 0.005;
   std::string text;
   if (moves_across) {
-    text += fmt::format("{} to the {}", length_words(s.dx_mm, ppi), across(s.dx_mm));
+    text += fmt::format("{} to the {}", length_words(s.dx_mm, ppi), across_words(s.dx_mm));
   }
   if (moves_along) {
     if (moves_across) text += " and ";
-    text += fmt::format("{} {}", length_words(s.dy_mm, ppi), along(s.dy_mm));
+    text += fmt::format("{} {}", length_words(s.dy_mm, ppi), along_words(s.dy_mm));
   }
   if (!text.empty()) text = "Move the back image " + text + ", seen from the back";
   if (std::abs(s.rotation_mrad) >= 0.005) {
     text += fmt::format("{} {} {} about the centre of the page",
                         text.empty() ? "Turn the back image" : ", turn it",
-                        angle_words(s.rotation_mrad), sense(s.rotation_mrad));
+                        angle_words(s.rotation_mrad), sense_words(s.rotation_mrad));
     if (!moves_across && !moves_along) text += ", seen from the back";
   }
   return text.empty() ? "Leave the back image where it is" : text;
@@ -86,8 +79,18 @@ std::string promise_words(const Advice& advice, const PrinterProfile& profile) {
   const char* what = r.count == CountBy::card
                          ? "future cards will then show no sliver at an edge"
                          : "future sheets will then show no sliver at any edge of any card";
-  return fmt::format("At least {} of {}; this holds with {} confidence, from {} feeds.",
-                     percent(r.coverage), what, percent(r.confidence), profile.n_feeds);
+  std::string text = fmt::format("At least {} of {}; this holds with {} confidence, from {} feeds",
+                                 percent(r.coverage), what, percent(r.confidence), profile.n_feeds);
+  if (!profile.session_covariance.isZero(0.0)) {
+    text += " in sessions that differ, for further sessions";
+  }
+  if (advice.with_misfeeds) {
+    text += fmt::format(
+        ", and for sheets that are no misfeeds (these may be up to {} of the sheets, 90 % "
+        "confidence)",
+        percent_words(std::round(100 * advice.misfeed_chance_high) / 100));
+  }
+  return text + ".";
 }
 
 std::string uncertainty_words(const Advice& advice) {
@@ -125,47 +128,158 @@ std::string centring_words(const Advice& advice) {
   };
   return fmt::format(
       "\nCentring of a border of {} mm: typically {}, and {} or better on {} of the cards with {} "
-      "confidence. An oversize hides slivers, it does not centre; make the border wider outward "
+      "confidence; {} % of the cards are 55/45 or better, {} % 60/40, {} % 70/30. An oversize "
+      "hides slivers, it does not centre; make the border wider outward "
       "instead of scaling the picture up, which narrows the visible border.",
       format_number(c.border_mm, 2), shares(c.typical_percent), shares(c.worst_percent),
-      percent(advice.request.coverage), percent(advice.request.confidence));
+      percent(advice.request.coverage), percent(advice.request.confidence),
+      format_fixed(c.within_55_45, 0), format_fixed(c.within_60_40, 0),
+      format_fixed(c.within_70_30, 0));
 }
 
-std::string one_more_words(const Advice& advice) {
-  if (!advice.with_one_more_sheet) return "";
-  const double saved = advice.oversize.x_mm - advice.with_one_more_sheet->x_mm;
-  return fmt::format(
-      "\nFew sheets make a large oversize: one more target sheet would save about {} ({} px) on "
-      "the left and on the right each.",
-      mm_words(saved), format_number(artwork_px_from_mm(saved, advice.request.ppi), 1));
+/// "0.81 mm (10 px)", or both axes where they differ.
+std::string short_oversize_words(const Oversize& o) {
+  if (o.x_px == o.y_px && std::abs(o.x_mm - o.y_mm) < 1e-9) {
+    return fmt::format("{} ({} px)", mm_words_up(o.x_mm), o.x_px);
+  }
+  return fmt::format("{} ({} px) left and right, {} ({} px) at top and bottom", mm_words_up(o.x_mm),
+                     o.x_px, mm_words_up(o.y_mm), o.y_px);
+}
+
+std::string savings_words(const Advice& advice) {
+  if (advice.savings.empty()) return "";
+  const double now = advice.oversize.x_mm;
+  const double ppi = advice.request.ppi;
+  const auto saved = [&](const Saving& s) { return now - s.oversize.x_mm; };
+  const Saving& most = advice.savings.back();
+  if (artwork_px_from_mm(saved(most), ppi) < 1 && saved(most) < 0.01 * now) {
+    return "\nMore target sheets would hardly make the oversize smaller.";
+  }
+  std::string text = "\nMore target sheets would bring the oversize on the left and on the right";
+  const char* joint = " down by about ";
+  for (const Saving& s : advice.savings) {
+    text += fmt::format("{}{} ({} px) with {} more", joint, mm_words(saved(s)),
+                        format_number(artwork_px_from_mm(saved(s), ppi), 1), s.sheets);
+    joint = ", by ";
+  }
+  return text + ".";
+}
+
+std::string other_figures_words(const Advice& advice) {
+  std::string text;
+  if (advice.heavy_tails) {
+    text += fmt::format(
+        "\nThis takes large errors to be as rare as in a normal distribution. If they are more "
+        "frequent (heavy tails), the same promise takes {} beyond the card on each side.",
+        short_oversize_words(*advice.heavy_tails));
+  }
+  if (advice.with_misfeeds) {
+    text += fmt::format("\nWith the misfeeds counted in, it would take {} beyond the card.",
+                        short_oversize_words(*advice.with_misfeeds));
+  }
+  if (advice.sharpened && !advice.request.sharpen) {
+    text += fmt::format(
+        "\nThis bound is on the safe side. A sharper one, {} beyond the card, kept its promise in "
+        "simulations as well: ask for it with --sharpen.",
+        short_oversize_words(*advice.sharpened));
+  }
+  return text;
+}
+
+std::string by_hand_words(const Advice& advice) {
+  if (advice.by_hand.empty()) return "";
+  std::string text = "\nThe usual enlargement by hand";
+  text += advice.shift_advised() ? ", the back not moved, would leave" : " would leave";
+  const char* joint = " ";
+  for (const HandMethod& h : advice.by_hand) {
+    text += fmt::format("{}{} of {} cards good with {} px in all at 300 ppi ({} a side)", joint,
+                        format_fixed(h.as_printed.cards_per_sheet, 1), h.as_printed.cells,
+                        h.total_px_at_300, mm_words(h.side_mm));
+    joint = ", ";
+  }
+  text += ".";
+  if (advice.shift_advised()) {
+    text += " Moved as said above:";
+    joint = " ";
+    for (const HandMethod& h : advice.by_hand) {
+      text += fmt::format("{}{} with {} px", joint, format_fixed(h.moved.cards_per_sheet, 1),
+                          h.total_px_at_300);
+      joint = ", ";
+    }
+    text += ".";
+  }
+  return text;
+}
+
+std::string worst_cell_words(const Advice& advice) {
+  if (advice.cells.size() < 2) return "";
+  const auto [worst, best] = std::minmax_element(
+      advice.cells.begin(), advice.cells.end(),
+      [](const auto& a, const auto& b) { return a.good_percent < b.good_percent; });
+  if (best->good_percent - worst->good_percent < 0.5) return "";
+  return fmt::format(" The worst place is row {}, column {} of the front ({} % good).",
+                     worst->row + 1, worst->column + 1, format_fixed(worst->good_percent, 1));
+}
+
+/// Between the sessions, where there are several.
+std::string session_words(const PrinterProfile& p) {
+  if (p.sessions.size() < 2) return "";
+  std::string text;
+  const auto add = [&](const char* key, const char* name) {
+    for (const ComponentShare& s : p.shares) {
+      if (s.component != key) continue;
+      text += fmt::format("{}{} {} (at most {})", text.empty() ? "" : ", ", name,
+                          mm_words(s.session_sd), mm_words(s.session_sd_high));
+    }
+  };
+  add("dx_mm", "left-right");
+  add("dy_mm", "up-down");
+  if (text.empty()) return "";
+  text = "\nFrom session to session it varies by " + text +
+         " (one standard deviation; in brackets the upper 95 % limit).";
+  if (p.sessions.size() < 4) {
+    text += " From fewer than 4 sessions this cannot be bounded usefully.";
+  }
+  return text;
 }
 
 }  // namespace
 
-std::string length_words(double mm, double ppi) {
-  return fmt::format("{} ({} at {} ppi)", mm_words(mm), px_words(artwork_px_from_mm(mm, ppi)),
-                     format_number(ppi, 0));
-}
+std::string percent_words(double share) { return format_number(100 * share, 2) + " %"; }
 
-std::string angle_words(double mrad) {
-  return fmt::format("{} mrad ({} degrees)", format_fixed(std::abs(mrad), 2),
-                     format_fixed(std::abs(mrad) * 1e-3 * 180 / std::numbers::pi, 3));
-}
-
-std::string landing_words(const Registration& r) {
-  std::string text = fmt::format("{} too far {} and {} too far {}", mm_words(r.dx_mm),
-                                 across(r.dx_mm), mm_words(r.dy_mm), along(r.dy_mm));
-  if (std::abs(r.rotation_mrad) >= 0.005) {
-    text += fmt::format(", turned {} {}", angle_words(r.rotation_mrad), sense(r.rotation_mrad));
-  }
-  return text + ", seen from the back";
+std::string count_words(int count, const char* one, const char* many) {
+  return fmt::format("{} {}", count, count == 1 ? one : many);
 }
 
 std::string verdict_words(const Advice& advice, const PrinterProfile& profile) {
   return fmt::format("{}, and let it reach {}.\n{}\n\n{}\n{}{}{}{}", action_words(advice, profile),
                      oversize_words(advice), promise_words(advice, profile),
                      uncertainty_words(advice), yield_words(advice.expected_good),
-                     job_words(advice), centring_words(advice), one_more_words(advice));
+                     worst_cell_words(advice) + job_words(advice), centring_words(advice),
+                     savings_words(advice) + other_figures_words(advice) + by_hand_words(advice));
+}
+
+std::string advice_tables_words(const Advice& advice) {
+  std::string text =
+      "Cell by cell (row and column seen from the front): cards without a sliver, and what the "
+      "print is off there on every sheet.\n";
+  for (const CellAdvice& c : advice.cells) {
+    text += fmt::format("  row {}, column {}: {} %", c.row + 1, c.column + 1,
+                        format_fixed(c.good_percent, 1));
+    if (c.field_mm.norm() >= 0.005) {
+      text += ", " + shift_in_words(c.field_mm.x(), c.field_mm.y(), advice.request.ppi) +
+              ", seen from the back";
+    }
+    text += "\n";
+  }
+  text += "Good cards of a sheet against oversize (90 % credible):\n";
+  for (const YieldPoint& y : advice.curve) {
+    text += fmt::format("  {}: {} ({} to {}) of {}\n", short_oversize_words(y.oversize),
+                        format_fixed(y.good.cards_per_sheet, 2), format_fixed(y.good.low, 2),
+                        format_fixed(y.good.high, 2), y.good.cells);
+  }
+  text.pop_back();
+  return text;
 }
 
 std::string profile_words(const PrinterProfile& p) {
@@ -182,6 +296,15 @@ std::string profile_words(const PrinterProfile& p) {
         format_fixed(sd(p.spread_covariance, 2), 2), p.spread_dof);
   }
   for (const ProfileTest& test : p.tests) text += "\n" + test.conclusion;
+  text += session_words(p);
+  if (p.spread_dof > 0 && p.field.points.empty()) {
+    text +=
+        "\nFor what is bent beyond shift, turn and scale, 8 holes a sheet are needed; these sheets "
+        "have fewer.";
+  }
+  for (const ExcludedFeed& e : p.excluded) {
+    text += fmt::format("\nNot counted: sheet {} of {} ({}).", e.sheet, e.source, e.why);
+  }
   return text;
 }
 

@@ -1,28 +1,28 @@
-// Registrations in the words of somebody who holds the sheet, numbers with their units.
+// What advices and profiles say to people: numbers with units, signs in words, and how sure it is.
 #pragma once
 
 #include <string>
 
+#include "app/direction_words.h"
 #include "versolay/advice.h"
 #include "versolay/profile.h"
 
 namespace versolay {
 
-/// "0.34 mm (4 px at 300 ppi)"; `mm` without its sign.
-std::string length_words(double mm, double ppi);
-
-/// "0.95 mrad (0.054 degrees)"; without the sign.
-std::string angle_words(double mrad);
-
-/// How the back landed: "0.34 mm too far right and 0.37 mm too far up, turned 0.95 mrad (0.054
-/// degrees) clockwise, seen from the back".
-std::string landing_words(const Registration& registration);
-
-/// The verdict of an advice, for people. The first sentence says what to do, the second how sure
-/// that is; then uncertainty, yield, sheets to print, centring, what one more sheet would bring.
+/// The verdict of an advice. The first sentence says what to do, the second how sure that is; then
+/// uncertainty, yield, the job, centring, what more sheets would bring, how the usual hand method
+/// would do, and the figures for other assumptions where they matter.
 std::string verdict_words(const Advice& advice, const PrinterProfile& profile);
+
+/// The tables behind the verdict: every cell of the sheet, and good cards against oversize.
+std::string advice_tables_words(const Advice& advice);
 
 /// What a profile says: constant part, spread, where it comes from.
 std::string profile_words(const PrinterProfile& profile);
+
+/// "95 %".
+std::string percent_words(double share);
+/// "1 sheet", "5 sheets".
+std::string count_words(int count, const char* one, const char* many);
 
 }  // namespace versolay

@@ -24,8 +24,22 @@ struct Options {
   int cards = 0;
   std::uint64_t seed = AdviceRequest{}.seed;
   bool no_rotation = false;
+  bool no_scale = false;
+  bool sharpen = false;
+  bool table = false;
+  std::string draws = "auto";
   bool verbose = false;
 };
+
+constexpr int kFullPopulations = 20000;
+
+/// "0.1" is mm, "1px" pixels at the resolution of the artwork.
+double step_from(const std::string& text, double ppi) {
+  if (text.size() > 2 && text.ends_with("px")) {
+    return option_number("--step", text.substr(0, text.size() - 2)) * kMmPerInch / ppi;
+  }
+  return option_number("--step", text);
+}
 
 CountBy count_from(const std::string& text) {
   if (text == "card") return CountBy::card;
@@ -65,11 +79,17 @@ AdviseRequest request_from(const Options& options) {
   a.count = count_from(options.count);
   a.growth = growth_from(options.grow);
   a.cut_sd_mm = option_number("--cut-sd", options.cut_sd);
-  a.step_mm = option_number("--step", options.step);
+  a.step_mm = step_from(options.step, a.ppi);
   a.can_rotate = !options.no_rotation;
+  a.can_scale = !options.no_scale;
+  a.sharpen = options.sharpen;
   if (options.cards != 0) a.cards = options.cards;
   if (!options.border.empty()) a.border_mm = option_number("--border", options.border);
   a.seed = options.seed;
+  if (options.draws != "auto" && options.draws != "full") {
+    throw Error("--draws " + options.draws, "must be auto or full");
+  }
+  if (options.draws == "full") request.populations = kFullPopulations;
   return request;
 }
 
@@ -78,6 +98,61 @@ Json json_of(const Oversize& o) {
           {"y_mm", rounded(o.y_mm, 4)},
           {"x_px", o.x_px},
           {"y_px", o.y_px}};
+}
+
+Json json_of(const ExpectedGood& e) {
+  return {{"cards_per_sheet", rounded(e.cards_per_sheet, 3)},
+          {"low", rounded(e.low, 3)},
+          {"high", rounded(e.high, 3)},
+          {"cells", e.cells},
+          {"whole_sheets_percent", rounded(e.whole_sheets_percent, 2)}};
+}
+
+Json savings_json(const Advice& a) {
+  Json list = Json::array();
+  for (const Saving& s : a.savings) {
+    const double saved = a.oversize.x_mm - s.oversize.x_mm;
+    list.push_back({{"more_sheets", s.sheets},
+                    {"oversize", json_of(s.oversize)},
+                    {"saved_x_mm", rounded(saved, 4)},
+                    {"saved_x_px", rounded(artwork_px_from_mm(saved, a.request.ppi), 2)}});
+  }
+  return list;
+}
+
+Json cells_json(const Advice& a) {
+  Json list = Json::array();
+  for (const CellAdvice& c : a.cells) {
+    list.push_back({{"row", c.row},
+                    {"column", c.column},
+                    {"back_x_mm", rounded(c.centre.x, 3)},
+                    {"back_y_mm", rounded(c.centre.y, 3)},
+                    {"field_x_mm", rounded(c.field_mm.x(), 4)},
+                    {"field_y_mm", rounded(c.field_mm.y(), 4)},
+                    {"good_percent", rounded(c.good_percent, 2)}});
+  }
+  return list;
+}
+
+Json curve_json(const Advice& a) {
+  Json list = Json::array();
+  for (const YieldPoint& y : a.curve) {
+    list.push_back({{"share_of_advised", y.share_of_advised},
+                    {"oversize", json_of(y.oversize)},
+                    {"expected_good", json_of(y.good)}});
+  }
+  return list;
+}
+
+Json by_hand_json(const Advice& a) {
+  Json list = Json::array();
+  for (const HandMethod& h : a.by_hand) {
+    list.push_back({{"total_px_at_300_ppi", h.total_px_at_300},
+                    {"side_mm", rounded(h.side_mm, 4)},
+                    {"as_printed", json_of(h.as_printed)},
+                    {"moved_as_advised", json_of(h.moved)}});
+  }
+  return list;
 }
 
 Json request_json(const AdviceRequest& r, const Options& options) {
@@ -92,6 +167,8 @@ Json request_json(const AdviceRequest& r, const Options& options) {
           {"cut_sd_mm", r.cut_sd_mm},
           {"step_mm", r.step_mm},
           {"can_rotate", r.can_rotate},
+          {"can_scale", r.can_scale},
+          {"sharpen", r.sharpen},
           {"seed", r.seed}};
 }
 
@@ -134,12 +211,7 @@ Json document_of(const Options& options, const AdviseReport& report) {
                      {"rotation_mrad", rounded(a.shift_uncertainty.rotation_mrad, 4)}}},
                    {"oversize", json_of(a.oversize)},
                    {"total_px", {{"width", a.total_width_px}, {"height", a.total_height_px}}},
-                   {"expected_good",
-                    {{"cards_per_sheet", rounded(a.expected_good.cards_per_sheet, 3)},
-                     {"low", rounded(a.expected_good.low, 3)},
-                     {"high", rounded(a.expected_good.high, 3)},
-                     {"cells", a.expected_good.cells},
-                     {"whole_sheets_percent", rounded(a.expected_good.whole_sheets_percent, 2)}}}};
+                   {"expected_good", json_of(a.expected_good)}};
   if (!a.shift_advised()) document["no_shift_because"] = to_string(a.no_shift);
   if (a.request.cards) {
     document["sheets_needed"] = a.sheets_needed;
@@ -149,11 +221,23 @@ Json document_of(const Options& options, const AdviseReport& report) {
   if (a.centring) {
     document["centring"] = {{"border_mm", a.centring->border_mm},
                             {"typical_percent", rounded(a.centring->typical_percent, 1)},
-                            {"worst_percent", rounded(a.centring->worst_percent, 1)}};
+                            {"worst_percent", rounded(a.centring->worst_percent, 1)},
+                            {"within_55_45_percent", rounded(a.centring->within_55_45, 1)},
+                            {"within_60_40_percent", rounded(a.centring->within_60_40, 1)},
+                            {"within_70_30_percent", rounded(a.centring->within_70_30, 1)}};
   }
-  if (a.with_one_more_sheet) document["with_one_more_sheet"] = json_of(*a.with_one_more_sheet);
+  if (a.heavy_tails) document["oversize_heavy_tails"] = json_of(*a.heavy_tails);
+  if (a.with_misfeeds) document["oversize_with_misfeeds"] = json_of(*a.with_misfeeds);
+  document["misfeed_chance_high"] = rounded(a.misfeed_chance_high, 4);
+  if (a.sharpened) document["oversize_sharpened"] = json_of(*a.sharpened);
+  document["savings"] = savings_json(a);
+  document["cells"] = cells_json(a);
+  document["yield_curve"] = curve_json(a);
+  document["by_hand"] = by_hand_json(a);
   document["cross_check_ratio"] = rounded(a.cross_check_ratio, 4);
-  document["draws"] = {{"populations", a.draws_outer}, {"sheets", a.draws_inner}};
+  document["draws"] = {{"populations", a.draws_outer},
+                       {"sheets", a.draws_inner},
+                       {"standard_error_mm", rounded(a.standard_error_mm, 5)}};
   return document;
 }
 
@@ -161,12 +245,14 @@ Outcome outcome_of(const Options& options, const AdviseReport& report) {
   Outcome outcome;
   const Advice& advice = report.advice;
   outcome.text = verdict_words(advice, report.profile);
+  if (options.table) outcome.text += "\n\n" + advice_tables_words(advice);
   if (options.verbose) {
     outcome.text += fmt::format(
         "\n\nHow it was computed: generalised-fiducial tolerance bound, {} populations x {} "
-        "sheets, seed {}.\nCross-check: {} times the plug-in quantile with its tolerance factor.",
+        "sheets, seed {}; its Monte Carlo standard error is {} mm.\nCross-check: {} times the "
+        "plug-in quantile with its tolerance factor.",
         advice.draws_outer, advice.draws_inner, advice.request.seed,
-        format_fixed(advice.cross_check_ratio, 3));
+        format_fixed(advice.standard_error_mm, 4), format_fixed(advice.cross_check_ratio, 3));
   }
   outcome.document = document_of(options, report);
   outcome.warnings = advice.warnings;
@@ -198,10 +284,15 @@ Command add_advise(CLI::App& root) {
   add("--grow", options->grow,
       "equal (same on all sides), proportional (keeps the shape) or per-axis");
   add("--cut-sd", options->cut_sd, "standard deviation of a cut edge, mm");
-  add("--step", options->step, "the shift can be set in steps of this size only, mm (0: any)");
+  add("--step", options->step,
+      "the shift can be set in steps of this size only: mm, or as in 1px (0: any)");
   parser->add_option("--cards", options->cards, "cards wanted: tells how many sheets to print");
   parser->add_option("--border", options->border, "border of the card back, mm: its centring");
   parser->add_flag("--no-rotation", options->no_rotation, "the back can be moved but not turned");
+  parser->add_flag("--no-scale", options->no_scale, "the back can be moved and turned, not scaled");
+  parser->add_flag("--sharpen", options->sharpen, "a smaller bound that still keeps its promise");
+  parser->add_flag("--table", options->table, "add the table of cells and the yield curve");
+  add("--draws", options->draws, "size of the simulation: auto (enough for 0.1 px) or full");
   add("--seed", options->seed, "seed of the simulation");
   parser->add_flag("--verbose", options->verbose, "tell how it was computed");
   parser->footer(

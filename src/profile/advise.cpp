@@ -7,7 +7,11 @@
 #include <cmath>
 
 #include "core/numbers.h"
+#include "profile/advice_tables.h"
 #include "profile/constant_part.h"
+#include "profile/misfeeds.h"
+#include "profile/residual_field.h"
+#include "stats/bootstrap_pivot.h"
 #include "stats/hotelling.h"
 #include "stats/proportion.h"
 #include "stats/tolerance.h"
@@ -18,7 +22,9 @@ namespace {
 constexpr int kFewestDof = 3;  // below: no oversize
 constexpr int kEnoughDof = 7;  // from 8 sheets on, one more hardly matters
 constexpr double kCrossCheck = 0.15;
-constexpr int kYieldPopulations = 4000;
+constexpr int kYieldPopulations = 2000;
+constexpr int kOtherPopulations = 4000;
+constexpr double kHeavyTailCoverage = 0.99;
 
 void require(bool ok, const std::string& option, double value, const std::string& range) {
   if (!ok) throw Error(option + " " + format_number(value, 6), "must be " + range);
@@ -33,6 +39,12 @@ Refusal too_few_sheets(const PrinterProfile& profile) {
                   "oversize to promise. Print, scan and measure at least 5 sheets in one go "
                   "(10 is better) and make the profile again",
                   who)};
+}
+
+int count_misfeeds(const PrinterProfile& profile) {
+  return static_cast<int>(
+      std::count_if(profile.feeds.begin(), profile.feeds.end(),
+                    [](const ProfileFeed& f) { return f.left_out.starts_with(kMisfeedPrefix); }));
 }
 
 /// Spread without any variation is not believed: it is at least that of the measurement.
@@ -64,7 +76,7 @@ double step_of(const AdviceRequest& request) {
 /// The largest displacement, uncertainty included, that the mean can cause at any card is less
 /// than one step.
 bool below_one_step(const PrinterProfile& profile, const AdviceRequest& request) {
-  const double half_width = stats::t_half_width(profile.spread_dof, 0.95);
+  const double half_width = stats::t_half_width(mean_source(profile).dof, 0.95);
   const double step = step_of(request);
   for (const Cell& cell : request.grid.cells) {
     const auto j = displacement_jacobian(in_verso(profile, cell.centre));
@@ -90,6 +102,7 @@ double to_step(double mm, double step_mm) {
 /// The movement of the back artwork: R^-1 of the mean, as far as it can be set.
 Registration settable_shift(const PrinterProfile& profile, const AdviceRequest& request) {
   Registration wanted = profile.mean;
+  if (!request.can_scale) wanted.scale_x_ppm = wanted.scale_y_ppm = wanted.shear_mrad = 0.0;
   if (!request.can_rotate) wanted = {.dx_mm = wanted.dx_mm, .dy_mm = wanted.dy_mm};
   Registration shift = registration_from(wanted.page_from_wanted());
   shift.dx_mm = to_step(shift.dx_mm, request.step_mm);
@@ -109,18 +122,9 @@ BackShift back_shift(const Registration& r, double ppi) {
 }
 
 ShiftUncertainty uncertainty_of(const PrinterProfile& profile, double confidence) {
-  const double half_width = stats::t_half_width(profile.spread_dof, confidence);
+  const double half_width = stats::t_half_width(mean_source(profile).dof, confidence);
   const RegistrationVector sd = profile.mean_covariance.diagonal().cwiseMax(0.0).cwiseSqrt();
   return {half_width * sd[0], half_width * sd[1], half_width * sd[2]};
-}
-
-int px_up(double mm, double ppi) {
-  // 0.508 mm at 100 ppi is 2 px, not 3 because of the last bit.
-  return static_cast<int>(std::ceil(artwork_px_from_mm(mm, ppi) - 1e-9));
-}
-
-Oversize oversize_of(const Eigen::Vector2d& mm, double ppi) {
-  return {mm.x(), mm.y(), px_up(mm.x(), ppi), px_up(mm.y(), ppi)};
 }
 
 Eigen::Vector2d direction_of(const stats::FutureCards& future, const AdviceRequest& request,
@@ -138,37 +142,58 @@ Eigen::Vector2d direction_of(const stats::FutureCards& future, const AdviceReque
   return {1.0, 1.0};
 }
 
-/// Few sheets: what one more would bring, by the one-dimensional tolerance factors.
-std::optional<Oversize> with_one_more_sheet(const PrinterProfile& profile,
-                                            const AdviceRequest& request,
-                                            const Eigen::Vector2d& oversize_mm) {
-  if (profile.spread_dof >= kEnoughDof) return std::nullopt;
+/// What further sheets would bring, by the one-dimensional tolerance factors.
+std::vector<Saving> savings_of(const PrinterProfile& profile, const AdviceRequest& request,
+                               const Eigen::Vector2d& oversize_mm) {
+  if (sessions_are_a_sample(profile)) return {};  // more sessions would be needed, not sheets
   const double n = profile.mean_feeds;
   const double f = profile.spread_dof;
   const double now = stats::two_sided_factor({n, f}, request.coverage, request.confidence);
-  const double then = stats::two_sided_factor({n + 1, f + 1}, request.coverage, request.confidence);
-  return oversize_of(oversize_mm * then / now, request.ppi);
-}
-
-Centring centring_of(stats::FutureCards future, const AdviceRequest& request,
-                     const stats::MonteCarlo& mc) {
-  future.whole_sheets = false;
-  const double border = *request.border_mm;
-  const auto share = [&](const stats::Promise& promise) {
-    const double off = stats::oversize_factor(future, {1.0, 1.0}, promise, mc);
-    return std::min(100.0, 50 * (1 + off / border));
-  };
-  return {border, share({0.5, 0.5}), share({request.coverage, request.confidence})};
+  std::vector<Saving> list;
+  for (int more : {1, 2, 5}) {
+    const double then =
+        stats::two_sided_factor({n + more, f + more}, request.coverage, request.confidence);
+    list.push_back({more, oversize_of(oversize_mm * then / now, request.ppi)});
+  }
+  return list;
 }
 
 stats::MonteCarlo monte_carlo_of(const AdviceRequest& request, const Effort& effort) {
   stats::MonteCarlo mc;
-  mc.populations = effort.populations;
   mc.seed = request.seed;
   mc.threads = effort.threads;
-  // The order statistic of a share close to 1 needs some sheets above it.
-  mc.sheets = std::max(mc.sheets, static_cast<int>(std::ceil(10 / (1 - request.coverage))));
+  const double beyond = 1 - request.coverage;
+  if (effort.populations > 0) {
+    mc.populations = effort.populations;
+    // The order statistic of a share close to 1 needs some sheets above it.
+    mc.sheets = std::max(mc.sheets, static_cast<int>(std::ceil(10 / beyond)));
+  } else {
+    mc.sheets = std::max(500, static_cast<int>(std::ceil(20 / beyond)));
+    mc.precision = 0.1 * kMmPerInch / request.ppi;
+  }
   return mc;
+}
+
+Oversize heavy_tail_oversize(stats::FutureCards future, const AdviceRequest& request,
+                             const Eigen::Vector2d& direction, const stats::MonteCarlo& mc) {
+  future.set_heavy_tails();
+  const stats::Promise promise{request.coverage, request.confidence};
+  return oversize_of(stats::oversize_factor(future, direction, promise, mc) * direction,
+                     request.ppi);
+}
+
+/// The figure that also covers the feeds that were left out as misfeeds.
+std::optional<Oversize> oversize_with_misfeeds(const PrinterProfile& profile,
+                                               stats::FutureCards future,
+                                               const AdviceRequest& request,
+                                               const Eigen::Vector2d& direction,
+                                               const stats::MonteCarlo& mc) {
+  if (profile.spread_with_left_out.isZero(0.0)) return std::nullopt;
+  future.feeds.dof += count_misfeeds(profile);
+  future.feeds.scatter = profile.spread_with_left_out * future.feeds.dof;
+  const stats::Promise promise{request.coverage, request.confidence};
+  return oversize_of(stats::oversize_factor(future, direction, promise, mc) * direction,
+                     request.ppi);
 }
 
 void plan_job(Advice& advice, std::span<const double> good_sheet_chances) {
@@ -219,6 +244,13 @@ stats::FutureCards future_cards(const PrinterProfile& profile, const AdviceReque
   if (components_without_spread(profile).empty() &&
       measurement_is_resolved(spread, profile.measurement_covariance)) {
     future.measurement = profile.measurement_covariance;
+    future.measurement_dof = profile.measurement_dof;
+  }
+  if (sessions_are_a_sample(profile)) {
+    const int sessions = used_sessions(profile);
+    future.sessions = stats::SessionMeans{
+        {profile.mean.vec(), profile.session_covariance * (sessions - 1), sessions, sessions - 1},
+        profile.feeds_per_session};
   }
   future.correction = correction.vec();
   future.cards.width_mm = request.grid.card.width_mm;
@@ -227,14 +259,13 @@ stats::FutureCards future_cards(const PrinterProfile& profile, const AdviceReque
   for (const Cell& cell : request.grid.cells) {
     future.cards.centres.push_back(in_verso(profile, cell.centre));
   }
+  if (profile.field.real) {
+    FieldEstimate field = field_at(profile.field, future.cards.centres);
+    future.cards.fixed_mm = std::move(field.at_mm);
+    future.cards.fixed_root_mm = std::move(field.root_mm);
+  }
   future.whole_sheets = request.count == CountBy::sheet;
   return future;
-}
-
-ExpectedGood expected_good(const stats::Yield& yield, int cells) {
-  const stats::Band cards = stats::band_of(yield.cards);
-  return {cells * cards.mean, cells * cards.low, cells * cards.high,
-          100 * stats::band_of(yield.sheets).mean, cells};
 }
 
 Result<Advice> advise(const PrinterProfile& profile, const AdviceRequest& request,
@@ -273,19 +304,36 @@ Result<Advice> advise(const PrinterProfile& profile, const AdviceRequest& reques
   }
 
   const stats::MonteCarlo mc = monte_carlo_of(request, effort);
-  advice.draws_outer = mc.populations;
-  advice.draws_inner = mc.sheets;
   const stats::Promise promise{request.coverage, request.confidence};
   const Eigen::Vector2d direction = direction_of(future, request, mc);
-  const double factor = stats::oversize_factor(future, direction, promise, mc);
-  const Eigen::Vector2d oversize_mm = factor * direction;
+  const stats::OversizeBound plain = stats::oversize_bound(future, direction, promise, mc);
+  const stats::OversizeBound sharpened =
+      stats::sharpened(plain, future, direction, promise, mc, {.samples = 599, .sheets = 500});
+  const stats::OversizeBound& bound = request.sharpen ? sharpened : plain;
+  advice.draws_outer = bound.populations;
+  advice.draws_inner = mc.sheets;
+  const Eigen::Vector2d oversize_mm = bound.factor * direction;
   advice.oversize = oversize_of(oversize_mm, request.ppi);
+  advice.standard_error_mm = bound.standard_error * direction.maxCoeff();
   advice.total_width_px = 2 * advice.oversize.x_px;
   advice.total_height_px = 2 * advice.oversize.y_px;
-  advice.with_one_more_sheet = with_one_more_sheet(profile, request, oversize_mm);
+  const Oversize sharper = oversize_of(sharpened.factor * direction, request.ppi);
+  if (sharper.x_px < advice.oversize.x_px || sharper.y_px < advice.oversize.y_px) {
+    advice.sharpened = sharper;
+  }
+  advice.savings = savings_of(profile, request, oversize_mm);
 
-  advice.cross_check_ratio = factor / stats::plug_in_factor(future, direction, promise, mc);
-  if (std::abs(advice.cross_check_ratio - 1) > kCrossCheck) {
+  stats::MonteCarlo fewer = mc;
+  fewer.populations = std::min(fewer.populations, kOtherPopulations);
+  if (request.coverage >= kHeavyTailCoverage || profile.heavy_tails) {
+    advice.heavy_tails = heavy_tail_oversize(future, request, direction, fewer);
+  }
+  advice.with_misfeeds = oversize_with_misfeeds(profile, future, request, direction, fewer);
+  advice.misfeed_chance_high = stats::clopper_pearson_upper(
+      count_misfeeds(profile), profile.n_feeds + count_misfeeds(profile), 0.90);
+
+  advice.cross_check_ratio = plain.factor / stats::plug_in_factor(future, direction, promise, mc);
+  if (std::abs(advice.cross_check_ratio - 1) > kCrossCheck && profile.spread_dof < kEnoughDof) {
     advice.warnings.push_back(
         {"cross_check",
          fmt::format("A simpler estimate of the oversize differs: the one given here is {} times "
@@ -293,11 +341,9 @@ Result<Advice> advise(const PrinterProfile& profile, const AdviceRequest& reques
                      format_fixed(advice.cross_check_ratio, 2))});
   }
 
-  stats::MonteCarlo fewer = mc;
   fewer.populations = std::min(fewer.populations, kYieldPopulations);
-  const stats::Yield yield = stats::yield_of(future, oversize_mm, fewer);
-  advice.expected_good = expected_good(yield, static_cast<int>(future.cards.centres.size()));
-  if (request.cards) plan_job(advice, yield.sheets);
+  fill_tables(advice, future, oversize_mm, fewer);
+  if (request.cards) plan_job(advice, good_sheet_chances(future, oversize_mm, fewer));
   if (request.border_mm) advice.centring = centring_of(future, request, fewer);
   return advice;
 }

@@ -9,14 +9,16 @@ namespace versolay {
 
 /// How much work to put into the Monte Carlo.
 struct Effort {
-  int populations = 20000;
-  int threads = 0;  // 0: one per core; the advice does not depend on it
+  int populations = 0;  // 0: as many as it takes for a standard error of 0.1 px; at most 20000
+  int threads = 0;      // 0: one per core; the advice does not depend on it
 };
 
 /// Advice for one layout.
 ///
 /// Shift: R^-1 of the mean registration, rounded to the step that the user can set. No shift where
 /// the mean may be luck or is smaller than one step (pixel) with its uncertainty.
+/// With a residual field: its value at every cell, with what is not known of it, is covered by the
+/// oversize, because moving the page cannot take it away.
 /// Oversize: what keeps the promise of the request, given all that is not known of mean and spread,
 /// and with the correction as it is really applied (stats::oversize_factor).
 ///
@@ -32,8 +34,5 @@ void validate(const AdviceRequest& request);
 /// Preconditions: profile.spread_dof >= 1, request valid.
 stats::FutureCards future_cards(const PrinterProfile& profile, const AdviceRequest& request,
                                 const Registration& correction);
-
-/// Good cards per sheet of `cells` cards.
-ExpectedGood expected_good(const stats::Yield& yield, int cells);
 
 }  // namespace versolay

@@ -5,11 +5,29 @@
 
 namespace versolay {
 
+int used_sessions(const PrinterProfile& profile) {
+  return static_cast<int>(std::count_if(profile.sessions.begin(), profile.sessions.end(),
+                                        [](const ProfileSession& s) { return s.n_feeds > 0; }));
+}
+
+bool sessions_are_a_sample(const PrinterProfile& profile) {
+  return !profile.session_covariance.isZero(0.0);
+}
+
+MeanSource mean_source(const PrinterProfile& profile) {
+  if (sessions_are_a_sample(profile)) {
+    const int sessions = used_sessions(profile);
+    return {profile.session_covariance, sessions, sessions - 1};
+  }
+  return {profile.spread_covariance, profile.mean_feeds, profile.spread_dof};
+}
+
 ConstantPart test_constant_part(const PrinterProfile& profile, int components) {
   assert(profile.spread_dof >= 1 && (components == 2 || components == 3));
+  const MeanSource source = mean_source(profile);
   const stats::MeanVector m{profile.mean.vec().head(components),
-                            profile.spread_covariance.topLeftCorner(components, components),
-                            profile.mean_feeds, profile.spread_dof};
+                            source.covariance.topLeftCorner(components, components), source.n,
+                            source.dof};
   constexpr double kLevel = 0.05;
   ConstantPart part;
   part.bonferroni = stats::bonferroni_t(m);

@@ -6,6 +6,17 @@
 
 namespace versolay {
 
+/// What the mean of a profile rests on: n independent values (feeds, or sessions where these are a
+/// sample of sessions), the covariance of one of them, its degrees of freedom.
+struct MeanSource {
+  RegistrationMatrix covariance;
+  int n = 0;
+  int dof = 0;
+};
+MeanSource mean_source(const PrinterProfile& profile);
+bool sessions_are_a_sample(const PrinterProfile& profile);
+int used_sessions(const PrinterProfile& profile);  // with feeds that count
+
 /// Tests of "the mean offset (and rotation) is zero".
 ///
 /// Hotelling's T2 looks in all directions at once, but has next to no power when there are hardly

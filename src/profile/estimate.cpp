@@ -6,11 +6,15 @@
 #include <array>
 #include <cmath>
 #include <map>
+#include <set>
 
 #include "core/files.h"
 #include "core/numbers.h"
 #include "core/software.h"
 #include "profile/constant_part.h"
+#include "profile/diagnostics.h"
+#include "profile/misfeeds.h"
+#include "profile/residual_field.h"
 #include "stats/anova.h"
 #include "stats/sample.h"
 
@@ -20,6 +24,8 @@ namespace {
 constexpr double kLevel = 0.05;
 constexpr int kFewestForSpread = 3;  // degrees of freedom below which no oversize is given
 constexpr double kGaugeShare = 0.09;
+constexpr std::size_t kFewestSessions = 4;  // to bound the spread between them
+constexpr double kStatementDof = 6.0;       // of the covariance that a reading states
 
 std::string describe(const Readings& r) {
   return fmt::format("{}, turned on the {}", r.paper.name,
@@ -89,11 +95,10 @@ RegistrationMatrix projection(RegistrationModel model) {
   return p;
 }
 
-stats::Sample sample_of(const Readings& readings, const RegistrationMatrix& kept) {
-  Eigen::MatrixXd rows(static_cast<int>(readings.sheets.size()), 6);
-  for (int i = 0; i < rows.rows(); ++i) {
-    rows.row(i) =
-        (kept * readings.sheets[static_cast<std::size_t>(i)].registration.vec()).transpose();
+stats::Sample sample_of(const std::vector<RegistrationVector>& feeds) {
+  Eigen::MatrixXd rows(static_cast<Eigen::Index>(feeds.size()), 6);
+  for (Eigen::Index i = 0; i < rows.rows(); ++i) {
+    rows.row(i) = feeds[static_cast<std::size_t>(i)].transpose();
   }
   stats::Sample sample = stats::sample_of(rows);
   // Equal readings leave rounding errors of the mean, not a spread.
@@ -107,6 +112,21 @@ stats::Sample sample_of(const Readings& readings, const RegistrationMatrix& kept
   return sample;
 }
 
+/// One sample per session that has feeds left; `with_left_out` puts those back that were left out
+/// by the test for misfeeds.
+std::vector<stats::Sample> samples_of(const PrinterProfile& profile, const RegistrationMatrix& kept,
+                                      const std::set<std::size_t>& put_back) {
+  std::map<int, std::vector<RegistrationVector>> sessions;
+  for (std::size_t i = 0; i < profile.feeds.size(); ++i) {
+    const ProfileFeed& f = profile.feeds[i];
+    if (!f.left_out.empty() && !put_back.contains(i)) continue;
+    sessions[f.session].push_back(kept * f.registration.vec());
+  }
+  std::vector<stats::Sample> samples;
+  for (const auto& [session, feeds] : sessions) samples.push_back(sample_of(feeds));
+  return samples;
+}
+
 /// Do the sessions have one mean? One-way analysis of variance of dx, dy and rotation, Bonferroni.
 ProfileTest test_sessions(std::span<const stats::Sample> samples, const stats::Sample& all) {
   ProfileTest test{"sessions agree (analysis of variance)", 0.0, 1.0, ""};
@@ -116,10 +136,17 @@ ProfileTest test_sessions(std::span<const stats::Sample> samples, const stats::S
     const double p = std::min(1.0, 3 * one_way.p_value);
     if (p < test.p_value) test = {test.name, one_way.f, p, ""};
   }
-  test.conclusion = test.p_value < kLevel
-                        ? "The sessions differ by more than their feeds: something moved between "
-                          "them. The mean is that of the newest session."
-                        : "The sessions agree; the mean is that of all feeds.";
+  if (test.p_value >= kLevel) {
+    test.conclusion = "The sessions agree; the mean is that of all feeds.";
+  } else if (samples.size() >= kFewestSessions) {
+    test.conclusion =
+        "The sessions differ by more than their feeds. There are enough of them to learn by how "
+        "much: the mean is that of the sessions, and the promises are about further sessions.";
+  } else {
+    test.conclusion =
+        "The sessions differ by more than their feeds: something moved between them. The mean is "
+        "that of the newest session.";
+  }
   return test;
 }
 
@@ -185,10 +212,152 @@ void judge_measurement(PrinterProfile& profile) {
   }
 }
 
+void collect_feeds(PrinterProfile& profile, const std::vector<ReadingSession>& sessions,
+                   const RegistrationMatrix& kept) {
+  double residual_dof = 0.0;
+  bool measured = false;
+  for (const ReadingSession& session : sessions) {
+    const Readings& r = session.readings;
+    profile.sessions.push_back({session.source, r.created, 0});
+    for (const SheetReading& s : r.sheets) {
+      profile.measurement_covariance += kept * s.covariance * kept.transpose();
+      measured = measured || !s.covariance.isZero(0.0);
+      residual_dof += std::max(0.0, 2.0 * static_cast<double>(s.features.size()) - 6);
+      profile.feeds.push_back({static_cast<int>(profile.sessions.size()) - 1, s.sheet, s.run,
+                               s.registration, s.model, ""});
+    }
+  }
+  profile.n_sheets = static_cast<int>(profile.feeds.size());
+  profile.measurement_covariance /= profile.n_sheets;
+  if (measured) profile.measurement_dof = kStatementDof + residual_dof;
+}
+
+/// The sheets that the user named.
+std::optional<Refusal> leave_out(PrinterProfile& profile, const std::vector<LeaveOut>& list) {
+  for (const LeaveOut& wanted : list) {
+    std::vector<ProfileFeed*> hits;
+    for (ProfileFeed& f : profile.feeds) {
+      const std::string& source = profile.sessions[static_cast<std::size_t>(f.session)].source;
+      if (f.sheet == wanted.sheet && (wanted.source.empty() || wanted.source == source)) {
+        hits.push_back(&f);
+      }
+    }
+    if (hits.empty()) {
+      return Refusal{
+          "no_such_sheet",
+          fmt::format("There is no sheet {}{} to exclude. Look at the numbers under "
+                      "\"sheets\" in the readings",
+                      wanted.sheet, wanted.source.empty() ? "" : " in " + wanted.source)};
+    }
+    if (hits.size() > 1) {
+      return Refusal{"ambiguous_sheet",
+                     fmt::format("Sheet {} stands in {} readings files. Say which one: --exclude "
+                                 "FILE:{}",
+                                 wanted.sheet, hits.size(), wanted.sheet)};
+    }
+    hits.front()->left_out = wanted.why;
+  }
+  return std::nullopt;
+}
+
+/// Leaves gross misfeeds out and remarks on the others. @return the indices left out.
+std::set<std::size_t> judge_misfeeds(PrinterProfile& profile, bool keep) {
+  std::vector<ProfileFeed> in;
+  std::vector<std::size_t> index;
+  for (std::size_t i = 0; i < profile.feeds.size(); ++i) {
+    if (!profile.feeds[i].left_out.empty()) continue;
+    in.push_back(profile.feeds[i]);
+    index.push_back(i);
+  }
+  const double half_diagonal = std::hypot(profile.paper.width_mm, profile.paper.height_mm) / 2;
+  std::set<std::size_t> left_out;
+  for (const Misfeed& m : find_misfeeds(in, half_diagonal)) {
+    ProfileFeed& feed = profile.feeds[index[m.feed]];
+    const std::string& source = profile.sessions[static_cast<std::size_t>(feed.session)].source;
+    if (m.gross && !keep) {
+      feed.left_out = kMisfeedPrefix + m.why;
+      left_out.insert(index[m.feed]);
+      profile.warnings.push_back(
+          {"misfeed_left_out",
+           fmt::format("Sheet {} of {} was left out as a misfeed: {}. Keep it with --keep if such "
+                       "sheets belong to your printer's normal work",
+                       feed.sheet, source, m.why)});
+    } else {
+      profile.warnings.push_back(
+          {m.gross ? "misfeed_kept" : "sheet_stands_out",
+           fmt::format("Sheet {} of {} stands out: {}. It counts; leave it out with --exclude {} "
+                       "--why REASON if you know what went wrong",
+                       feed.sheet, source, m.why, feed.sheet)});
+    }
+  }
+  return left_out;
+}
+
+void list_left_out(PrinterProfile& profile) {
+  for (const ProfileFeed& f : profile.feeds) {
+    ProfileSession& session = profile.sessions[static_cast<std::size_t>(f.session)];
+    if (f.left_out.empty()) {
+      ++session.n_feeds;
+    } else {
+      profile.excluded.push_back({session.source, f.sheet, f.left_out});
+    }
+  }
+}
+
+/// One mean for all sessions, that of the newest, or sessions as a sample of sessions.
+void judge_sessions(PrinterProfile& profile, const std::vector<stats::Sample>& samples,
+                    const stats::Sample& all) {
+  const ProfileTest agree = test_sessions(samples, all);
+  profile.tests.push_back(agree);
+  if (agree.p_value >= kLevel) return;
+  if (samples.size() >= kFewestSessions) {
+    std::vector<RegistrationVector> means;
+    double inverse_size = 0.0;
+    for (const stats::Sample& s : samples) {
+      means.push_back(s.mean);
+      inverse_size += 1.0 / s.n / static_cast<double>(samples.size());
+    }
+    const stats::Sample of_means = sample_of(means);
+    profile.mean = Registration::from(of_means.mean);
+    profile.session_covariance = of_means.covariance();
+    profile.feeds_per_session = 1 / inverse_size;
+    profile.mean_covariance = profile.session_covariance / of_means.n;
+    return;
+  }
+  profile.mean = Registration::from(samples.back().mean);
+  profile.mean_feeds = samples.back().n;
+  profile.mean_covariance = profile.spread_covariance / profile.mean_feeds;
+  profile.warnings.push_back(
+      {"sessions_differ",
+       fmt::format("{} The promises of advise hold for the set-up as it was then; if it moves "
+                   "between print jobs, measure a few sheets before each. From {} sessions, the "
+                   "spread between sessions cannot be bounded usefully; from {} it can",
+                   agree.conclusion, samples.size(), kFewestSessions)});
+}
+
+void judge_field(PrinterProfile& profile, const std::vector<ReadingSession>& sessions) {
+  std::vector<std::vector<bool>> used(sessions.size());
+  for (const ProfileFeed& f : profile.feeds) {
+    used[static_cast<std::size_t>(f.session)].push_back(f.left_out.empty());
+  }
+  profile.field =
+      estimate_field(sessions, used, std::hypot(profile.paper.width_mm, profile.paper.height_mm));
+  const ResidualField& field = profile.field;
+  if (field.points.empty()) return;
+  profile.tests.push_back(
+      {"residual field (Student t, Bonferroni)", field.amplitude_mm, field.p_value,
+       field.real
+           ? fmt::format("Beyond shift, turn and scale the print is bent by about {} mm, alike on "
+                         "every sheet; the advice covers it card by card.",
+                         format_fixed(field.amplitude_mm, 2))
+           : "Beyond shift, turn and scale nothing is alike on every sheet."});
+}
+
 }  // namespace
 
 Result<PrinterProfile> estimate_profile(std::vector<ReadingSession> sessions,
-                                        const ProfileLabels& labels) {
+                                        const ProfileLabels& labels,
+                                        const EstimateOptions& options) {
   if (const auto refusal = why_not(sessions)) return *refusal;
   // Oldest first, where every file says when it was made.
   if (std::none_of(sessions.begin(), sessions.end(),
@@ -217,19 +386,17 @@ Result<PrinterProfile> estimate_profile(std::vector<ReadingSession> sessions,
   }
 
   const RegistrationMatrix kept = projection(profile.model);
-  std::vector<stats::Sample> samples;
-  for (const ReadingSession& session : sessions) {
-    const Readings& r = session.readings;
-    samples.push_back(sample_of(r, kept));
-    profile.sessions.push_back({session.source, r.created, samples.back().n});
-    for (const SheetReading& s : r.sheets) {
-      profile.measurement_covariance += kept * s.covariance * kept.transpose();
-    }
+  collect_feeds(profile, sessions, kept);
+  if (const auto refusal = leave_out(profile, options.leave_out)) return *refusal;
+  const std::set<std::size_t> misfeeds = judge_misfeeds(profile, options.keep_misfeeds);
+  list_left_out(profile);
+
+  const std::vector<stats::Sample> samples = samples_of(profile, kept, {});
+  if (samples.empty()) {
+    return Refusal{"no_sheets", "every sheet is left out, so nothing can be learnt. Keep some"};
   }
   const stats::Sample all = stats::pooled(samples);
   profile.n_feeds = all.n;
-  profile.n_sheets = all.n;
-  profile.measurement_covariance /= all.n;
   profile.spread_dof = all.dof;
   profile.mean = Registration::from(all.mean);
   profile.mean_feeds = all.n;
@@ -238,27 +405,42 @@ Result<PrinterProfile> estimate_profile(std::vector<ReadingSession> sessions,
     profile.mean_covariance = profile.measurement_covariance / all.n;
     return profile;
   }
-
-  if (samples.size() > 1) {
-    const ProfileTest agree = test_sessions(samples, all);
-    if (agree.p_value < kLevel) {
-      profile.mean = Registration::from(samples.back().mean);
-      profile.mean_feeds = samples.back().n;
-      profile.warnings.push_back(
-          {"sessions_differ",
-           fmt::format("{} The promises of advise hold for the set-up as it was then; if it moves "
-                       "between print jobs, measure a few sheets before each",
-                       agree.conclusion)});
-    }
-    profile.tests.push_back(agree);
-  }
   profile.spread_covariance = all.covariance();
+  if (!misfeeds.empty()) {
+    profile.spread_with_left_out = stats::pooled(samples_of(profile, kept, misfeeds)).covariance();
+  }
   profile.mean_covariance = profile.spread_covariance / profile.mean_feeds;
+  if (samples.size() > 1) judge_sessions(profile, samples, all);
+  profile.shares = component_shares(profile, samples);
   const ConstantPart part = test_constant_part(profile, 3);
   profile.constant_part_real = part.real;
   profile.tests.push_back(describe(part));
   judge_measurement(profile);
+  judge_normality(profile);
+  judge_field(profile, sessions);
   return profile;
+}
+
+std::vector<ReadingSession> sessions_of(const PrinterProfile& profile) {
+  std::vector<ReadingSession> list;
+  for (const ProfileSession& s : profile.sessions) {
+    ReadingSession session;
+    session.source = s.source;
+    session.readings.turn = profile.turn;
+    session.readings.paper = profile.paper;
+    session.readings.created = s.created;
+    list.push_back(std::move(session));
+  }
+  for (const ProfileFeed& f : profile.feeds) {
+    SheetReading sheet;
+    sheet.sheet = f.sheet;
+    sheet.run = f.run;
+    sheet.registration = f.registration;
+    sheet.covariance = profile.measurement_covariance;
+    sheet.model = f.model;
+    list[static_cast<std::size_t>(f.session)].readings.sheets.push_back(std::move(sheet));
+  }
+  return list;
 }
 
 }  // namespace versolay

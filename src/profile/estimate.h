@@ -24,6 +24,18 @@ struct ProfileLabels {
   std::string quality;
 };
 
+/// A sheet that the user leaves out, and why.
+struct LeaveOut {
+  int sheet = 0;
+  std::string source;  // of this readings file; empty: of any, when only one has such a sheet
+  std::string why;
+};
+
+struct EstimateOptions {
+  bool keep_misfeeds = false;  // gross outliers stay in the estimate
+  std::vector<LeaveOut> leave_out;
+};
+
 /// Estimates constant part, spread and their uncertainty; every feed counts once.
 ///
 /// Model: within a session the registrations are independent with one mean and one covariance (the
@@ -31,10 +43,20 @@ struct ProfileLabels {
 /// shear) are left out. When the sessions' means agree, the mean is that of all feeds; when they
 /// do not, that of the newest session. The measurement covariance is the average of the readings'.
 ///
+/// Misfeeds: the generalised ESD test of dx, dy and rotation (level 0.01 / 3) names sheets that do
+/// not belong to the rest; one is left out only where it is also off by more than 1 mm (rotation:
+/// at the corners) and 5 robust standard deviations. Reported, reversible (keep_misfeeds), and the
+/// promise is then conditional on no misfeed.
+///
 /// Refuses: no sheets, different turn or paper, the same sheet twice (a second scan is not a
 /// second feed). One feed is accepted: the mean alone, spread_dof = 0 and a warning.
 /// `created` and `software` are filled in.
 Result<PrinterProfile> estimate_profile(std::vector<ReadingSession> sessions,
-                                        const ProfileLabels& labels);
+                                        const ProfileLabels& labels,
+                                        const EstimateOptions& options = {});
+
+/// The readings that a profile was made from, as far as it keeps them: registrations, without the
+/// single holes. For estimating again with further sessions.
+std::vector<ReadingSession> sessions_of(const PrinterProfile& profile);
 
 }  // namespace versolay

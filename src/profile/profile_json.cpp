@@ -1,6 +1,7 @@
 #include "profile/profile_json.h"
 
 #include "core/registration_json.h"
+#include "profile/constant_part.h"
 
 namespace versolay {
 namespace {
@@ -32,6 +33,58 @@ Json excluded_json(const PrinterProfile& profile) {
   return list;
 }
 
+Json shares_json(const PrinterProfile& profile) {
+  Json list = Json::array();
+  for (const ComponentShare& s : profile.shares) {
+    list.push_back({{"component", s.component},
+                    {"session_sd", s.session_sd},
+                    {"session_sd_high", s.session_sd_high},
+                    {"feed_sd", s.feed_sd},
+                    {"measurement_sd", s.measurement_sd},
+                    {"measurement_share", s.measurement_share}});
+  }
+  return list;
+}
+
+Json feeds_json(const PrinterProfile& profile) {
+  Json list = Json::array();
+  for (const ProfileFeed& f : profile.feeds) {
+    list.push_back({{"session", f.session},
+                    {"sheet", f.sheet},
+                    {"run", f.run},
+                    {"model", to_string(f.model)},
+                    {"registration", json_of(f.registration)},
+                    {"left_out", f.left_out}});
+  }
+  return list;
+}
+
+Json field_json(const ResidualField& field) {
+  Json points = Json::array();
+  for (const FieldPoint& p : field.points) {
+    points.push_back({{"id", p.id},
+                      {"x_mm", p.at.x},
+                      {"y_mm", p.at.y},
+                      {"residual_x_mm", rounded(p.residual_mm.x(), 6)},
+                      {"residual_y_mm", rounded(p.residual_mm.y(), 6)},
+                      {"sd_mm", rounded(p.sd_mm, 6)},
+                      {"n", p.n}});
+  }
+  return {{"points", std::move(points)},
+          {"real", field.real},
+          {"p_value", field.p_value},
+          {"amplitude_mm", rounded(field.amplitude_mm, 6)},
+          {"length_mm", rounded(field.length_mm, 3)}};
+}
+
+Json history_json(const PrinterProfile& profile) {
+  Json list = Json::array();
+  for (const ProfileEvent& e : profile.history) {
+    list.push_back({{"date", e.date}, {"what", e.what}});
+  }
+  return list;
+}
+
 int count_at(const JsonPlace& place, int least) {
   const int value = place.integer();
   if (value < least) throw place.problem("must be " + std::to_string(least) + " or more");
@@ -41,7 +94,7 @@ int count_at(const JsonPlace& place, int least) {
 void read_lists(const JsonPlace& root, PrinterProfile& profile) {
   for (const JsonPlace& s : root.at("sessions").items()) {
     profile.sessions.push_back(
-        {s.at("source").text(), s.text_or("created", ""), count_at(s.at("n_feeds"), 1)});
+        {s.at("source").text(), s.text_or("created", ""), count_at(s.at("n_feeds"), 0)});
   }
   if (root.has("tests")) {
     for (const JsonPlace& t : root.at("tests").items()) {
@@ -58,6 +111,84 @@ void read_lists(const JsonPlace& root, PrinterProfile& profile) {
   if (root.has("warnings")) profile.warnings = notices_at(root.at("warnings"));
 }
 
+double non_negative_or_zero(const JsonPlace& root, const char* key) {
+  return root.has(key) ? root.at(key).number_in(0.0, 1e9) : 0.0;
+}
+
+RegistrationModel model_at(const JsonPlace& place) {
+  const auto model = registration_model_from(place.text());
+  if (!model) throw place.problem("must be rigid, similarity or affine");
+  return *model;
+}
+
+void read_shares(const JsonPlace& list, PrinterProfile& profile) {
+  for (const JsonPlace& s : list.items()) {
+    profile.shares.push_back({s.at("component").text(), s.at("session_sd").number(),
+                              s.at("session_sd_high").number(), s.at("feed_sd").number(),
+                              s.at("measurement_sd").number(), s.at("measurement_share").number()});
+  }
+}
+
+void read_feeds(const JsonPlace& list, PrinterProfile& profile) {
+  for (const JsonPlace& f : list.items()) {
+    ProfileFeed feed;
+    feed.session = f.at("session").integer();
+    if (feed.session < 0 || feed.session >= static_cast<int>(profile.sessions.size())) {
+      throw f.at("session").problem("is not one of the sessions");
+    }
+    feed.sheet = f.at("sheet").integer();
+    feed.run = f.text_or("run", "");
+    feed.model = model_at(f.at("model"));
+    feed.registration = registration_at(f.at("registration"));
+    feed.left_out = f.text_or("left_out", "");
+    profile.feeds.push_back(std::move(feed));
+  }
+}
+
+void read_field(const JsonPlace& place, PrinterProfile& profile) {
+  ResidualField& field = profile.field;
+  for (const JsonPlace& p : place.at("points").items()) {
+    field.points.push_back({p.text_or("id", ""),
+                            {p.at("x_mm").number(), p.at("y_mm").number()},
+                            {p.at("residual_x_mm").number_in(-10.0, 10.0),
+                             p.at("residual_y_mm").number_in(-10.0, 10.0)},
+                            p.at("sd_mm").number_in(0.0, 10.0),
+                            count_at(p.at("n"), 1)});
+  }
+  field.real = place.at("real").flag();
+  field.p_value = place.at("p_value").number_in(0.0, 1.0);
+  field.amplitude_mm = place.at("amplitude_mm").number_in(0.0, 10.0);
+  field.length_mm = place.at("length_mm").number_in(0.0, 10000.0);
+  if (field.real && (field.points.size() < 8 || field.length_mm <= 0)) {
+    throw place.at("real").problem("needs a length and at least 8 points");
+  }
+}
+
+/// What profiles have had since they keep their feeds. All of it may be missing.
+void read_additions(const JsonPlace& root, PrinterProfile& profile) {
+  profile.measurement_dof = non_negative_or_zero(root, "measurement_dof");
+  profile.feeds_per_session = non_negative_or_zero(root, "feeds_per_session");
+  if (root.has("session_covariance")) {
+    profile.session_covariance = covariance_at(root.at("session_covariance"));
+    if (!profile.session_covariance.isZero(0.0) &&
+        (used_sessions(profile) < 2 || profile.feeds_per_session < 1)) {
+      throw root.at("session_covariance").problem("needs several sessions and their size");
+    }
+  }
+  if (root.has("spread_with_left_out")) {
+    profile.spread_with_left_out = covariance_at(root.at("spread_with_left_out"));
+  }
+  if (root.has("shares")) read_shares(root.at("shares"), profile);
+  if (root.has("feeds")) read_feeds(root.at("feeds"), profile);
+  if (root.has("heavy_tails")) profile.heavy_tails = root.at("heavy_tails").flag();
+  if (root.has("field")) read_field(root.at("field"), profile);
+  if (root.has("history")) {
+    for (const JsonPlace& e : root.at("history").items()) {
+      profile.history.push_back({e.text_or("date", ""), e.at("what").text()});
+    }
+  }
+}
+
 void require_consistent_counts(const JsonPlace& root, const PrinterProfile& profile) {
   int feeds = 0;
   for (const ProfileSession& s : profile.sessions) feeds += s.n_feeds;
@@ -66,7 +197,7 @@ void require_consistent_counts(const JsonPlace& root, const PrinterProfile& prof
                                      ", but the sessions have " + std::to_string(feeds) +
                                      " feeds together");
   }
-  const int dof = feeds - static_cast<int>(profile.sessions.size());
+  const int dof = feeds - used_sessions(profile);
   if (profile.spread_dof != dof) {
     throw root.at("spread_dof")
         .problem("is " + std::to_string(profile.spread_dof) + ", must be " + std::to_string(dof) +
@@ -120,6 +251,15 @@ Json json_of(const PrinterProfile& p) {
           {"spread_covariance", json_matrix(p.spread_covariance)},
           {"spread_dof", p.spread_dof},
           {"measurement_covariance", json_matrix(p.measurement_covariance)},
+          {"measurement_dof", p.measurement_dof},
+          {"session_covariance", json_matrix(p.session_covariance)},
+          {"feeds_per_session", p.feeds_per_session},
+          {"shares", shares_json(p)},
+          {"feeds", feeds_json(p)},
+          {"spread_with_left_out", json_matrix(p.spread_with_left_out)},
+          {"heavy_tails", p.heavy_tails},
+          {"field", field_json(p.field)},
+          {"history", history_json(p)},
           {"constant_part_real", p.constant_part_real},
           {"tests", tests_json(p)},
           {"excluded", excluded_json(p)},
@@ -138,9 +278,7 @@ PrinterProfile profile_from(const Json& document, const std::string& file) {
   p.quality = root.text_or("quality", "");
   p.turn = turn_at(root);
   p.paper = paper_at(root);
-  const auto model = registration_model_from(root.at("model").text());
-  if (!model) throw root.at("model").problem("must be rigid, similarity or affine");
-  p.model = *model;
+  p.model = model_at(root.at("model"));
   p.n_feeds = count_at(root.at("n_feeds"), 1);
   p.n_sheets = count_at(root.at("n_sheets"), 1);
   p.mean = registration_at(root.at("mean"));
@@ -153,6 +291,7 @@ PrinterProfile profile_from(const Json& document, const std::string& file) {
   p.created = root.text_or("created", "");
   p.software = root.text_or("software", "");
   read_lists(root, p);
+  read_additions(root, p);
   require_consistent_counts(root, p);
   require_model(root, p);
   return p;

@@ -6,6 +6,14 @@
 //     "mean": {...}, "mean_feeds", "mean_covariance": 6 x 6,
 //     "spread_covariance": 6 x 6, "spread_dof", "measurement_covariance": 6 x 6,
 //     "constant_part_real", "tests": [{ "name", "statistic", "p_value", "conclusion" }],
+//     "measurement_dof", "session_covariance": 6 x 6, "feeds_per_session",
+//     "shares": [{ "component", "session_sd", "session_sd_high", "feed_sd", "measurement_sd",
+//                  "measurement_share" }],
+//     "feeds": [{ "session", "sheet", "run", "model", "registration": {...}, "left_out" }],
+//     "spread_with_left_out": 6 x 6, "heavy_tails",
+//     "field": { "points": [{ "id", "x_mm", "y_mm", "residual_x_mm", "residual_y_mm", "sd_mm",
+//                             "n" }], "real", "p_value", "amplitude_mm", "length_mm" },
+//     "history": [{ "date", "what" }],
 //     "excluded": [{ "source", "sheet", "why" }], "warnings": [{ "code", "message" }],
 //     "created", "software" }
 //

@@ -104,8 +104,8 @@ Eigen::Vector2d per_axis_direction(const FutureCards& future, double coverage,
                                    const MonteCarlo& mc) {
   Eigen::MatrixXd spread = future.feeds.covariance();
   if (future.sessions) {  // as observed from session to session, what feeds add to it included
-    spread = spread * (1 - 1 / future.sessions->feeds_per_session) +
-             future.sessions->means.covariance();
+    spread =
+        spread * (1 - 1 / future.sessions->feeds_per_session) + future.sessions->means.covariance();
   }
   const Population spread_only{Eigen::VectorXd::Zero(6), psd_root(spread)};
   const auto quantile_along = [&](const Eigen::Vector2d& axis) {

@@ -42,6 +42,17 @@ Eigen::MatrixXd psd_root(const Eigen::MatrixXd& symmetric) {
   return solver.eigenvectors() * roots.asDiagonal();
 }
 
+Eigen::MatrixXd root_of_scatter(const Eigen::MatrixXd& symmetric) {
+  constexpr double kSmallest = 1e-9;
+  const Eigen::VectorXd scale = symmetric.diagonal().cwiseMax(0.0).cwiseSqrt();
+  const Eigen::VectorXd inverse = scale.unaryExpr([](double s) { return s > 0 ? 1 / s : 0.0; });
+  const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> solver(inverse.asDiagonal() * symmetric *
+                                                              inverse.asDiagonal());
+  const auto rank = (solver.eigenvalues().array() > kSmallest).count();
+  return scale.asDiagonal() * solver.eigenvectors().rightCols(rank) *
+         solver.eigenvalues().tail(rank).cwiseSqrt().asDiagonal();
+}
+
 Eigen::MatrixXd root_of_difference(const Eigen::MatrixXd& observed, const Eigen::MatrixXd& known) {
   const Eigen::VectorXd scale = observed.diagonal().cwiseMax(0.0).cwiseSqrt();
   const Eigen::VectorXd inverse = scale.unaryExpr([](double s) { return s > 0 ? 1 / s : 0.0; });

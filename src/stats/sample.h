@@ -29,6 +29,10 @@ Sample pooled(std::span<const Sample> samples);
 /// Q with Q Q' = the matrix, negative eigenvalues taken as 0.
 Eigen::MatrixXd psd_root(const Eigen::MatrixXd& symmetric);
 
+/// Q (p x rank) with Q Q' = the matrix, without the directions that hold no more than rounding
+/// errors. Units may differ by component.
+Eigen::MatrixXd root_of_scatter(const Eigen::MatrixXd& symmetric);
+
 /// Q with Q Q' = observed - known, negative eigenvalues taken as 0. The eigenvalues are those in
 /// units of the observed standard deviations, so that mm, mrad and ppm count alike. Components that
 /// do not vary give rows of zeros.

@@ -1,6 +1,7 @@
 // The whole chain, readings to oversize, against numbers computed by another program.
 #include <gmock/gmock.h>
 
+#include "profile/advice_tables.h"
 #include "profile/advise.h"
 #include "profile/estimate.h"
 #include "profile/profile_json.h"

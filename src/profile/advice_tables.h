@@ -1,0 +1,28 @@
+// What surrounds the verdict: yields, cells, centring, and what other oversizes would give.
+#pragma once
+
+#include "stats/oversize_bound.h"
+#include "versolay/advice.h"
+
+namespace versolay {
+
+Oversize oversize_of(const Eigen::Vector2d& mm, double ppi);
+
+/// Good cards per sheet of `cells` cards.
+ExpectedGood expected_good(const stats::Yield& yield, int cells);
+
+/// Fills expected_good, curve, cells and by_hand. Precondition: advice.request and advice.shift are
+/// set; `future` holds the correction that is applied.
+void fill_tables(Advice& advice, const stats::FutureCards& future,
+                 const Eigen::Vector2d& oversize_mm, const stats::MonteCarlo& mc);
+
+/// Chances of a wholly good sheet, each equally credible.
+std::vector<double> good_sheet_chances(const stats::FutureCards& future,
+                                       const Eigen::Vector2d& oversize_mm,
+                                       const stats::MonteCarlo& mc);
+
+/// Precondition: request.border_mm.
+Centring centring_of(stats::FutureCards future, const AdviceRequest& request,
+                     const stats::MonteCarlo& mc);
+
+}  // namespace versolay

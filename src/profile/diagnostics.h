@@ -1,0 +1,21 @@
+// Where the variance comes from, and whether the feeds look normal.
+#pragma once
+
+#include <span>
+
+#include "stats/sample.h"
+#include "versolay/profile.h"
+
+namespace versolay {
+
+/// Standard deviations between sessions, from feed to feed and of a reading, for every component
+/// that varies. Precondition: profile.spread_dof >= 1, spread and measurement covariance set.
+std::vector<ComponentShare> component_shares(const PrinterProfile& profile,
+                                             std::span<const stats::Sample> samples);
+
+/// Anderson-Darling of dx, dy and rotation about the middle of their sessions, Bonferroni. Adds the
+/// test to the profile, and a warning and `heavy_tails` where the feeds do not look normal. Needs 8
+/// feeds or more: says nothing for fewer.
+void judge_normality(PrinterProfile& profile);
+
+}  // namespace versolay
