@@ -9,6 +9,7 @@
 
 #include "core/files.h"
 #include "core/parallel.h"
+#include "measure/overlay.h"
 #include "registration/readings_json.h"
 #include "registration/sheet_registration.h"
 
@@ -19,6 +20,7 @@ namespace {
 struct Job {
   std::filesystem::path file;
   int page = 1;
+  int pages = 1;
 };
 
 struct Unreadable {
@@ -34,7 +36,7 @@ std::vector<Job> jobs_of(const MeasureRequest& request, std::vector<Unreadable>&
     if (!std::filesystem::exists(file)) throw Error(file.string(), "does not exist");
     try {
       const int pages = count_pages(file);
-      for (int page = 1; page <= pages; ++page) jobs.push_back({file, page});
+      for (int page = 1; page <= pages; ++page) jobs.push_back({file, page, pages});
     } catch (const Error& e) {
       unreadable.push_back({file.string(), "unreadable_file", e.what()});
     }
@@ -42,26 +44,47 @@ std::vector<Job> jobs_of(const MeasureRequest& request, std::vector<Unreadable>&
   return jobs;
 }
 
-JobResult run(const Job& job) {
-  try {
-    const Scan scan = load_page(job.file, job.page);
-    Result<SideReading> side = read_side(scan);
-    if (side) return std::move(side).value();
-    return Unreadable{scan.name(), side.refusal().code, side.refusal().message};
-  } catch (const Error& e) {
-    return Unreadable{job.file.string(), "unreadable_file", e.what()};
+/// "scan3.overlay.png", "pages.p2.overlay.png"; a number keeps scans of one name apart.
+std::filesystem::path overlay_path(const MeasureRequest& request, const Job& job) {
+  std::string name = job.file.stem().string();
+  int same_name_before = 0;
+  for (const auto& other : request.scans) {
+    if (other == job.file) break;
+    same_name_before += other.stem() == job.file.stem() ? 1 : 0;
   }
+  if (same_name_before > 0) name += "-" + std::to_string(same_name_before + 1);
+  if (job.pages > 1) name += ".p" + std::to_string(job.page);
+  return *request.overlay / (name + ".overlay.png");
 }
 
-std::vector<JobResult> run_all(const std::vector<Job>& jobs, int threads,
+JobResult run(const Job& job, const MeasureRequest& request) {
+  const auto read = [&]() -> std::variant<std::pair<Scan, Result<SideReading>>, Unreadable> {
+    try {
+      Scan scan = load_page(job.file, job.page);
+      Result<SideReading> side = read_side(scan);
+      return std::pair{std::move(scan), std::move(side)};
+    } catch (const Error& e) {
+      return Unreadable{job.file.string(), "unreadable_file", e.what()};
+    }
+  }();
+  if (const auto* unreadable = std::get_if<Unreadable>(&read)) return *unreadable;
+  const auto& [scan, side] = std::get<0>(read);
+  if (request.overlay) {  // a failed write is not the scan's fault
+    write_file_atomically(overlay_path(request, job), overlay_png(scan, side), request.replace);
+  }
+  if (side) return side.value();
+  return Unreadable{scan.name(), side.refusal().code, side.refusal().message};
+}
+
+std::vector<JobResult> run_all(const std::vector<Job>& jobs, const MeasureRequest& request,
                                const Progress& progress) {
   std::vector<JobResult> results(jobs.size());
   std::mutex mutex;
   int done = 0;
-  for_each_item(static_cast<int>(jobs.size()), 1, threads, [&] {
+  for_each_item(static_cast<int>(jobs.size()), 1, request.threads, [&] {
     return [&](int item) {
       const auto i = static_cast<std::size_t>(item);
-      results[i] = run(jobs[i]);
+      results[i] = run(jobs[i], request);
       const std::scoped_lock lock(mutex);
       tell(progress, ++done, static_cast<int>(jobs.size()), "Reading scans");
     };
@@ -140,6 +163,14 @@ Refusal nothing_read(const std::vector<RejectedInput>& rejected) {
   return {"no_sheets", message};
 }
 
+/// Before the work: the folder is made, and nothing in it would be replaced unasked.
+void prepare_overlays(const MeasureRequest& request, const std::vector<Job>& jobs) {
+  std::error_code failed;
+  std::filesystem::create_directories(*request.overlay, failed);
+  if (failed) throw Error(request.overlay->string(), "cannot be made: " + failed.message());
+  for (const Job& job : jobs) check_output(overlay_path(request, job), request.replace);
+}
+
 }  // namespace
 
 Result<Readings> measure(const MeasureRequest& request, const Progress& progress) {
@@ -148,8 +179,9 @@ Result<Readings> measure(const MeasureRequest& request, const Progress& progress
 
   std::vector<Unreadable> unreadable;
   const std::vector<Job> jobs = jobs_of(request, unreadable);
+  if (request.overlay) prepare_overlays(request, jobs);
   std::vector<SideReading> sides;
-  for (JobResult& result : run_all(jobs, request.threads, progress)) {
+  for (JobResult& result : run_all(jobs, request, progress)) {
     if (auto* side = std::get_if<SideReading>(&result)) {
       sides.push_back(std::move(*side));
     } else if (auto* failed = std::get_if<Unreadable>(&result)) {

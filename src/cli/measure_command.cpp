@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "app/measure.h"
@@ -38,11 +39,16 @@ std::string sheet_line(const SheetReading& sheet) {
     return (v > 0 ? "+" : "") + format_fixed(v, decimals);
   };
   const auto u95 = [&](int i) { return 1.96 * std::sqrt(sheet.covariance(i, i)); };
-  return fmt::format("{:>5}  {:>7} +-{}  {:>7} +-{}  {:>7} +-{}   {} {}", sheet.sheet,
+  const auto edges = std::count_if(sheet.features.begin(), sheet.features.end(),
+                                   [](const FeatureReading& f) { return f.normal.has_value(); });
+  const auto holes = static_cast<std::ptrdiff_t>(sheet.features.size()) - edges;
+  std::string read_from = holes > 0 ? fmt::format("{} holes", holes) : "";
+  if (edges > 0) read_from += fmt::format("{}{} edge places", holes > 0 ? ", " : "", edges);
+  return fmt::format("{:>5}  {:>7} +-{}  {:>7} +-{}  {:>7} +-{}   {}", sheet.sheet,
                      value(sheet.registration.dx_mm, 3), format_fixed(u95(0), 3),
                      value(sheet.registration.dy_mm, 3), format_fixed(u95(1), 3),
                      value(sheet.registration.rotation_mrad, 2), format_fixed(u95(2), 2),
-                     sheet.features.size(), sheet.datum);
+                     read_from);
 }
 
 Outcome outcome_of(const Options& options, const Readings& readings) {

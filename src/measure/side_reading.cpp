@@ -267,9 +267,9 @@ Result<SideReading> read_side(const Scan& scan) {
   const auto map = ScannerMap::fit(rings);
   if (!map) return too_few_rings(page->used, reading.rings_expected);
   for (std::size_t i = 0; i < rings.size(); ++i) {
-    (map->kept()[i] ? reading.rings : reading.rings_left_out).push_back(rings[i].scan);
+    reading.rings.push_back({rings[i].scan, rings[i].page, map->kept()[i]});
+    reading.rings_found += map->kept()[i] ? 1 : 0;
   }
-  reading.rings_found = static_cast<int>(reading.rings.size());
   reading.page_rms_mm = page->residual_rms_mm;
   reading.page_from_scan = page->page_from_scan;
   reading.printed_scale = printed_scale(page->page_from_scan, scan);

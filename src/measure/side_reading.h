@@ -31,6 +31,13 @@ struct SideMiss {
   std::variant<HoleMiss, EdgeMiss> miss;
 };
 
+/// A ring that was seen, and whether it agreed with the others.
+struct RingUse {
+  Point<ScanPx> seen;
+  Point<PageMm> page;  // its nominal place
+  bool used = true;
+};
+
 struct SideReading {
   PageIdentity identity;
   std::string scan_name;
@@ -38,8 +45,7 @@ struct SideReading {
   double page_rms_mm = 0.0;               // what the global fit leaves: the scanner, mostly
   int rings_expected = 0;
   int rings_found = 0;
-  std::vector<Point<ScanPx>> rings;  // those used
-  std::vector<Point<ScanPx>> rings_left_out;
+  std::vector<RingUse> rings;  // those seen
   std::vector<SideFeature> features;
   Eigen::MatrixXd covariance_mm2;  // 2n x 2n: x, y of the first feature, of the second, ...
   std::vector<SideMiss> misses;

@@ -75,6 +75,11 @@ void add_hole_places(Drawing& drawing, const TargetGeometry& geometry, Side side
                          ? relabel<PageMm>(hole.at)
                          : relabel<PageMm>(verso_from_recto(geometry.axis())(hole.at));
     drawing.push_back(CircleOutline{centre, hole.clear_radius_mm, kHairMm, 0.8, {0.6}});
+    if (hole.kind ==
+        HoleKind::prick) {  // numbered, because the order matters: see the instructions
+      drawing.push_back(Text{
+          {centre.x + 3.4, centre.y + 5.2}, hole.id.substr(1), 2.4, Align::left, 0.0, false, {}});
+    }
   }
 }
 
@@ -135,8 +140,8 @@ std::vector<std::string> instructions(const PageIdentity& identity, const Paper&
       "    " + turn.substr(turn.find(':') + 2) + ". Print the back. Let it dry.",
       "3. Then make the holes, inside the dashed circles and nowhere else:",
       "    office two-hole punch, once on each short edge (4 holes), or",
-      "    a pin through the 8 small circles, straight down, on thick card,",
-      "    the sheet turned round on the table after the first four.",
+      "    a pin straight down through the small circles 1 to 4, on thick card;",
+      "    then turn the sheet round on the table (top to you) and prick 5 to 8.",
       "4. Scan both sides of every sheet on the glass, with BLACK card behind,",
       "    300 to 600 dpi, saved as PNG or TIFF. No cropping, no straightening.",
   };
