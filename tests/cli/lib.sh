@@ -1,5 +1,5 @@
-# Sourced by the tests of the command line. CTest names the programs: VERSOLAY, JSON_VALUE,
-# BIRD_DECK; DATA is the folder of test files, SCANS that of two simulated sheets.
+# Sourced by the tests of the command line. CTest names the programs VERSOLAY and JSON_VALUE;
+# DATA is the folder of test files, SCANS that of two simulated sheets, EXAMPLES that of the examples.
 # A test goes on after a failed expectation and ends with `finish`.
 set -u
 folder=$(mktemp -d)

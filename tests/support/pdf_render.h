@@ -71,8 +71,9 @@ inline Raster render(Renderer renderer, const std::filesystem::path& pdf, int pa
   const std::string number = std::to_string(page);
   const std::string command =
       renderer == Renderer::pdftocairo
-          ? "pdftocairo -cropbox -png -gray -singlefile -r " + std::to_string(dpi) + " -f " + number +
-                " -l " + number + " '" + pdf.string() + "' '" + (scratch / "page").string() + "'"
+          ? "pdftocairo -cropbox -png -gray -singlefile -r " + std::to_string(dpi) + " -f " +
+                number + " -l " + number + " '" + pdf.string() + "' '" +
+                (scratch / "page").string() + "'"
           : "mutool draw -q -c gray -r " + std::to_string(dpi) + " -o '" +
                 (scratch / "page.png").string() + "' '" + pdf.string() + "' " + number;
   const CommandResult result = run(command);

@@ -1,0 +1,30 @@
+# The programs of examples/ do what they say.
+. "$(dirname "$0")/lib.sh"
+profile
+
+command_line=bird_deck
+"$EXAMPLES/bird_deck" art >stdout 2>stderr || fail "bird_deck: exit $?"
+[ "$(ls art/fronts | wc -l)" = 18 ] || fail "bird_deck: not 18 fronts"
+# 63 x 88 mm and 2 mm of bleed at 300 ppi, as the file's own resolution says: nothing to complain about.
+exits 0 impose --fronts art/fronts --back art/back-bordered.png --card 63x88 --front-bleed 2 \
+  --back-bleed 2 --profile profile.json --out deck.pdf --json
+json /cards /sheets /ppi/fronts/lowest /ppi/backs/lowest
+printf '18\n2\n300.0\n300.0\n' >expected
+same json_values expected
+exits 0 correct art/page-front.png,art/page-back.png --profile profile.json --out page.pdf
+"$EXAMPLES/bird_deck" >stdout 2>stderr && fail "bird_deck without a folder is content"
+says Usage
+
+command_line=advise_from_code
+"$EXAMPLES/advise_from_code" profile.json >stdout 2>stderr || fail "advise_from_code: exit $?"
+prints "the back lands" "63 x 88 mm:"
+# The same number as the command gives.
+exits 0 advise profile.json --card 63x88 --grid 3x3 --json
+json /oversize/x_mm
+"$EXAMPLES/advise_from_code" profile.json >from_code
+grep -qF "63 x 88 mm: $(printf '%.2f' "$(cat json_values)") mm" from_code ||
+  fail "advise_from_code says $(grep '63 x 88' from_code), the command $(cat json_values) mm"
+"$EXAMPLES/advise_from_code" missing.json >stdout 2>stderr
+[ $? = 2 ] || fail "advise_from_code missing.json: not exit 2"
+says missing.json
+finish
