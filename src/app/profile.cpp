@@ -15,7 +15,8 @@ Result<PrinterProfile> make_profile(const ProfileRequest& request) {
   for (const std::filesystem::path& file : request.readings) {
     sessions.push_back({file.filename().string(), read_readings(file)});
   }
-  Result<PrinterProfile> profile = estimate_profile(std::move(sessions), request.labels);
+  Result<PrinterProfile> profile =
+      estimate_profile(std::move(sessions), request.labels, request.options);
   if (profile) {
     write_file_atomically(request.out, to_text(json_of(profile.value())), request.replace);
   }

@@ -11,6 +11,7 @@ namespace versolay {
 struct ProfileRequest {
   std::vector<std::filesystem::path> readings;  // one file per session
   ProfileLabels labels;
+  EstimateOptions options;
   std::filesystem::path out;
   bool replace = false;
 };

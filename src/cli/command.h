@@ -52,6 +52,9 @@ Command add_advise(CLI::App& root);
 Command add_impose(CLI::App& root);
 Command add_correct(CLI::App& root);
 Command add_rehearse(CLI::App& root);
+Command add_plan(CLI::App& root);
+Command add_compare(CLI::App& root);
+Command add_check(CLI::App& root);
 
 /// Options are shared with the run function, which outlives the function that adds the command.
 template <class Options>

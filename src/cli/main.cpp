@@ -89,6 +89,9 @@ int main(int argc, char** argv) {
            add_advise,
            add_impose,
            add_correct,
+           add_plan,
+           add_compare,
+           add_check,
            add_rehearse,
        }) {
     commands.push_back(add(root));

@@ -3,6 +3,7 @@
 #include "app/profile.h"
 #include "app/words.h"
 #include "cli/command.h"
+#include "core/numbers.h"
 #include "profile/profile_json.h"
 
 namespace versolay::cli {
@@ -15,12 +16,40 @@ struct Options {
   std::string stock;
   std::string quality;
   std::string out;
+  bool keep = false;
+  std::vector<std::string> exclude;
+  std::vector<std::string> why;
 };
+
+/// "3" or "may.json:3".
+LeaveOut leave_out_from(const std::string& text, const std::string& why) {
+  const std::size_t colon = text.rfind(':');
+  const std::string number = colon == std::string::npos ? text : text.substr(colon + 1);
+  const auto sheet = parse_integer(number);
+  if (!sheet || *sheet < 1) {
+    throw Error("--exclude " + text, "must be the number of a sheet, as in 3 or may.json:3");
+  }
+  return {*sheet, colon == std::string::npos ? "" : text.substr(0, colon), why};
+}
+
+EstimateOptions estimate_options_from(const Options& options) {
+  EstimateOptions estimate;
+  estimate.keep_misfeeds = options.keep;
+  if (options.exclude.size() != options.why.size()) {
+    throw Error("--exclude", "needs one --why for each sheet: a sheet is never left out silently");
+  }
+  for (std::size_t i = 0; i < options.exclude.size(); ++i) {
+    if (options.why[i].empty()) throw Error("--why", "must give a reason");
+    estimate.leave_out.push_back(leave_out_from(options.exclude[i], options.why[i]));
+  }
+  return estimate;
+}
 
 ProfileRequest request_from(const Options& options, const CommonOptions& common) {
   ProfileRequest request;
   request.readings.assign(options.readings.begin(), options.readings.end());
   request.labels = {options.printer, options.feed, options.stock, options.quality};
+  request.options = estimate_options_from(options);
   request.out = options.out;
   request.replace = common.force;
   return request;
@@ -51,6 +80,10 @@ Command add_profile(CLI::App& root) {
   parser->add_option("--feed", options->feed, "tray and guides, in your words");
   parser->add_option("--stock", options->stock, "the paper, in your words");
   parser->add_option("--quality", options->quality, "quality setting, in your words");
+  parser->add_flag("--keep", options->keep, "count gross misfeeds in");
+  parser->add_option("--exclude", options->exclude,
+                     "leave this sheet out, as in 3 or may.json:3; can be repeated");
+  parser->add_option("--why", options->why, "the reason, one for each --exclude");
   parser->add_option("--out", options->out, "profile to write (JSON)")->required();
   parser->footer(
       "Example: versolay profile readings.json --printer \"office inkjet\" --feed \"rear tray\" "

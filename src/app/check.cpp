@@ -1,0 +1,115 @@
+#include "app/check.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+
+#include "app/profile_match.h"
+#include "app/words.h"
+#include "core/files.h"
+#include "core/numbers.h"
+#include "profile/profile_json.h"
+#include "registration/readings_json.h"
+
+namespace versolay {
+namespace {
+
+std::string action_words(const Check& c) {
+  switch (c.verdict) {
+    case CheckVerdict::pool:
+      return "Go on with the profile, and add these sheets to it: nothing has changed that they "
+             "could show.";
+    case CheckVerdict::recentre:
+      return "Move the backs anew: the constant part has moved. Add these sheets to the profile; "
+             "it then takes its mean from the newest session and its spread from all.";
+    case CheckVerdict::start_again:
+      return "Start a new profile: the print now varies by another amount than when the profile "
+             "was made. Look for what changed: printer, tray, paper, quality.";
+  }
+  return "";
+}
+
+std::string how_sure_words(const Check& c) {
+  if (c.n_new == 1) {
+    return c.charted ? fmt::format(
+                           "One sheet was checked: its distance (T2) is {}, the limit {} "
+                           "(1 % false alarms); its spread cannot be told.",
+                           format_number(c.feeds[0].t2, 1), format_number(c.t2_limit, 1))
+                     : "One sheet cannot show a change against so few sheets of the profile.";
+  }
+  std::string text = fmt::format(
+      "{} new sheets were checked at 5 % false alarms for each "
+      "question, what the profile does not know allowed for.",
+      c.n_new);
+  if (!c.spread_known) text += " For the spread, 4 new sheets or more are needed.";
+  return text;
+}
+
+std::string moved_words(const Check& c) {
+  static constexpr std::array<std::array<const char*, 2>, 2> kWays = {
+      {{"left", "right"}, {"up", "down"}}};
+  std::string text;
+  for (std::size_t k = 0; k < 2; ++k) {
+    const stats::Interval& m = c.moved[k];
+    const auto side = [&](double value) {
+      return mm_words(value) + " " + kWays[k][value > 0 ? 1 : 0];
+    };
+    text += fmt::format("{}{} ({} to {})", k == 0 ? "" : "; ", side(m.estimate), side(m.low),
+                        side(m.high));
+  }
+  const stats::Interval& r = c.moved[2];
+  return fmt::format("Since the profile it has moved {}; turned {} {} (95 % intervals together).",
+                     text, angle_words(r.estimate), sense_words(r.estimate));
+}
+
+}  // namespace
+
+Result<CheckReport> check_files(const CheckJob& job) {
+  if (!job.out.empty()) check_output(job.out, job.replace);
+  CheckReport report;
+  report.profile = read_profile(job.profile);
+  Readings readings = read_readings(job.readings);
+  if (const auto refusal = profile_mismatch(report.profile, readings.paper, readings.turn)) {
+    return *refusal;
+  }
+  auto check = check_readings(report.profile, readings, job.corrected);
+  if (!check) return check.refusal();
+  report.check = std::move(check).value();
+  if (job.out.empty()) return report;
+
+  if (job.corrected) readings = without_correction(report.profile, std::move(readings));
+  auto updated = updated_profile(
+      report.profile, {job.readings.filename().string(), std::move(readings)}, report.check);
+  if (!updated) return updated.refusal();
+  report.updated = std::move(updated).value();
+  write_file_atomically(job.out, to_text(json_of(*report.updated)), job.replace);
+  return report;
+}
+
+std::string check_words(const CheckReport& report) {
+  const Check& c = report.check;
+  std::string text = action_words(c) + "\n" + how_sure_words(c);
+  if (c.n_new >= 2) text += "\n" + moved_words(c);
+  if (c.spread_known) {
+    text += fmt::format(
+        "\nIt now varies {} times as much left-right ({} to {}) and {} times up-down ({} to {}).",
+        format_number(c.spread[0].estimate, 2), format_number(c.spread[0].low, 2),
+        format_number(c.spread[0].high, 2), format_number(c.spread[1].estimate, 2),
+        format_number(c.spread[1].low, 2), format_number(c.spread[1].high, 2));
+  }
+  for (const FeedCheck& f : c.feeds) {
+    if (!f.out) continue;
+    text += fmt::format("\nSheet {} does not belong to the profile: distance (T2) {}, limit {}.",
+                        f.sheet, format_number(f.t2, 1), format_number(c.t2_limit, 1));
+  }
+  if (c.drift) {
+    text += "\nThe readings drift in one direction (moving average beyond its limit).";
+  }
+  if (!c.charted) {
+    text += "\nThe profile rests on too few sheets to judge single new sheets.";
+  }
+  return text;
+}
+
+}  // namespace versolay

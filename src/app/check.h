@@ -1,0 +1,31 @@
+// The command `check`: new readings against a profile, and the profile brought up to date.
+#pragma once
+
+#include <filesystem>
+#include <optional>
+
+#include "profile/monitor.h"
+
+namespace versolay {
+
+struct CheckJob {
+  std::filesystem::path profile;
+  std::filesystem::path readings;
+  bool corrected = false;     // the sheets were printed with the profile's correction
+  std::filesystem::path out;  // the updated profile; empty: none
+  bool replace = false;
+};
+
+struct CheckReport {
+  PrinterProfile profile;
+  Check check;
+  std::optional<PrinterProfile> updated;
+};
+
+/// Throws Error when a file is missing or malformed, or the output cannot be written.
+/// @return a refusal when the readings do not belong to the profile, or nothing can be said.
+Result<CheckReport> check_files(const CheckJob& job);
+
+std::string check_words(const CheckReport& report);
+
+}  // namespace versolay

@@ -1,0 +1,155 @@
+#include "app/compare.h"
+
+#include <fmt/format.h>
+
+#include <array>
+#include <cmath>
+
+#include "app/words.h"
+#include "core/numbers.h"
+#include "profile/estimate.h"
+#include "profile/profile_json.h"
+#include "registration/readings_json.h"
+
+namespace versolay {
+namespace {
+
+Result<SetUp> read_set_up(const std::filesystem::path& path) {
+  const Json document = read_json(path);
+  const std::string file = path.string();
+  const std::string schema = JsonPlace(document, file).text_or("schema", "");
+  SetUp set_up;
+  set_up.name = path.stem().string();
+  if (schema.starts_with("versolay.profile/")) {
+    set_up.profile = profile_from(document, file);
+    return set_up;
+  }
+  if (!schema.starts_with("versolay.readings/")) {
+    throw Error(file, "is neither a printer profile nor readings");
+  }
+  auto profile = estimate_profile({{path.filename().string(), readings_from(document, file)}}, {});
+  if (!profile) return profile.refusal();
+  set_up.profile = std::move(profile).value();
+  return set_up;
+}
+
+/// "+-" belongs to numbers with a unit; these are the two of a signed length, said with a side.
+std::string way(int component, double value) {
+  if (component == 0) return value > 0 ? "farther right" : "farther left";
+  if (component == 1) return value > 0 ? "farther down" : "farther up";
+  return value > 0 ? "more clockwise" : "more anticlockwise";
+}
+
+std::string amount(int component, double value) {
+  return component < 2 ? mm_words(value) : angle_words(value);
+}
+
+std::string end_words(int component, double value) {
+  return amount(component, value) + " " + way(component, value);
+}
+
+std::string component_words(const Comparison& c, int k) {
+  static constexpr std::array kNames = {"Left-right", "Up-down", "Rotation"};
+  const ComponentComparison& one = c.components[static_cast<std::size_t>(k)];
+  const stats::Interval& d = one.difference;
+  std::string text =
+      one.differs ? fmt::format("{}: {} lands {} than {} (95 % interval: {} to {}).",
+                                kNames[static_cast<std::size_t>(k)], c.b, end_words(k, d.estimate),
+                                c.a, end_words(k, d.low), end_words(k, d.high))
+                  : fmt::format(
+                        "{}: cannot tell. {} lands anywhere from {} to {} than {}; a difference of "
+                        "{} would have been found four times out of five.",
+                        kNames[static_cast<std::size_t>(k)], c.b, end_words(k, d.low),
+                        end_words(k, d.high), c.a, amount(k, one.detectable_difference));
+  if (!one.spread_known) return text + " Its spread needs 4 sheets or more of each.";
+  const stats::Interval& r = one.spread_ratio;
+  text += fmt::format(" Spread: {}{} times that of {} ({} to {}).",
+                      one.spread_differs ? "" : "cannot tell, ", format_number(r.estimate, 2), c.a,
+                      format_number(r.low, 2), format_number(r.high, 2));
+  return text;
+}
+
+std::string headline(const Comparison& c) {
+  bool spread = false;
+  for (const ComponentComparison& one : c.components) spread = spread || one.spread_differs;
+  if (!c.differs && !spread) {
+    return fmt::format(
+        "Choose between {} and {} by what is handier: {} and {} sheets cannot tell "
+        "them apart (that is not to say that they are the same).",
+        c.a, c.b, c.n_a, c.n_b);
+  }
+  std::string text = fmt::format("Keep a profile of each: {} and {} differ in ", c.a, c.b);
+  text += c.differs && spread ? "the constant part and in the spread"
+          : c.differs         ? "the constant part"
+                              : "the spread";
+  return text + fmt::format(" (p = {} for the constant part, {} and {} sheets{}).",
+                            format_number(c.p_value, 4), c.n_a, c.n_b,
+                            c.paired ? ", in pairs" : "");
+}
+
+std::string chance_words(const ChanceTest& t) {
+  if (t.only_chance_possible) {
+    return fmt::format(
+        "Is the error of {} nothing but chance? It may be: a constant part does not "
+        "show in these sheets (p = {}).",
+        t.name, format_number(t.p_value, 3));
+  }
+  return fmt::format(
+      "Is the error of {} nothing but chance? No: {} of its mean square is constant and can be "
+      "moved away ({} constant against {} by chance at the corners, p = {}).",
+      t.name, percent_words(std::round(100 * t.constant_share) / 100), mm_words(t.constant_mm),
+      mm_words(t.chance_mm), t.p_value < 0.001 ? "under 0.001" : format_number(t.p_value, 3));
+}
+
+}  // namespace
+
+Result<CompareReport> compare_files(const CompareJob& job) {
+  std::vector<SetUp> set_ups;
+  for (const auto& file : job.files) {
+    auto set_up = read_set_up(file);
+    if (!set_up) return set_up.refusal();
+    set_ups.push_back(std::move(set_up).value());
+  }
+  for (std::size_t i = 0; i < set_ups.size(); ++i) {
+    for (std::size_t k = 0; k < i; ++k) {
+      if (set_ups[i].name == set_ups[k].name) set_ups[i].name = job.files[i].string();
+    }
+  }
+  CompareReport report;
+  for (std::size_t i = 1; i < set_ups.size(); ++i) {
+    auto comparison = compare_set_ups(set_ups[0], set_ups[i], job.paired);
+    if (!comparison) return comparison.refusal();
+    report.comparisons.push_back(std::move(comparison).value());
+  }
+  for (const SetUp& s : set_ups) {
+    report.chance.push_back(test_chance(s));
+  }
+  for (std::size_t i = 1; i < set_ups.size(); ++i) {
+    if (set_ups[i].profile.turn == set_ups[0].profile.turn) continue;
+    report.warnings.push_back(
+        {"turns_differ", fmt::format("{} was turned about the other edge than {}: the same feeding "
+                                     "error shows with another sign there",
+                                     set_ups[i].name, set_ups[0].name)});
+  }
+  return report;
+}
+
+std::string compare_words(const CompareReport& report) {
+  std::string text;
+  for (const Comparison& c : report.comparisons) {
+    if (!text.empty()) text += "\n\n";
+    text += headline(c);
+    for (int k = 0; k < 3; ++k) text += "\n" + component_words(c, k);
+  }
+  text += "\n";
+  for (const ChanceTest& t : report.chance) text += "\n" + chance_words(t);
+  if (report.comparisons.size() > 1) {
+    text += fmt::format(
+        "\n{} comparisons were made: one in twenty shows a difference by luck. "
+        "Confirm on a fresh day.",
+        report.comparisons.size());
+  }
+  return text;
+}
+
+}  // namespace versolay

@@ -1,0 +1,28 @@
+// The command `compare`: two or more profiles or readings against the first of them.
+#pragma once
+
+#include <filesystem>
+#include <vector>
+
+#include "profile/compare.h"
+
+namespace versolay {
+
+struct CompareJob {
+  std::vector<std::filesystem::path> files;  // profiles or readings; the first is what the others
+                                             // are compared with
+  bool paired = false;
+};
+
+struct CompareReport {
+  std::vector<Comparison> comparisons;
+  std::vector<ChanceTest> chance;
+  Notices warnings;
+};
+
+/// Throws Error when a file is missing or is neither a profile nor readings.
+Result<CompareReport> compare_files(const CompareJob& job);
+
+std::string compare_words(const CompareReport& report);
+
+}  // namespace versolay

@@ -1,0 +1,103 @@
+#include "app/plan.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "app/run_card.h"
+#include "app/words.h"
+#include "core/files.h"
+#include "core/numbers.h"
+#include "profile/profile_json.h"
+
+namespace versolay {
+namespace {
+
+/// Spread of the left-right or up-down place of a card's edge, whichever is larger, at the outer
+/// cards of the page: shift and rotation together.
+double spread_at_cards(const PrinterProfile& profile, const CardSize& card) {
+  const double x = profile.paper.width_mm / 2 - card.width_mm / 2;
+  const double y = profile.paper.height_mm / 2 - card.height_mm / 2;
+  double largest = 0.0;
+  for (const Point<VersoMm>& p : {Point<VersoMm>{x, y}, Point<VersoMm>{x, -y}}) {
+    const auto j = displacement_jacobian(p);
+    largest =
+        std::max(largest, (j * profile.spread_covariance * j.transpose()).diagonal().maxCoeff());
+  }
+  return std::sqrt(largest);
+}
+
+}  // namespace
+
+Result<PlanReport> make_plan(const PlanJob& job) {
+  if (!job.out.empty()) check_output(job.out, job.replace);
+  PlanReport report;
+  PlanRequest request = job.plan;
+  if (job.profile) {
+    const PrinterProfile profile = read_profile(*job.profile);
+    if (profile.spread_dof < 1) {
+      return Refusal{"spread_unknown",
+                     fmt::format("{} tells no spread: it rests on one sheet. Plan without it, or "
+                                 "with --sd if you have an idea of the spread",
+                                 job.profile->string())};
+    }
+    request.sd_mm = spread_at_cards(profile, job.card);
+    report.sd_is_measured = true;
+  }
+  report.sd_mm = request.sd_mm;
+  report.sheets = plan_sheets(request);
+  if (!job.runs.set_ups.empty()) {
+    report.runs = run_order(job.runs);
+    report.power = run_power(job.runs.blocks);
+    if (!job.out.empty()) {
+      const bool pdf = job.out.extension() == ".pdf";
+      write_file_atomically(
+          job.out, pdf ? run_card_pdf(job.runs, report.runs) : run_card_text(job.runs, report.runs),
+          job.replace);
+    }
+  } else if (!job.out.empty()) {
+    throw Error("--out", "is for the run card of an experiment: name the set-ups with --compare");
+  }
+  return report;
+}
+
+std::string plan_words(const PlanJob& job, const PlanReport& report) {
+  const SheetPlan& plan = report.sheets;
+  const double ppi = job.plan.ppi;
+  const PlanRow& advised =
+      plan.rows[static_cast<std::size_t>(plan.advised - plan.rows.front().sheets)];
+  std::string text = fmt::format(
+      "Print {} target sheets, from the same tray and pack, in one go.\nWith a spread of {} from "
+      "feed to feed at the cards ({}), the oversize for {} of the cards with {} confidence will "
+      "then be about {} a side; no number of sheets brings it below {}.\n\n"
+      "sheets   oversize a side       one more saves   finds a constant offset of\n",
+      plan.advised, mm_words(report.sd_mm),
+      report.sd_is_measured ? "from the profile; one standard deviation"
+                            : "assumed; one standard deviation",
+      percent_words(job.plan.coverage), percent_words(job.plan.confidence),
+      length_words(advised.oversize_mm, ppi), length_words(plan.limit_mm, ppi));
+  for (const PlanRow& row : plan.rows) {
+    if (row.sheets > 10 && row.sheets % 5 != 0) continue;
+    text += fmt::format("{:>6}   {:>8} ({:>3} px)   {:>16}   {:>12}\n", row.sheets,
+                        mm_words(row.oversize_mm), row.oversize_px, mm_words(row.saved_by_next_mm),
+                        mm_words(row.smallest_offset_mm));
+  }
+  text += fmt::format("px are at {} ppi, rounded up; offsets are found four times out of five.",
+                      format_number(ppi, 0));
+  if (report.runs.empty()) return text;
+  text += fmt::format(
+      "\n\nExperiment: {} sheets of each of {} set-ups, in this order. In pairs it can show a "
+      "difference of the constant parts of {} times the spread of the differences, and a spread "
+      "{} times as large (four times out of five). Confirm what it shows on another day.\n",
+      job.runs.blocks, job.runs.set_ups.size(), format_number(report.power.paired_difference, 2),
+      format_number(report.power.spread_ratio, 1));
+  for (const Run& run : report.runs) {
+    text += fmt::format("  run {}: sheet {}: {}\n", run.number, run.number,
+                        job.runs.set_ups[run.set_up]);
+  }
+  if (!job.out.empty()) text += fmt::format("Run card: {}", job.out.string());
+  return text;
+}
+
+}  // namespace versolay

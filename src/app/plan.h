@@ -1,0 +1,36 @@
+// The command `plan`: sheets against oversize, and the run card of an experiment.
+#pragma once
+
+#include <filesystem>
+#include <optional>
+#include <string>
+
+#include "profile/plan.h"
+
+namespace versolay {
+
+struct PlanJob {
+  PlanRequest plan;
+  std::optional<std::filesystem::path> profile;  // takes the spread from there
+  CardSize card{63, 88};                         // at whose corners the spread counts
+  RunOrderRequest runs;                          // no set-ups: no experiment
+  std::filesystem::path out;                     // run card, .pdf or .txt; empty: none
+  bool replace = false;
+};
+
+struct PlanReport {
+  SheetPlan sheets;
+  double sd_mm = 0.0;
+  bool sd_is_measured = false;
+  std::vector<Run> runs;
+  RunPower power;
+};
+
+/// Throws Error when the profile is missing or malformed, an option out of range, or the run card
+/// cannot be written.
+/// @return a refusal when the profile holds no spread.
+Result<PlanReport> make_plan(const PlanJob& job);
+
+std::string plan_words(const PlanJob& job, const PlanReport& report);
+
+}  // namespace versolay

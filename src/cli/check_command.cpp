@@ -1,0 +1,115 @@
+#include <fmt/format.h>
+
+#include "app/check.h"
+#include "cli/command.h"
+#include "profile/profile_json.h"
+
+namespace versolay::cli {
+namespace {
+
+struct Options {
+  std::string profile;
+  std::string readings;
+  bool corrected = false;
+  std::string out;
+};
+
+const char* to_string(CheckVerdict verdict) {
+  switch (verdict) {
+    case CheckVerdict::pool:
+      return "pool";
+    case CheckVerdict::recentre:
+      return "recentre";
+    case CheckVerdict::start_again:
+      return "start_again";
+  }
+  return "";
+}
+
+Json interval_json(const stats::Interval& i) {
+  return {{"estimate", rounded(i.estimate, 6)},
+          {"low", rounded(i.low, 6)},
+          {"high", rounded(i.high, 6)},
+          {"p_value", rounded(i.p_value, 6)}};
+}
+
+Json document_of(const CheckReport& report) {
+  const Check& c = report.check;
+  Json sheets = Json::array();
+  for (const FeedCheck& f : c.feeds) {
+    sheets.push_back({{"sheet", f.sheet},
+                      {"t2", rounded(f.t2, 4)},
+                      {"mewma", rounded(f.mewma, 4)},
+                      {"out", f.out}});
+  }
+  Json document = {{"schema", "versolay.check/1"},
+                   {"verdict", to_string(c.verdict)},
+                   {"n_new", c.n_new},
+                   {"charted", c.charted},
+                   {"t2_limit", rounded(c.t2_limit, 4)},
+                   {"mewma_limit", rounded(c.mewma_limit, 4)},
+                   {"drift", c.drift},
+                   {"mean_moved", c.mean_moved},
+                   {"spread_known", c.spread_known},
+                   {"spread_changed", c.spread_changed},
+                   {"sheets", std::move(sheets)}};
+  if (c.n_new >= 2) {
+    for (std::size_t k = 0; k < c.moved.size(); ++k) {
+      const std::string key(kRegistrationKeys[k]);
+      document["moved"][key] = interval_json(c.moved[k]);
+      document["spread_ratio"][key] = c.spread_known ? interval_json(c.spread[k]) : Json();
+    }
+  }
+  if (report.updated) document["profile"] = json_of(*report.updated);
+  return document;
+}
+
+Outcome outcome_of(const Options& options, const CheckReport& report) {
+  Outcome outcome;
+  outcome.text = check_words(report);
+  outcome.document = document_of(report);
+  if (report.check.verdict == CheckVerdict::recentre) {
+    outcome.warnings.push_back({"constant_part_moved",
+                                "Backs that are corrected by the old profile land off by what has "
+                                "changed. Use the updated profile for the next job"});
+  } else if (report.check.verdict == CheckVerdict::start_again) {
+    outcome.warnings.push_back({"spread_changed",
+                                "The promises of the old profile no longer hold. Measure 10 target "
+                                "sheets of the printer as it is now"});
+  }
+  if (report.updated) {
+    outcome.text += fmt::format("\nWritten to {}.", options.out);
+    outcome.next = fmt::format("versolay advise {} --card 63x88 --grid auto", options.out);
+  } else {
+    outcome.next = fmt::format("versolay check {} {}{} --out updated.json", options.profile,
+                               options.readings, options.corrected ? " --corrected" : "");
+  }
+  return outcome;
+}
+
+}  // namespace
+
+Command add_check(CLI::App& root) {
+  auto options = make_options<Options>();
+  CLI::App* parser =
+      root.add_subcommand("check", "Do new readings still fit a profile? Brings it up to date");
+  parser->add_option("profile", options->profile, "printer profile (JSON)")->required();
+  parser->add_option("readings", options->readings, "readings of new sheets (JSON)")->required();
+  parser->add_flag("--corrected", options->corrected,
+                   "the sheets were printed with this profile's correction, as a job is");
+  parser->add_option("--out", options->out, "write the profile with the new sheets in it");
+  parser->footer("Example: versolay check inkjet.json may.json --out inkjet-may.json");
+  return {parser, [options](const CommonOptions& common) -> Result<Outcome> {
+            CheckJob job;
+            job.profile = options->profile;
+            job.readings = options->readings;
+            job.corrected = options->corrected;
+            job.out = options->out;
+            job.replace = common.force;
+            const auto report = check_files(job);
+            if (!report) return report.refusal();
+            return outcome_of(*options, report.value());
+          }};
+}
+
+}  // namespace versolay::cli

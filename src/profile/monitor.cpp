@@ -1,0 +1,178 @@
+#include "profile/monitor.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "core/files.h"
+#include "profile/compare.h"
+#include "profile/constant_part.h"
+#include "profile/misfeeds.h"
+#include "stats/monitoring.h"
+
+namespace versolay {
+namespace {
+
+constexpr int kComponents = 3;
+constexpr double kLambda = 0.2;
+constexpr double kSingleLevel = 0.01;
+constexpr double kDriftLevel = 0.05;
+constexpr double kLevel = 0.05;
+constexpr std::uint64_t kSeed = 20250102;
+constexpr int kFewestForSpread = 4;
+constexpr double kLargerSpread = 1.25;  // a change of the spread worth starting again for
+
+/// The components that vary; without a spread there is no distance.
+std::vector<int> varying(const PrinterProfile& profile) {
+  std::vector<int> list;
+  for (int c = 0; c < kComponents; ++c) {
+    if (profile.spread_covariance(c, c) > 0) list.push_back(c);
+  }
+  return list;
+}
+
+void chart(Check& check, const PrinterProfile& profile, const Readings& readings) {
+  const std::vector<int> components = varying(profile);
+  const MeanSource source = mean_source(profile);
+  stats::Sample reference;
+  reference.mean = profile.mean.vec()(components);
+  // A single new feed varies by session and feed.
+  RegistrationMatrix spread = profile.spread_covariance;
+  if (sessions_are_a_sample(profile)) spread += profile.session_covariance;
+  reference.n = source.n;
+  reference.dof = profile.spread_dof;
+  reference.scatter = spread(components, components) * reference.dof;
+  const stats::Reference limits{static_cast<int>(components.size()), reference.n, reference.dof};
+  check.charted = !components.empty() && stats::monitoring_is_possible(limits);
+  Eigen::MatrixXd rows(check.n_new, components.size());
+  for (int i = 0; i < check.n_new; ++i) {
+    const SheetReading& sheet = readings.sheets[static_cast<std::size_t>(i)];
+    rows.row(i) = sheet.registration.vec()(components).transpose();
+    check.feeds.push_back({sheet.sheet, 0.0, 0.0, false});
+  }
+  if (!check.charted) return;
+  check.t2_limit = stats::phase_two_limit(limits, kSingleLevel / check.n_new);
+  check.mewma_limit = stats::mewma_limit(limits, kLambda, check.n_new, kDriftLevel, kSeed);
+  const std::vector<double> drift = stats::mewma(reference, rows, kLambda);
+  for (int i = 0; i < check.n_new; ++i) {
+    FeedCheck& feed = check.feeds[static_cast<std::size_t>(i)];
+    feed.t2 = stats::t2_of(reference, rows.row(i).transpose());
+    feed.mewma = drift[static_cast<std::size_t>(i)];
+    feed.out = feed.t2 > check.t2_limit;
+    check.drift = check.drift || feed.mewma > check.mewma_limit;
+  }
+}
+
+EstimateOptions options_of(const PrinterProfile& profile) {
+  EstimateOptions options;
+  for (const ProfileFeed& f : profile.feeds) {
+    if (f.left_out.empty() || f.left_out.starts_with(kMisfeedPrefix)) continue;
+    options.leave_out.push_back(
+        {f.sheet, profile.sessions[static_cast<std::size_t>(f.session)].source, f.left_out});
+  }
+  return options;
+}
+
+std::string event_words(const Check& check, const std::string& source) {
+  switch (check.verdict) {
+    case CheckVerdict::pool:
+      return fmt::format("{} sheets of {} fitted and were added.", check.n_new, source);
+    case CheckVerdict::recentre:
+      return fmt::format("{} sheets of {} were added; the constant part had moved.", check.n_new,
+                         source);
+    case CheckVerdict::start_again:
+      return fmt::format("Started again from {} sheets of {}: the spread had changed.", check.n_new,
+                         source);
+  }
+  return "";
+}
+
+}  // namespace
+
+Readings without_correction(const PrinterProfile& profile, Readings readings) {
+  // R(page) = wanted, for artwork that went through mean^-1: R = landed * mean^-1, so
+  // landed = R * mean.
+  for (SheetReading& s : readings.sheets) {
+    s.registration =
+        registration_from(s.registration.landed_from_page() * profile.mean.landed_from_page());
+    s.model = std::max(s.model, profile.model);
+  }
+  return readings;
+}
+
+Result<Check> check_readings(const PrinterProfile& profile, const Readings& given, bool corrected) {
+  const Readings readings = corrected ? without_correction(profile, given) : given;
+  if (readings.sheets.empty()) {
+    return Refusal{"no_sheets",
+                   "No sheet was read, so there is nothing to check. Look at the "
+                   "reasons under \"rejected\" in the readings"};
+  }
+  if (profile.spread_dof < 1 || varying(profile).empty()) {
+    return Refusal{"spread_unknown",
+                   "The profile does not tell how much the printer varies, so nothing can be said "
+                   "of new sheets. Make it from at least 5 sheets"};
+  }
+  if (profile.feeds.empty()) {
+    return Refusal{"no_feeds",
+                   "The profile does not hold its single sheets. Make it again from "
+                   "its readings with this version of versolay"};
+  }
+  Check check;
+  check.n_new = static_cast<int>(readings.sheets.size());
+  chart(check, profile, readings);
+
+  if (check.n_new >= 2) {
+    const auto estimate = estimate_profile({{"new readings", readings}}, {},
+                                           {.keep_misfeeds = true, .leave_out = {}});
+    if (!estimate) return estimate.refusal();
+    const auto comparison = compare_set_ups({"profile", profile}, {"new", estimate.value()}, false);
+    if (!comparison) return comparison.refusal();
+    check.spread_known = check.n_new >= kFewestForSpread;
+    for (std::size_t c = 0; c < kComponents; ++c) {
+      const ComponentComparison& one = comparison.value().components[c];
+      check.moved[c] = one.difference;
+      check.spread[c] = one.spread_ratio;
+      check.spread_known = check.spread_known && one.spread_known;
+      const bool relevant = one.spread_ratio.estimate > kLargerSpread ||
+                            one.spread_ratio.estimate < 1 / kLargerSpread;
+      check.spread_changed = check.spread_changed || (one.spread_differs && relevant);
+    }
+    check.mean_moved = comparison.value().differs;
+  }
+  const bool any_out =
+      std::any_of(check.feeds.begin(), check.feeds.end(), [](const auto& f) { return f.out; });
+  if (check.spread_changed) {
+    check.verdict = CheckVerdict::start_again;
+  } else if (check.mean_moved || check.drift || any_out) {
+    check.verdict = CheckVerdict::recentre;
+  }
+  return check;
+}
+
+Result<PrinterProfile> updated_profile(const PrinterProfile& profile, const ReadingSession& session,
+                                       const Check& check) {
+  const ProfileLabels labels{profile.printer, profile.feed, profile.stock, profile.quality};
+  std::vector<ReadingSession> sessions;
+  EstimateOptions options;
+  if (check.verdict != CheckVerdict::start_again) {
+    sessions = sessions_of(profile);
+    options = options_of(profile);
+  }
+  sessions.push_back(session);
+  Result<PrinterProfile> updated = estimate_profile(std::move(sessions), labels, options);
+  if (!updated) return updated;
+  PrinterProfile& p = updated.value();
+  // Profiles keep registrations, not holes: the old field stands until there are holes enough.
+  if (p.field.points.empty() && check.verdict != CheckVerdict::start_again) {
+    p.field = profile.field;
+  }
+  p.history = profile.history;
+  if (p.history.empty()) {
+    p.history.push_back({profile.created, fmt::format("Made from {} sheets.", profile.n_sheets)});
+  }
+  p.history.push_back({utc_now(), event_words(check, session.source)});
+  return updated;
+}
+
+}  // namespace versolay

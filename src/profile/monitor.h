@@ -1,0 +1,58 @@
+// New readings against a profile: has anything changed?
+#pragma once
+
+#include <array>
+#include <vector>
+
+#include "profile/estimate.h"
+#include "stats/two_sample.h"
+
+namespace versolay {
+
+enum class CheckVerdict {
+  pool,        // the new readings fit: add them
+  recentre,    // the constant part moved: new mean, pooled spread
+  start_again  // the spread is another one: the old readings no longer describe the printer
+};
+
+struct FeedCheck {
+  int sheet = 0;
+  double t2 = 0.0;     // distance from the profile, allowing for its error
+  double mewma = 0.0;  // of all readings up to this one
+  bool out = false;    // beyond the limit for single readings
+};
+
+struct Check {
+  int n_new = 0;
+  std::vector<FeedCheck> feeds;
+  bool charted = false;      // enough feeds behind the profile for T2 and MEWMA
+  double t2_limit = 0.0;     // exceeded by one of all n_new readings with 1 % probability
+  double mewma_limit = 0.0;  // by the largest of them with 5 %
+  bool drift = false;
+  std::array<stats::Interval, 3> moved;  // mean of the new readings minus that of the profile
+  bool mean_moved = false;
+  std::array<stats::Interval, 3> spread;  // sd of the new readings over that of the profile
+  bool spread_known = false;
+  bool spread_changed = false;
+  CheckVerdict verdict = CheckVerdict::pool;
+};
+
+/// Compares dx, dy and rotation of new feeds with a profile. Single readings: phase II T2; slow
+/// drift: MEWMA (lambda 0.2) with limits that include the error of the profile; the mean: Welch's t
+/// of each component, Bonferroni; the spread: permutation tests, from 4 new feeds on.
+/// @param corrected  the sheets were printed with the profile's correction applied: a production
+///                   sheet that is right reads zero.
+/// Refuses: no readings; a profile without a spread or without its feeds.
+/// Preconditions: same paper and turn.
+Result<Check> check_readings(const PrinterProfile& profile, const Readings& readings,
+                             bool corrected);
+
+/// The readings as they would have been without the correction.
+Readings without_correction(const PrinterProfile& profile, Readings readings);
+
+/// The profile with the new session in it, or made from the new session alone (start_again). Its
+/// history is kept and one event is added.
+Result<PrinterProfile> updated_profile(const PrinterProfile& profile, const ReadingSession& session,
+                                       const Check& check);
+
+}  // namespace versolay

@@ -1,0 +1,63 @@
+// Before anything is printed: how many sheets, and in which order to try set-ups.
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <vector>
+
+#include "versolay/advice.h"
+#include "versolay/profile.h"
+
+namespace versolay {
+
+struct PlanRequest {
+  double coverage = 0.95;
+  double confidence = 0.90;
+  double ppi = 300.0;
+  double sd_mm = 0.2;  // spread at the cards from feed to feed, one axis: assumed
+};
+
+/// What a calibration with n sheets would bring.
+struct PlanRow {
+  int sheets = 0;
+  double oversize_mm = 0.0;  // per side, to be expected
+  int oversize_px = 0;
+  double saved_by_next_mm = 0.0;    // by one more sheet
+  double smallest_offset_mm = 0.0;  // constant offset found four times out of five
+};
+
+struct SheetPlan {
+  std::vector<PlanRow> rows;  // 4 to 30 sheets
+  int advised = 10;           // 10, or 15 from a coverage of 0.99 on, or where one more sheet
+                              // stops saving a pixel or 1 %
+  double limit_mm = 0.0;      // with the printer known exactly
+};
+
+/// By the exact one-dimensional tolerance factors. Throws Error, naming the option, for numbers out
+/// of range.
+SheetPlan plan_sheets(const PlanRequest& request);
+
+struct RunOrderRequest {
+  std::vector<std::string> set_ups;  // two or more
+  int blocks = 6;                    // sheets per set-up
+  std::uint64_t seed = 1;
+};
+
+struct Run {
+  int number = 0;
+  int block = 0;
+  std::size_t set_up = 0;
+};
+
+/// Randomised complete blocks: every block holds each set-up once in a new random order, so that
+/// warming up and humidity fall on all alike, and neighbours can be compared in pairs.
+std::vector<Run> run_order(const RunOrderRequest& request);
+
+/// What `blocks` sheets of each of two set-ups can show, as multiples of the spread.
+struct RunPower {
+  double paired_difference = 0.0;  // of the constant parts; in sd of the difference within a pair
+  double spread_ratio = 0.0;
+};
+RunPower run_power(int blocks);
+
+}  // namespace versolay
