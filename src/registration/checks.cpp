@@ -186,6 +186,12 @@ Refusal why_nothing_was_read(const std::vector<SideReading>& recto,
             "The holes cannot be read: they are torn, covered or of an unusual size. Use an "
             "ordinary 6 mm office punch on a fresh sheet, and scan with black card behind."};
   }
+  if (edge_misses.contains(EdgeMiss::poor_contrast)) {
+    return {
+        "white_background",
+        "What lies behind the sheet is as light as the paper, so that holes and edges cannot be "
+        "seen. Put black card behind the sheet, reaching beyond all its edges, and scan again."};
+  }
   return {"no_holes",
           "No holes were found. Punch the sheet once on each short edge, inside the dashed "
           "circles, and scan both sides with black card behind."};
