@@ -171,6 +171,7 @@ stats::MonteCarlo monte_carlo_of(const AdviceRequest& request, const Effort& eff
     mc.sheets = std::max(500, static_cast<int>(std::ceil(20 / beyond)));
     mc.precision = 0.1 * kMmPerInch / request.ppi;
   }
+  if (effort.sheets > 0) mc.sheets = effort.sheets;
   return mc;
 }
 
