@@ -94,11 +94,18 @@ std::string chance_words(const ChanceTest& t) {
         "show in these sheets (p = {}).",
         t.name, format_number(t.p_value, 3));
   }
+  const std::string p = t.p_value < 0.001 ? "p under 0.001" : "p = " + format_number(t.p_value, 3);
+  if (t.constant_share < 0.01) {
+    return fmt::format(
+        "Is the error of {} nothing but chance? No ({}), but what is constant is "
+        "small beside chance: moving the back will hardly help.",
+        t.name, p);
+  }
   return fmt::format(
       "Is the error of {} nothing but chance? No: {} of its mean square is constant and can be "
-      "moved away ({} constant against {} by chance at the corners, p = {}).",
+      "moved away ({} constant against {} by chance at the corners, {}).",
       t.name, percent_words(std::round(100 * t.constant_share) / 100), mm_words(t.constant_mm),
-      mm_words(t.chance_mm), t.p_value < 0.001 ? "under 0.001" : format_number(t.p_value, 3));
+      mm_words(t.chance_mm), p);
 }
 
 }  // namespace

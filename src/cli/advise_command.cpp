@@ -292,7 +292,7 @@ Command add_advise(CLI::App& root) {
   parser->add_flag("--no-scale", options->no_scale, "the back can be moved and turned, not scaled");
   parser->add_flag("--sharpen", options->sharpen, "a smaller bound that still keeps its promise");
   parser->add_flag("--table", options->table, "add the table of cells and the yield curve");
-  add("--draws", options->draws, "size of the simulation: auto (enough for 0.1 px) or full");
+  add("--draws", options->draws, "size of the simulation: auto (enough for 0.07 px) or full");
   add("--seed", options->seed, "seed of the simulation");
   parser->add_flag("--verbose", options->verbose, "tell how it was computed");
   parser->footer(

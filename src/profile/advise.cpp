@@ -23,7 +23,8 @@ constexpr int kFewestDof = 3;  // below: no oversize
 constexpr int kEnoughDof = 7;  // from 8 sheets on, one more hardly matters
 constexpr double kCrossCheck = 0.15;
 constexpr int kYieldPopulations = 2000;
-constexpr int kOtherPopulations = 4000;
+constexpr double kPrecisionPx = 0.07;  // standard error of the Monte Carlo
+constexpr int kOtherPopulations = 2000;
 constexpr double kHeavyTailCoverage = 0.99;
 
 void require(bool ok, const std::string& option, double value, const std::string& range) {
@@ -168,9 +169,10 @@ stats::MonteCarlo monte_carlo_of(const AdviceRequest& request, const Effort& eff
     // The order statistic of a share close to 1 needs some sheets above it.
     mc.sheets = std::max(mc.sheets, static_cast<int>(std::ceil(10 / beyond)));
   } else {
-    mc.sheets = std::max(500, static_cast<int>(std::ceil(20 / beyond)));
-    mc.precision = 0.1 * kMmPerInch / request.ppi;
+    mc.sheets = std::max(500, static_cast<int>(std::ceil(10 / beyond)));
+    mc.precision = kPrecisionPx * kMmPerInch / request.ppi;  // of 1 mm: see advise()
   }
+  if (effort.sheets > 0) mc.sheets = effort.sheets;
   return mc;
 }
 
@@ -303,9 +305,10 @@ Result<Advice> advise(const PrinterProfile& profile, const AdviceRequest& reques
          "finely (punched holes, scanner) and it will be smaller"});
   }
 
-  const stats::MonteCarlo mc = monte_carlo_of(request, effort);
+  stats::MonteCarlo mc = monte_carlo_of(request, effort);
   const stats::Promise promise{request.coverage, request.confidence};
   const Eigen::Vector2d direction = direction_of(future, request, mc);
+  mc.precision /= direction.maxCoeff();
   const stats::OversizeBound plain = stats::oversize_bound(future, direction, promise, mc);
   const stats::OversizeBound sharpened =
       stats::sharpened(plain, future, direction, promise, mc, {.samples = 599, .sheets = 500});

@@ -9,7 +9,8 @@ namespace versolay {
 
 /// How much work to put into the Monte Carlo.
 struct Effort {
-  int populations = 0;  // 0: as many as it takes for a standard error of 0.1 px; at most 20000
+  int populations = 0;  // 0: as many as it takes for a standard error of 0.07 px; at most 20000
+  int sheets = 0;       // of each; 0: by the coverage
   int threads = 0;      // 0: one per core; the advice does not depend on it
 };
 

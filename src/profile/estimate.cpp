@@ -13,8 +13,9 @@
 #include "core/software.h"
 #include "profile/constant_part.h"
 #include "profile/diagnostics.h"
-#include "profile/misfeeds.h"
+#include "profile/left_out.h"
 #include "profile/residual_field.h"
+#include "profile/session_checks.h"
 #include "stats/anova.h"
 #include "stats/sample.h"
 
@@ -26,53 +27,6 @@ constexpr int kFewestForSpread = 3;  // degrees of freedom below which no oversi
 constexpr double kGaugeShare = 0.09;
 constexpr std::size_t kFewestSessions = 4;  // to bound the spread between them
 constexpr double kStatementDof = 6.0;       // of the covariance that a reading states
-
-std::string describe(const Readings& r) {
-  return fmt::format("{}, turned on the {}", r.paper.name,
-                     r.turn == Turn::long_edge ? "long edge" : "short edge");
-}
-
-std::optional<Refusal> why_not(const std::vector<ReadingSession>& sessions) {
-  const ReadingSession* first = nullptr;
-  std::map<std::pair<std::string, int>, std::string> seen;  // run and sheet: in which file
-  for (const ReadingSession& session : sessions) {
-    const Readings& r = session.readings;
-    if (r.sheets.empty()) {
-      return Refusal{"no_sheets", session.source +
-                                      ": no sheet was read, so there is nothing to learn from it. "
-                                      "Look at the reasons under \"rejected\" in the file, scan "
-                                      "again and measure again"};
-    }
-    if (!first) first = &session;
-    if (r.turn != first->readings.turn || !(r.paper == first->readings.paper)) {
-      return Refusal{
-          "mixed_setups",
-          fmt::format("{} is for {}, {} is for {}: one profile holds one paper size and "
-                      "one way of turning. Make a profile of each",
-                      first->source, describe(first->readings), session.source, describe(r))};
-    }
-    std::map<std::pair<std::string, int>, int> in_session;
-    for (const SheetReading& s : r.sheets) {
-      if (++in_session[{s.run, s.sheet}] > 1) {
-        return Refusal{"duplicate_sheet",
-                       fmt::format("{}: sheet {} stands there twice. A sheet counts once, however "
-                                   "often it was scanned. Remove one of the two",
-                                   session.source, s.sheet)};
-      }
-      if (s.run.empty()) continue;  // read by eye: numbers start again in every session
-      const auto [earlier, is_new] = seen.try_emplace({s.run, s.sheet}, session.source);
-      if (!is_new) {
-        return Refusal{
-            "duplicate_sheet",
-            fmt::format("sheet {} of run {} is in {} and in {}. A second scan of a sheet "
-                        "is not a second feed: leave one of the files out",
-                        s.sheet, s.run, earlier->second, session.source)};
-      }
-    }
-  }
-  if (!first) return Refusal{"no_sheets", "no readings were given. Measure some sheets first"};
-  return std::nullopt;
-}
 
 RegistrationModel common_model(const std::vector<ReadingSession>& sessions, bool& mixed) {
   RegistrationModel least = sessions.front().readings.sheets.front().model;
@@ -232,78 +186,6 @@ void collect_feeds(PrinterProfile& profile, const std::vector<ReadingSession>& s
   if (measured) profile.measurement_dof = kStatementDof + residual_dof;
 }
 
-/// The sheets that the user named.
-std::optional<Refusal> leave_out(PrinterProfile& profile, const std::vector<LeaveOut>& list) {
-  for (const LeaveOut& wanted : list) {
-    std::vector<ProfileFeed*> hits;
-    for (ProfileFeed& f : profile.feeds) {
-      const std::string& source = profile.sessions[static_cast<std::size_t>(f.session)].source;
-      if (f.sheet == wanted.sheet && (wanted.source.empty() || wanted.source == source)) {
-        hits.push_back(&f);
-      }
-    }
-    if (hits.empty()) {
-      return Refusal{
-          "no_such_sheet",
-          fmt::format("There is no sheet {}{} to exclude. Look at the numbers under "
-                      "\"sheets\" in the readings",
-                      wanted.sheet, wanted.source.empty() ? "" : " in " + wanted.source)};
-    }
-    if (hits.size() > 1) {
-      return Refusal{"ambiguous_sheet",
-                     fmt::format("Sheet {} stands in {} readings files. Say which one: --exclude "
-                                 "FILE:{}",
-                                 wanted.sheet, hits.size(), wanted.sheet)};
-    }
-    hits.front()->left_out = wanted.why;
-  }
-  return std::nullopt;
-}
-
-/// Leaves gross misfeeds out and remarks on the others. @return the indices left out.
-std::set<std::size_t> judge_misfeeds(PrinterProfile& profile, bool keep) {
-  std::vector<ProfileFeed> in;
-  std::vector<std::size_t> index;
-  for (std::size_t i = 0; i < profile.feeds.size(); ++i) {
-    if (!profile.feeds[i].left_out.empty()) continue;
-    in.push_back(profile.feeds[i]);
-    index.push_back(i);
-  }
-  const double half_diagonal = std::hypot(profile.paper.width_mm, profile.paper.height_mm) / 2;
-  std::set<std::size_t> left_out;
-  for (const Misfeed& m : find_misfeeds(in, half_diagonal)) {
-    ProfileFeed& feed = profile.feeds[index[m.feed]];
-    const std::string& source = profile.sessions[static_cast<std::size_t>(feed.session)].source;
-    if (m.gross && !keep) {
-      feed.left_out = kMisfeedPrefix + m.why;
-      left_out.insert(index[m.feed]);
-      profile.warnings.push_back(
-          {"misfeed_left_out",
-           fmt::format("Sheet {} of {} was left out as a misfeed: {}. Keep it with --keep if such "
-                       "sheets belong to your printer's normal work",
-                       feed.sheet, source, m.why)});
-    } else {
-      profile.warnings.push_back(
-          {m.gross ? "misfeed_kept" : "sheet_stands_out",
-           fmt::format("Sheet {} of {} stands out: {}. It counts; leave it out with --exclude {} "
-                       "--why REASON if you know what went wrong",
-                       feed.sheet, source, m.why, feed.sheet)});
-    }
-  }
-  return left_out;
-}
-
-void list_left_out(PrinterProfile& profile) {
-  for (const ProfileFeed& f : profile.feeds) {
-    ProfileSession& session = profile.sessions[static_cast<std::size_t>(f.session)];
-    if (f.left_out.empty()) {
-      ++session.n_feeds;
-    } else {
-      profile.excluded.push_back({session.source, f.sheet, f.left_out});
-    }
-  }
-}
-
 /// One mean for all sessions, that of the newest, or sessions as a sample of sessions.
 void judge_sessions(PrinterProfile& profile, const std::vector<stats::Sample>& samples,
                     const stats::Sample& all) {
@@ -358,7 +240,7 @@ void judge_field(PrinterProfile& profile, const std::vector<ReadingSession>& ses
 Result<PrinterProfile> estimate_profile(std::vector<ReadingSession> sessions,
                                         const ProfileLabels& labels,
                                         const EstimateOptions& options) {
-  if (const auto refusal = why_not(sessions)) return *refusal;
+  if (const auto refusal = why_no_profile(sessions)) return *refusal;
   // Oldest first, where every file says when it was made.
   if (std::none_of(sessions.begin(), sessions.end(),
                    [](const auto& s) { return s.readings.created.empty(); })) {

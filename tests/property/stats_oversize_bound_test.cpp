@@ -51,11 +51,12 @@ TEST(OversizeFactor, InOneDimensionIsTheExactToleranceFactor) {
   std::uint64_t seed = 100;
   for (const Case& c : {Case{5, 4, .95, .90}, Case{8, 7, .95, .90}, Case{8, 7, .99, .90},
                         Case{20, 19, .95, .95}, Case{2, 20, .95, .90}, Case{10, 29, .95, .90}}) {
-    const double factor = oversize_factor(one_dimension(c.n, c.dof), {1, 1},
-                                          {c.coverage, c.confidence}, {.seed = ++seed});
+    const double factor =
+        oversize_factor(one_dimension(c.n, c.dof), {1, 1}, {c.coverage, c.confidence},
+                        {.populations = 8000, .sheets = 1000, .seed = ++seed});
     const double exact = two_sided_factor({static_cast<double>(c.n), static_cast<double>(c.dof)},
                                           c.coverage, c.confidence);
-    EXPECT_NEAR(factor / exact, 1.0, 0.015) << "n " << c.n << " dof " << c.dof;
+    EXPECT_NEAR(factor / exact, 1.0, 0.025) << "n " << c.n << " dof " << c.dof;
   }
 }
 
@@ -78,14 +79,13 @@ TEST(OversizeFactor, DoesNotDependOnTheNumberOfThreads) {
 }
 
 TEST(OversizeFactor, ChangesWithTheSeedByNoMoreThanTheMonteCarloNoise) {
-  MonteCarlo mc;
-  mc.seed = 1;
+  MonteCarlo mc{.populations = 4000, .sheets = 500, .seed = 1};
   const double first = oversize_factor(anisotropic(8), {1, 1}, {}, mc);
   for (std::uint64_t seed : {2U, 3U}) {
     mc.seed = seed;
     const double other = oversize_factor(anisotropic(8), {1, 1}, {}, mc);
     EXPECT_NE(other, first);
-    EXPECT_NEAR(other / first, 1.0, 0.015);
+    EXPECT_NEAR(other / first, 1.0, 0.04);  // 4 standard errors of a difference
   }
 }
 

@@ -1,17 +1,18 @@
-// Random cases, computed here and by R. Skipped where R is not installed (Debian: r-base-core).
+// Random cases, computed here and by R and scipy. Skipped where these are not installed (Debian:
+// r-base-core, python3-scipy).
 #include <gmock/gmock.h>
-#include <sys/wait.h>
 #include <unistd.h>
 
 #include <cstdio>
 #include <cstdlib>
 #include <fstream>
-#include <sstream>
 
 #include "core/numbers.h"
 #include "stats/anova.h"
 #include "stats/hotelling.h"
+#include "stats/monitoring.h"
 #include "stats/normality.h"
+#include "stats/proportion.h"
 #include "stats/random.h"
 #include "stats/tolerance.h"
 #include "stats/two_sample.h"
@@ -19,12 +20,11 @@
 namespace versolay::stats {
 namespace {
 
-/// Numbers that an R script prints, one a line; empty when it failed.
-std::vector<double> ask_r(const std::string& script) {
-  const std::string path =
-      ::testing::TempDir() + "second_opinion_" + std::to_string(getpid()) + ".R";
-  std::ofstream(path) << "options(digits = 15)\n" << script;
-  FILE* pipe = popen(("Rscript --vanilla " + path + " 2>/dev/null").c_str(), "r");
+/// Numbers that a script prints, one a line; empty when it failed.
+std::vector<double> numbers_of(const std::string& interpreter, const std::string& script) {
+  const std::string path = ::testing::TempDir() + "second_opinion_" + std::to_string(getpid());
+  std::ofstream(path) << script;
+  FILE* pipe = popen((interpreter + " " + path + " 2>/dev/null").c_str(), "r");
   std::vector<double> numbers;
   char line[256];
   while (pipe && std::fgets(line, sizeof line, pipe)) {
@@ -36,6 +36,18 @@ std::vector<double> ask_r(const std::string& script) {
   if (!pipe || pclose(pipe) != 0) numbers.clear();
   std::remove(path.c_str());
   return numbers;
+}
+
+std::vector<double> ask_r(const std::string& script) {
+  return numbers_of("Rscript --vanilla", "options(digits = 15)\n" + script);
+}
+
+/// The interpreter that Debian's python3-scipy belongs to.
+constexpr char kPython[] = "/usr/bin/python3";
+
+bool has_scipy() {
+  return std::system((std::string(kPython) + " -c 'import scipy.stats' >/dev/null 2>&1").c_str()) ==
+         0;
 }
 
 bool has_r() { return std::system("command -v Rscript >/dev/null 2>&1") == 0; }
@@ -143,6 +155,27 @@ cat(-n - mean((2 * 1:n - 1) * (log(u) + log(1 - rev(u)))), "\n")
   EXPECT_NEAR(test.f / r[0], 1.0, 1e-9);
   EXPECT_NEAR(test.p_value, r[1], 1e-9);
   EXPECT_NEAR(anderson_darling(groups[1]).a2, r[2], 1e-9);
+}
+
+TEST(SecondOpinion, OfScipyOnNormalityProportionsAndOneSidedFactors) {
+  if (!has_scipy()) GTEST_SKIP() << "scipy is not installed (Debian: python3-scipy)";
+  const std::vector<double> values = some_values(15, .4, 77);
+  std::string list = r_vector(values).substr(1);
+  list.front() = '[';
+  list.back() = ']';
+  const std::vector<double> scipy =
+      numbers_of(kPython, "from scipy import stats\nimport math\nx = " + list + R"(
+print(repr(float(stats.anderson(x).statistic)))
+print(repr(float(stats.beta.ppf(.9, 3, 18))))
+print(repr(float(stats.nct.ppf(.95, 11, stats.norm.ppf(.99) * math.sqrt(12)) / math.sqrt(12))))
+n, p = 9, 3
+print(repr(float(p * (n + 1) * (n - 1) / (n * (n - p)) * stats.f.ppf(.99, p, n - p))))
+)");
+  ASSERT_EQ(scipy.size(), 4U);
+  EXPECT_NEAR(anderson_darling(values).a2, scipy[0], 1e-9);
+  EXPECT_NEAR(clopper_pearson_upper(2, 20, .9), scipy[1], 1e-9);
+  EXPECT_NEAR(one_sided_factor(12, .99, .95) / scipy[2], 1.0, 1e-7);
+  EXPECT_NEAR(phase_two_limit({3, 9, 8}, .01) / scipy[3], 1.0, 1e-9);
 }
 
 }  // namespace

@@ -1,5 +1,8 @@
 #include <gmock/gmock.h>
 
+#include "app/check.h"
+#include "app/compare.h"
+#include "app/run_card.h"
 #include "app/words.h"
 
 namespace versolay {
@@ -124,6 +127,112 @@ TEST(ProfileWords, WithoutASpreadTellTheMeanOnly) {
   p.mean_feeds = 1;
   EXPECT_THAT(profile_words(p), HasSubstr("(1 sheet)."));
   EXPECT_THAT(profile_words(p), Not(HasSubstr("varies")));
+}
+
+TEST(VerdictWords, SayWhatMoreSheetsWouldSaveInMillimetresAndPixels) {
+  Advice a = some_advice();
+  a.savings = {{1, {0.821, 0.821, 10, 10}}, {2, {0.781, 0.781, 10, 10}}, {5, {0.691, 0.691, 9, 9}}};
+  EXPECT_THAT(verdict_words(a, some_profile()),
+              HasSubstr("down by about 0.05 mm (0.6 px) with 1 more, by 0.09 mm (1.1 px) with 2 "
+                        "more, by 0.18 mm (2.1 px) with 5 more."));
+  a.savings = {{5, {0.870, 0.870, 11, 11}}};
+  EXPECT_THAT(verdict_words(a, some_profile()),
+              HasSubstr("would hardly make the oversize smaller"));
+}
+
+TEST(VerdictWords, CompareWithTheUsualEnlargement) {
+  Advice a = some_advice();
+  a.by_hand = {{16, 0.677, {6.2, 5.0, 7.0, 20.0, 9}, {8.6, 8.0, 9.0, 90.0, 9}}};
+  EXPECT_THAT(verdict_words(a, some_profile()),
+              HasSubstr("the back not moved, would leave 6.2 of 9 cards good with 16 px in all at "
+                        "300 ppi (0.68 mm a side). Moved as said above: 8.6 with 16 px."));
+}
+
+TEST(VerdictWords, MakeThePromiseConditionalWhereMisfeedsWereLeftOut) {
+  Advice a = some_advice();
+  a.with_misfeeds = Oversize{3.2, 3.2, 38, 38};
+  a.misfeed_chance_high = 0.337;
+  const std::string text = verdict_words(a, some_profile());
+  EXPECT_THAT(text, HasSubstr("for sheets that are no misfeeds (these may be up to 34 % of the "
+                              "sheets, 90 % confidence)"));
+  EXPECT_THAT(text, HasSubstr("With the misfeeds counted in, it would take 3.20 mm (38 px)"));
+}
+
+TEST(VerdictWords, GiveTheOtherFiguresOnlyWhereTheyMatter) {
+  Advice a = some_advice();
+  EXPECT_THAT(verdict_words(a, some_profile()), Not(HasSubstr("heavy tails")));
+  a.heavy_tails = Oversize{1.3, 1.3, 16, 16};
+  EXPECT_THAT(verdict_words(a, some_profile()),
+              HasSubstr("(heavy tails), the same promise takes 1.30 mm (16 px)"));
+}
+
+TEST(AdviceTablesWords, NameCellsFromTheFrontAndTheFieldWithItsDirection) {
+  Advice a = some_advice();
+  a.cells = {{0, 1, {0, -88}, {0.0, 0.12}, 97.46}};
+  a.curve = {{1.0, a.oversize, a.expected_good}};
+  const std::string text = advice_tables_words(a);
+  EXPECT_THAT(text,
+              HasSubstr("row 1, column 2: 97.5 %, 0.12 mm down (1.4 px at 300 ppi), seen from "
+                        "the back"));
+  EXPECT_THAT(text, HasSubstr("0.88 mm (11 px): 8.84 (8.26 to 9.00) of 9"));
+}
+
+TEST(ProfileWords, TellWhatWasNotCountedAndWhy) {
+  PrinterProfile p = some_profile();
+  p.excluded = {{"may.json", 4, "misfeed: 2.90 mm farther right than the others"}};
+  EXPECT_THAT(profile_words(p), HasSubstr("Not counted: sheet 4 of may.json (misfeed: 2.90 mm "
+                                          "farther right than the others)."));
+}
+
+CheckReport some_check(CheckVerdict verdict) {
+  CheckReport report;
+  report.check.n_new = 5;
+  report.check.charted = true;
+  report.check.verdict = verdict;
+  report.check.moved[0] = {0.61, 0.35, 0.87, 0.001};
+  report.check.moved[1] = {-0.08, -0.23, 0.07, 0.4};
+  return report;
+}
+
+TEST(CheckWords, FirstSayWhatToDoThenHowSureThenWhatMoved) {
+  EXPECT_THAT(check_words(some_check(CheckVerdict::pool)), StartsWith("Go on with the profile"));
+  EXPECT_THAT(check_words(some_check(CheckVerdict::start_again)),
+              StartsWith("Start a new profile"));
+  const std::string text = check_words(some_check(CheckVerdict::recentre));
+  EXPECT_THAT(text, StartsWith("Move the backs anew: the constant part has moved."));
+  EXPECT_THAT(text, HasSubstr("\n5 new sheets were checked at 5 % false alarms"));
+  EXPECT_THAT(text, HasSubstr("moved 0.61 mm right (0.35 mm right to 0.87 mm right); 0.08 mm up "
+                              "(0.23 mm up to 0.07 mm down)"));
+}
+
+TEST(CompareWords, SayCannotTellInsteadOfTheSame) {
+  CompareReport report;
+  Comparison c;
+  c.a = "rear";
+  c.b = "front";
+  c.n_a = c.n_b = 6;
+  c.components[0].difference = {0.05, -0.2, 0.3, 0.5};
+  c.components[0].detectable_difference = 0.31;
+  report.comparisons = {c};
+  report.chance = {{"rear", 0.5, 0.2, 0.86, 0.0001, false}, {"front", 0.1, 0.2, 0.2, 0.4, true}};
+  const std::string text = compare_words(report);
+  EXPECT_THAT(text, HasSubstr("6 and 6 sheets cannot tell them apart"));
+  EXPECT_THAT(text, HasSubstr("Left-right: cannot tell. front lands anywhere from 0.20 mm farther "
+                              "left to 0.30 mm farther right than rear; a difference of 0.31 mm "
+                              "would have been found"));
+  EXPECT_THAT(text,
+              HasSubstr("Is the error of rear nothing but chance? No: 86 % of its mean square "
+                        "is constant"));
+  EXPECT_THAT(text, HasSubstr("Is the error of front nothing but chance? It may be"));
+}
+
+TEST(RunCard, HoldsEveryRunWithItsSetUpAndTheCautions) {
+  const RunOrderRequest request{{"rear tray", "front tray"}, 3, 7};
+  const std::string text = run_card_text(request, run_order(request));
+  EXPECT_THAT(text, HasSubstr("[ ] run 1, sheet 1: "));
+  EXPECT_THAT(text, HasSubstr("[ ] run 6, sheet 6: "));
+  EXPECT_THAT(text, HasSubstr("never feed torn, punched or damp sheets"));
+  EXPECT_THAT(run_card_pdf(request, run_order(request)), StartsWith("%PDF-"));
 }
 
 }  // namespace

@@ -15,7 +15,7 @@ using testing::nine_cards;
 using testing::profile_of;
 using testing::readings_of;
 
-constexpr Effort kQuick{.populations = 1500};
+constexpr Effort kQuick{.populations = 600, .sheets = 400};
 
 AdviceRequest request_for_nine_cards() {
   AdviceRequest request;
@@ -245,8 +245,10 @@ TEST(Advise, GivesTheSameAnswerOnAnyNumberOfThreads) {
   request.cards = 54;
   request.border_mm = 3.0;
   request.growth = Growth::per_axis;
-  const Advice one = advise(profile, request, {.populations = 1500, .threads = 1}).value();
-  const Advice three = advise(profile, request, {.populations = 1500, .threads = 3}).value();
+  const Advice one =
+      advise(profile, request, {.populations = 600, .sheets = 400, .threads = 1}).value();
+  const Advice three =
+      advise(profile, request, {.populations = 600, .sheets = 400, .threads = 3}).value();
   EXPECT_EQ(one.oversize.x_mm, three.oversize.x_mm);
   EXPECT_EQ(one.oversize.y_mm, three.oversize.y_mm);
   EXPECT_EQ(one.expected_good.low, three.expected_good.low);

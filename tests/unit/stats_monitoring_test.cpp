@@ -34,7 +34,7 @@ TEST(MewmaLimit, AlarmsAsRarelyAsItShouldAndFindsADrift) {
   const double limit = mewma_limit({2, 10, 9}, 0.2, 8, 0.05, 1);
   int alarms = 0;
   int found = 0;
-  constexpr int kRuns = 1500;
+  constexpr int kRuns = 800;
   for (int run = 0; run < kRuns; ++run) {
     Random random(5, static_cast<std::uint64_t>(run));
     const Sample reference = sample_of(normal_rows(10, 2, random));
@@ -93,7 +93,7 @@ TEST(BootstrapPivot, InOneDimensionIsTheExactToleranceFactor) {
   for (int n : {5, 10}) {
     const double exact = two_sided_factor({static_cast<double>(n), n - 1.0}, .95, .90);
     const double pivot = bootstrap_pivot_factor(one_dimension(n), {1, 1}, {}, {.seed = 3},
-                                                {.samples = 3999, .sheets = 2000});
+                                                {.samples = 1999, .sheets = 1000});
     EXPECT_NEAR(pivot / exact, 1.0, 0.06) << n;
   }
 }
@@ -145,13 +145,18 @@ TEST(Sessions, ThatDifferMakeTheFutureWider) {
   EXPECT_GT(oversize_factor(future, {1, 1}, {}, mc), 2 * same);
 }
 
-TEST(UncertainMeasurement, TakesMoreOversizeThanOneThatIsKnown) {
+TEST(UncertainMeasurement, WithManyDegreesOfFreedomIsAKnownOneAndIsNeverWorseThanNone) {
   FutureCards future = one_dimension(10);
+  const MonteCarlo mc{.populations = 2000, .sheets = 300, .seed = 4};
+  const double none = oversize_factor(future, {1, 1}, {}, mc);
   future.measurement(0, 0) = 0.5;
-  const MonteCarlo mc{.populations = 3000, .sheets = 400, .seed = 4};
   const double known = oversize_factor(future, {1, 1}, {}, mc);
+  future.measurement_dof = 1e6;
+  EXPECT_NEAR(oversize_factor(future, {1, 1}, {}, mc) / known, 1.0, 0.03);
   future.measurement_dof = 4;
-  EXPECT_GT(oversize_factor(future, {1, 1}, {}, mc), 1.01 * known);
+  const double vague = oversize_factor(future, {1, 1}, {}, mc);
+  EXPECT_LT(vague, none);
+  EXPECT_GT(vague, 0.85 * known);
 }
 
 TEST(FixedField, IsCoveredWithWhatIsNotKnownOfIt) {

@@ -1,0 +1,81 @@
+#include "profile/left_out.h"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "profile/misfeeds.h"
+
+namespace versolay {
+
+std::optional<Refusal> leave_out(PrinterProfile& profile, const std::vector<LeaveOut>& list) {
+  for (const LeaveOut& wanted : list) {
+    std::vector<ProfileFeed*> hits;
+    for (ProfileFeed& f : profile.feeds) {
+      const std::string& source = profile.sessions[static_cast<std::size_t>(f.session)].source;
+      if (f.sheet == wanted.sheet && (wanted.source.empty() || wanted.source == source)) {
+        hits.push_back(&f);
+      }
+    }
+    if (hits.empty()) {
+      return Refusal{
+          "no_such_sheet",
+          fmt::format("There is no sheet {}{} to exclude. Look at the numbers under "
+                      "\"sheets\" in the readings",
+                      wanted.sheet, wanted.source.empty() ? "" : " in " + wanted.source)};
+    }
+    if (hits.size() > 1) {
+      return Refusal{"ambiguous_sheet",
+                     fmt::format("Sheet {} stands in {} readings files. Say which one: --exclude "
+                                 "FILE:{}",
+                                 wanted.sheet, hits.size(), wanted.sheet)};
+    }
+    hits.front()->left_out = wanted.why;
+  }
+  return std::nullopt;
+}
+
+std::set<std::size_t> judge_misfeeds(PrinterProfile& profile, bool keep) {
+  std::vector<ProfileFeed> in;
+  std::vector<std::size_t> index;
+  for (std::size_t i = 0; i < profile.feeds.size(); ++i) {
+    if (!profile.feeds[i].left_out.empty()) continue;
+    in.push_back(profile.feeds[i]);
+    index.push_back(i);
+  }
+  const double half_diagonal = std::hypot(profile.paper.width_mm, profile.paper.height_mm) / 2;
+  std::set<std::size_t> left_out;
+  for (const Misfeed& m : find_misfeeds(in, half_diagonal)) {
+    ProfileFeed& feed = profile.feeds[index[m.feed]];
+    const std::string& source = profile.sessions[static_cast<std::size_t>(feed.session)].source;
+    if (m.gross && !keep) {
+      feed.left_out = kMisfeedPrefix + m.why;
+      left_out.insert(index[m.feed]);
+      profile.warnings.push_back(
+          {"misfeed_left_out",
+           fmt::format("Sheet {} of {} was left out as a misfeed: {}. Keep it with --keep if such "
+                       "sheets belong to your printer's normal work",
+                       feed.sheet, source, m.why)});
+    } else {
+      profile.warnings.push_back(
+          {m.gross ? "misfeed_kept" : "sheet_stands_out",
+           fmt::format("Sheet {} of {} stands out: {}. It counts; leave it out with --exclude {} "
+                       "--why REASON if you know what went wrong",
+                       feed.sheet, source, m.why, feed.sheet)});
+    }
+  }
+  return left_out;
+}
+
+void list_left_out(PrinterProfile& profile) {
+  for (const ProfileFeed& f : profile.feeds) {
+    ProfileSession& session = profile.sessions[static_cast<std::size_t>(f.session)];
+    if (f.left_out.empty()) {
+      ++session.n_feeds;
+    } else {
+      profile.excluded.push_back({session.source, f.sheet, f.left_out});
+    }
+  }
+}
+
+}  // namespace versolay

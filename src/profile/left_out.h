@@ -1,0 +1,23 @@
+// Which sheets do not take part in an estimate. Nothing is left out silently.
+#pragma once
+
+#include <optional>
+#include <set>
+#include <vector>
+
+#include "profile/estimate.h"
+
+namespace versolay {
+
+/// Leaves out the sheets that the user named. @return a refusal when there is no such sheet, or
+/// several.
+std::optional<Refusal> leave_out(PrinterProfile& profile, const std::vector<LeaveOut>& list);
+
+/// Leaves gross misfeeds out (unless `keep`) and remarks on the others, in profile.warnings.
+/// @return the indices of the feeds left out.
+std::set<std::size_t> judge_misfeeds(PrinterProfile& profile, bool keep);
+
+/// Fills profile.excluded and counts the feeds of the sessions.
+void list_left_out(PrinterProfile& profile);
+
+}  // namespace versolay

@@ -1,0 +1,49 @@
+# profile with sheets left out, plan, compare and check: what they say, write and end with.
+. "$(dirname "$0")/lib.sh"
+
+exits 0 profile "$DATA/readings.json" --printer "club inkjet" --out new.json
+exits 0 profile "$DATA/readings.json" --printer "club inkjet" --exclude 1 --why "guide was loose" \
+  --out without.json --json
+json /excluded/0/why /feeds/0/left_out /shares/0/feed_sd
+exits 2 profile "$DATA/readings.json" --printer x --exclude 1 --out silent.json
+says --why
+absent silent.json
+exits 1 profile "$DATA/readings.json" --printer x --exclude 99 --why lost --out none.json
+says "There is no sheet 99"
+
+exits 0 advise new.json --card 63x88 --grid 3x3 --table --step 1px --no-scale --sharpen
+prints "row 3, column 3" "by hand"
+exits 0 advise new.json --card 63x88 --grid 3x3 --json
+json /cells/8/good_percent /yield_curve/6/expected_good/low /by_hand/2/moved_as_advised/low \
+  /savings/2/saved_x_px /draws/standard_error_mm /misfeed_chance_high
+
+exits 0 plan --sd 0.2
+prints "target sheets" "oversize a side"
+exits 0 plan new.json --json
+json /advised_sheets /sheets/26/oversize_mm /limit_mm
+exits 0 plan --compare "rear tray,front tray" --sheets 4 --out runs.txt
+grep -qF "run 8, sheet 8" runs.txt || fail "the run card lacks run 8"
+exits 0 plan --compare "rear tray,front tray" --sheets 4 --out runs.pdf
+head -c 5 runs.pdf | grep -qF "%PDF-" || fail "runs.pdf is no PDF"
+exits 2 plan --sd 0
+says --sd
+
+# The sheets of the profile, one of them gone, are the same printer.
+exits 0 compare new.json without.json
+prints "cannot tell" "nothing but chance?"
+exits 0 compare "$DATA/readings.json" new.json --paired --json
+json /comparisons/0/components/2/difference/high /chance/0/p_value
+exits 2 compare new.json "$DATA/card.png"
+says card.png
+
+exits 0 check new.json "$DATA/readings.json" --json
+json /verdict /t2_limit /mewma_limit /sheets/0/t2 /moved/dx_mm/low
+exits 1 check new.json "$DATA/readings.json" --out twice.json
+says "second scan"
+absent twice.json
+sed 's/"dx_mm": -\{0,1\}0\./"dx_mm": 3./; s/"run": "[^"]*"/"run": "LATER"/' "$DATA/readings.json" >moved.json
+exits 3 check new.json moved.json --out updated.json
+prints "Move the backs anew"
+"$JSON_VALUE" /history/1/what /sessions/1/source /feeds/0/registration/dx_mm <updated.json >json_values ||
+  fail "the updated profile does not hold its history"
+finish

@@ -1,0 +1,199 @@
+#include <gmock/gmock.h>
+
+#include <algorithm>
+#include <set>
+
+#include "profile/compare.h"
+#include "profile/monitor.h"
+#include "profile/plan.h"
+#include "profile/profile_json.h"
+#include "profile_samples.h"
+#include "stats/random.h"
+
+namespace versolay {
+namespace {
+
+using testing::eight_feeds;
+using testing::kLabels;
+using testing::profile_of;
+using testing::readings_of;
+
+std::vector<Registration> feeds_like(int n, double dx, double sd, std::uint64_t seed) {
+  stats::Random random(seed);
+  std::vector<Registration> feeds;
+  for (int i = 0; i < n; ++i) {
+    feeds.push_back({dx + sd * random.normal(), -.3 + sd * random.normal(), .9 + random.normal()});
+  }
+  return feeds;
+}
+
+const PrinterProfile& ten_feeds() {
+  static const PrinterProfile profile = profile_of(feeds_like(10, .3, .2, 1));
+  return profile;
+}
+
+Check check_of(const std::vector<Registration>& feeds, bool corrected = false) {
+  return check_readings(ten_feeds(), readings_of(feeds, "NEWS"), corrected).value();
+}
+
+TEST(CheckReadings, PoolsFeedsOfTheSamePrinter) {
+  int pooled = 0;
+  for (std::uint64_t seed = 10; seed < 30; ++seed) {
+    pooled += check_of(feeds_like(6, .3, .2, seed)).verdict == CheckVerdict::pool ? 1 : 0;
+  }
+  EXPECT_GE(pooled, 15);  // four questions at 1 to 5 % each
+}
+
+TEST(CheckReadings, RecentresWhenTheMeanMovedAndStartsAgainWhenTheSpreadDid) {
+  const Check moved = check_of(feeds_like(6, 1.3, .2, 5));
+  EXPECT_EQ(moved.verdict, CheckVerdict::recentre);
+  EXPECT_TRUE(moved.mean_moved);
+  EXPECT_GT(moved.moved[0].low, 0.0);
+  EXPECT_EQ(check_of(feeds_like(12, .3, 1.6, 6)).verdict, CheckVerdict::start_again);
+}
+
+TEST(CheckReadings, OneSheetIsJudgedByItsDistanceOnly) {
+  EXPECT_FALSE(check_of({{.35, -.25, 1.0}}).feeds[0].out);
+  const Check far = check_of({{2.5, -.3, .9}});
+  EXPECT_TRUE(far.feeds[0].out);
+  EXPECT_EQ(far.verdict, CheckVerdict::recentre);
+}
+
+TEST(CheckReadings, ProductionSheetsThatAreRightReadZero) {
+  const std::vector<Registration> feeds = feeds_like(6, .3, .2, 31);
+  std::vector<Registration> residuals = feeds;
+  for (Registration& r : residuals) {
+    r = registration_from(r.landed_from_page() * ten_feeds().mean.page_from_wanted());
+  }
+  EXPECT_EQ(check_of(residuals, true).verdict, check_of(feeds).verdict);
+  EXPECT_NEAR(check_of(residuals, true).moved[0].estimate, check_of(feeds).moved[0].estimate, 1e-9);
+  EXPECT_GT(std::abs(check_of(residuals, false).moved[0].estimate), 0.15);
+}
+
+TEST(CheckReadings, RefusesAProfileThatCannotTell) {
+  const auto code = [](const PrinterProfile& profile, const std::vector<Registration>& feeds) {
+    return check_readings(profile, readings_of(feeds), false).refusal().code;
+  };
+  EXPECT_EQ(code(profile_of({eight_feeds()[0]}), eight_feeds()), "spread_unknown");
+  EXPECT_EQ(code(ten_feeds(), {}), "no_sheets");
+  PrinterProfile bare = ten_feeds();
+  bare.feeds.clear();
+  EXPECT_EQ(code(bare, eight_feeds()), "no_feeds");
+}
+
+TEST(UpdatedProfile, PoolsOrStartsAgainAndKeepsItsHistory) {
+  const Readings fresh = readings_of(feeds_like(6, .3, .2, 11), "NEWS");
+  Check check = check_readings(ten_feeds(), fresh, false).value();
+  check.verdict = CheckVerdict::pool;
+  const PrinterProfile pooled = updated_profile(ten_feeds(), {"new.json", fresh}, check).value();
+  EXPECT_EQ(pooled.n_feeds, 16);
+  EXPECT_EQ(pooled.sessions.size(), 2U);
+  EXPECT_EQ(pooled.history.size(), 2U);
+  EXPECT_EQ(pooled.printer, kLabels.printer);
+  const Json json = json_of(pooled);
+  EXPECT_EQ(json_of(profile_from(json, "P.json")), json);
+
+  check.verdict = CheckVerdict::start_again;
+  const PrinterProfile anew = updated_profile(pooled, {"new.json", fresh}, check).value();
+  EXPECT_EQ(anew.n_feeds, 6);
+  EXPECT_EQ(anew.history.size(), 3U);
+}
+
+TEST(UpdatedProfile, WillNotCountTheSameSheetsTwice) {
+  const Readings same = readings_of(feeds_like(10, .3, .2, 1));
+  Check check = check_readings(ten_feeds(), same, false).value();
+  check.verdict = CheckVerdict::pool;
+  EXPECT_EQ(updated_profile(ten_feeds(), {"again.json", same}, check).refusal().code,
+            "duplicate_sheet");
+}
+
+SetUp set_up(const std::string& name, const std::vector<Registration>& feeds) {
+  return {name, profile_of(feeds)};
+}
+
+TEST(CompareSetUps, TellsADifferenceOfTheConstantPartAndNotOneThatIsNotThere) {
+  const versolay::SetUp rear = set_up("rear", feeds_like(10, .3, .15, 2));
+  const Comparison differs =
+      compare_set_ups(rear, set_up("front", feeds_like(10, .9, .15, 3)), false).value();
+  EXPECT_TRUE(differs.differs);
+  EXPECT_TRUE(differs.components[0].differs);
+  EXPECT_FALSE(differs.components[1].differs);
+  EXPECT_GT(differs.components[0].difference.low, 0.2);
+  EXPECT_LT(differs.components[0].difference.high, 1.0);
+  const Comparison same =
+      compare_set_ups(rear, set_up("again", feeds_like(10, .3, .15, 4)), false).value();
+  EXPECT_FALSE(same.differs);
+  EXPECT_GT(same.components[0].detectable_difference, 0.1);
+}
+
+TEST(CompareSetUps, InPairsWhatAPairSharesDropsOut) {
+  const std::vector<Registration> a = feeds_like(8, .3, .3, 12);
+  std::vector<Registration> b = a;
+  for (std::size_t i = 0; i < b.size(); ++i) b[i].dx_mm += .1 + .01 * static_cast<double>(i % 3);
+  const auto differs = [&](bool paired) {
+    return compare_set_ups(set_up("a", a), set_up("b", b), paired).value().components[0].differs;
+  };
+  EXPECT_FALSE(differs(false));
+  EXPECT_TRUE(differs(true));
+  b.pop_back();
+  EXPECT_EQ(compare_set_ups(set_up("a", a), set_up("b", b), true).refusal().code, "not_paired");
+}
+
+TEST(CompareSetUps, TellsASpreadThatIsFourTimesAsLarge) {
+  const Comparison c = compare_set_ups(set_up("a", feeds_like(20, .3, .1, 7)),
+                                       set_up("b", feeds_like(20, .3, .4, 8)), false)
+                           .value();
+  EXPECT_TRUE(c.components[0].spread_differs);
+  EXPECT_GT(c.components[0].spread_ratio.low, 1.0);
+}
+
+TEST(ChanceTest, FindsTheConstantPartOfTheEightFeeds) {
+  const ChanceTest off = test_chance(set_up("off", eight_feeds()));
+  EXPECT_FALSE(off.only_chance_possible);
+  EXPECT_GT(off.constant_share, 0.6);
+  std::vector<Registration> centred = eight_feeds();
+  for (Registration& r : centred) r = {r.dx_mm - .34125, r.dy_mm + .3675, r.rotation_mrad - .95};
+  const ChanceTest chance = test_chance(set_up("centred", centred));
+  EXPECT_TRUE(chance.only_chance_possible);
+  EXPECT_EQ(chance.constant_share, 0.0);
+}
+
+TEST(PlanSheets, FollowsTheToleranceFactors) {
+  const SheetPlan plan = plan_sheets({.sd_mm = 0.2});
+  // SOURCE  exact two-sided factors at .95/.90: k(5) = 4.14246, k(10) = 3.02571, k(30) = 2.41659.
+  EXPECT_NEAR(plan.rows[1].oversize_mm, 0.2 * 4.14246, 1e-5);
+  EXPECT_NEAR(plan.rows[6].oversize_mm, 0.2 * 3.02571, 1e-5);
+  EXPECT_NEAR(plan.rows.back().oversize_mm, 0.2 * 2.41659, 1e-5);
+  EXPECT_NEAR(plan.limit_mm, 0.2 * 1.959964, 1e-5);
+  EXPECT_LE(plan.advised, 10);
+  EXPECT_EQ(plan_sheets({.coverage = 0.99, .sd_mm = 1.0}).advised, 15);
+  EXPECT_THROW(plan_sheets({.sd_mm = 0.0}), Error);
+}
+
+TEST(RunOrder, HoldsEverySetUpOnceInEveryBlockInAnOrderThatTheSeedGives) {
+  const RunOrderRequest request{{"rear", "front", "manual"}, 6, 5};
+  const std::vector<versolay::Run> runs = run_order(request);
+  ASSERT_EQ(runs.size(), 18U);
+  std::set<std::vector<std::size_t>> orders;
+  for (std::size_t b = 0; b < 6; ++b) {
+    std::vector<std::size_t> order;
+    for (std::size_t i = 0; i < 3; ++i) order.push_back(runs[3 * b + i].set_up);
+    orders.insert(order);
+    std::sort(order.begin(), order.end());
+    EXPECT_THAT(order, ::testing::ElementsAre(0U, 1U, 2U));
+  }
+  EXPECT_GT(orders.size(), 1U);
+  const std::vector<versolay::Run> again = run_order(request);
+  EXPECT_TRUE(std::equal(
+      runs.begin(), runs.end(), again.begin(),
+      [](const versolay::Run& a, const versolay::Run& b) { return a.set_up == b.set_up; }));
+  EXPECT_THROW(run_order({{"alone"}, 6, 1}), Error);
+}
+
+TEST(RunPower, SixPairsSeeOneAndAHalfStandardDeviationsAndTwelveOne) {
+  EXPECT_NEAR(run_power(6).paired_difference, 1.5, 0.1);
+  EXPECT_NEAR(run_power(12).paired_difference, 0.9, 0.1);
+}
+
+}  // namespace
+}  // namespace versolay
