@@ -20,7 +20,6 @@ namespace versolay {
 namespace {
 
 constexpr int kFewestDof = 3;  // below: no oversize
-constexpr int kEnoughDof = 7;  // from 8 sheets on, one more hardly matters
 constexpr double kCrossCheck = 0.15;
 constexpr int kYieldPopulations = 2000;
 constexpr double kPrecisionPx = 0.07;  // standard error of the Monte Carlo
@@ -336,7 +335,7 @@ Result<Advice> advise(const PrinterProfile& profile, const AdviceRequest& reques
       count_misfeeds(profile), profile.n_feeds + count_misfeeds(profile), 0.90);
 
   advice.cross_check_ratio = plain.factor / stats::plug_in_factor(future, direction, promise, mc);
-  if (std::abs(advice.cross_check_ratio - 1) > kCrossCheck && profile.spread_dof < kEnoughDof) {
+  if (std::abs(advice.cross_check_ratio - 1) > kCrossCheck) {
     advice.warnings.push_back(
         {"cross_check",
          fmt::format("A simpler estimate of the oversize differs: the one given here is {} times "
