@@ -38,8 +38,9 @@ ResidualField estimate_field(std::span<const ReadingSession> sessions,
   for (std::size_t b = 0; b < sessions.size(); ++b) {
     const auto& sheets = sessions[b].readings.sheets;
     for (std::size_t i = 0; i < sheets.size(); ++i) {
-      if (!used[b][i] || sheets[i].features.size() < kFewestHoles) continue;
+      if (!used[b][i]) continue;
       for (const FeatureReading& f : sheets[i].features) {
+        if (f.normal) continue;  // an edge of the paper: one axis only, not straight, not a hole
         Collected& hole = holes[f.id];
         hole.at = f.at;
         hole.residuals.push_back(f.e_mm - sheets[i].registration.displacement_mm(f.at));

@@ -3,7 +3,7 @@
 
 exits 0 --help
 commands=$(sed -n '/^Subcommands:/,$p' stdout | awk 'NR > 1 && /^  [a-z]/ {print $1}')
-for needed in target measure profile advise impose correct rehearse; do
+for needed in target measure profile plan advise compare check impose correct rehearse; do
   echo "$commands" | grep -qx "$needed" || fail "versolay --help does not list $needed"
 done
 

@@ -79,6 +79,9 @@ TEST_P(RehearsalTest, ReadsWhatHappenedAndTheCorrectedPrintIsBetter) {
   EXPECT_NEAR(report.profile.mean.dy_mm, happened[1], kOffsetLimitMm);
   EXPECT_NEAR(report.profile.mean.rotation_mrad, happened[2], kRotationLimitMrad);
 
+  // The simulated printer does not bend the page.
+  EXPECT_FALSE(report.profile.field.real);
+
   // The correction takes away the printer's mean but for the luck of five feeds: the standard
   // deviation of a mean of five is sd / sqrt(5). Four of those (and the limit of a reading) are
   // allowed on each axis. The simulated printer is off by (0.42, -0.31) mm with sd (0.15, 0.10).
