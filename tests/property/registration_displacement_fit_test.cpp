@@ -117,6 +117,14 @@ std::pair<CombinedFeatures, CombinedFeatures> sheet(const Registration& truth, T
   return {holes_at(recto), holes_at(verso)};
 }
 
+}  // namespace
+
+void PrintTo(TurnAxis axis, std::ostream* out) {
+  *out << (axis == TurnAxis::vertical ? "vertical axis" : "horizontal axis");
+}
+
+namespace {
+
 class SignTest : public testing::TestWithParam<TurnAxis> {};
 INSTANTIATE_TEST_SUITE_P(Turns, SignTest,
                          testing::Values(TurnAxis::vertical, TurnAxis::horizontal));

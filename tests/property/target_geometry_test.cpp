@@ -15,6 +15,8 @@ struct Case {
   Turn turn;
 };
 
+void PrintTo(const Case& c, std::ostream* out) { *out << c.paper << " " << to_string(c.turn); }
+
 class TargetGeometryTest : public testing::TestWithParam<Case> {
  protected:
   Paper paper() const { return parse_paper(GetParam().paper); }

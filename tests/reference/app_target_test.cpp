@@ -20,6 +20,9 @@ struct Case {
   Turn turn;
   Renderer renderer;
 };
+void PrintTo(const Case& c, std::ostream* out) {
+  *out << c.paper << " " << to_string(c.turn) << " " << program(c.renderer);
+}
 class TargetPdfTest : public testing::TestWithParam<Case> {};
 
 INSTANTIATE_TEST_SUITE_P(Renderers, TargetPdfTest,

@@ -35,6 +35,9 @@ struct RingCase {
   double turn_deg;
   double slope;
 };
+void PrintTo(const RingCase& c, std::ostream* out) {
+  *out << c.dpi << " dpi, " << c.turn_deg << " degrees, slope " << c.slope;
+}
 class RingTest : public testing::TestWithParam<RingCase> {};
 
 INSTANTIATE_TEST_SUITE_P(Scans, RingTest,
