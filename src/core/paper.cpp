@@ -20,8 +20,8 @@ struct NamedSize {
 constexpr std::array<NamedSize, 4> kNamedSizes = {{
     {"a4", 210.0, 297.0},
     {"a3", 297.0, 420.0},
-    {"letter", 8.5 * 25.4, 11.0 * 25.4},
-    {"tabloid", 11.0 * 25.4, 17.0 * 25.4},
+    {"letter", 215.9, 279.4},   // 8.5 x 11 inch
+    {"tabloid", 279.4, 431.8},  // 11 x 17 inch
 }};
 
 constexpr double kSmallestMm = 100.0;

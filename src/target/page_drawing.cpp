@@ -4,6 +4,7 @@
 
 #include <cmath>
 
+#include "core/numbers.h"
 #include "target/geometry.h"
 #include "target/identity.h"
 #include "target/modules.h"
@@ -167,8 +168,8 @@ void add_words(Drawing& drawing, const PageIdentity& identity, const std::string
       fmt::format("Sheet {}   {}", identity.sheet, identity.side == Side::recto ? "FRONT" : "BACK"),
       8.0, true);
   y += 6.5;
-  line(fmt::format("versolay target, {} x {} mm, run {}, {} turn", paper.width_mm, paper.height_mm,
-                   identity.run, to_string(identity.turn)),
+  line(fmt::format("versolay target, {} x {} mm, run {}, {} turn", format_number(paper.width_mm, 2),
+                   format_number(paper.height_mm, 2), identity.run, to_string(identity.turn)),
        3.0, false);
   y += 4.5;
   if (!label.empty()) line(label, 3.0, false);
