@@ -61,6 +61,7 @@ class Pen {
 
   void operator()(const Polyline& line) {
     if (line.points.size() < 2) return;
+    require_finite(line.points);
     begin_stroke(line.ink, line.width_mm, line.dash_mm);
     path(line.points);
     if (line.closed) HPDF_Page_ClosePath(page_);
@@ -69,6 +70,8 @@ class Pen {
   }
 
   void operator()(const CircleOutline& outline) {
+    require_finite({outline.centre});
+    size_pt(outline.radius_mm);
     begin_stroke(outline.ink, outline.width_mm, outline.dash_mm);
     circle(outline.centre, outline.radius_mm);
     end_stroke();
@@ -100,11 +103,22 @@ class Pen {
     return finite(pt_from_mm(paper_.height_mm / 2 - p.y) * units_per_pt_);
   }
 
+  /// libharu loses a graphics state that is not restored: nothing may throw within a stroke.
+  void require_finite(const std::vector<Point<PageMm>>& points) const {
+    for (const Point<PageMm>& p : points) {
+      x(p);
+      y(p);
+    }
+  }
+
   void fill_with(Black ink) { HPDF_Page_SetGrayFill(page_, finite(1.0 - ink.k)); }
 
   /// Dashes of libharu are whole units, 1 to 100 of them: inside a dashed stroke a unit is
   /// 1/4 pt = 0.09 mm (a power of two, so that nothing else moves).
   void begin_stroke(Black ink, double width_mm, double dash_mm) {
+    const HPDF_REAL grey = finite(1.0 - ink.k);
+    const double width_pt = size_pt(width_mm);
+    finite(dash_mm);
     HPDF_Page_GSave(page_);
     if (dash_mm > 0) {
       units_per_pt_ = 4.0;
@@ -113,8 +127,8 @@ class Pen {
       const HPDF_UINT16 dash[] = {static_cast<HPDF_UINT16>(units)};
       HPDF_Page_SetDash(page_, dash, 1, 0);
     }
-    HPDF_Page_SetGrayStroke(page_, finite(1.0 - ink.k));
-    HPDF_Page_SetLineWidth(page_, static_cast<HPDF_REAL>(size_pt(width_mm) * units_per_pt_));
+    HPDF_Page_SetGrayStroke(page_, grey);
+    HPDF_Page_SetLineWidth(page_, static_cast<HPDF_REAL>(width_pt * units_per_pt_));
   }
 
   void end_stroke() {
