@@ -11,7 +11,6 @@ namespace versolay {
 namespace {
 
 constexpr double kSmallestMm = 0.005;
-constexpr double kSmallestDegrees = 0.001;
 constexpr double kSmallestMrad = 0.005;
 
 double degrees_from(double mrad) { return mrad * 1e-3 * 180 / std::numbers::pi; }
@@ -59,13 +58,6 @@ std::string shift_in_words(double dx_mm, double dy_mm, double ppi) {
   add(dy_mm, "down", "up");
   if (mm.empty()) return "not at all";
   return fmt::format("{} ({} at {} ppi)", mm, px, format_number(ppi, 0));
-}
-
-std::string turn_in_words(double rotation_mrad) {
-  const double degrees = degrees_from(rotation_mrad);
-  if (std::abs(degrees) < kSmallestDegrees) return {};
-  return fmt::format("turned {} degrees {}", format_fixed(std::abs(degrees), 3),
-                     sense_words(degrees));
 }
 
 std::string correction_in_words(const Registration& mean, double ppi) {

@@ -26,9 +26,6 @@ std::string landing_words(const Registration& registration);
 /// under 0.005 mm. x to the right, y down, as one looks at the page.
 std::string shift_in_words(double dx_mm, double dy_mm, double ppi);
 
-/// "turned 0.07 degrees clockwise"; empty under 0.001 degrees.
-std::string turn_in_words(double rotation_mrad);
-
 /// What is done to the back artwork under R^-1 of the mean: "moved 0.42 mm (5 px at 300 ppi) to the
 /// left and 0.21 mm (2.5 px at 300 ppi) up, turned 1.7 mrad (0.097 degrees) anticlockwise, seen
 /// from the back"; "left where they are" when that is less than 0.005 mm and 0.005 mrad.

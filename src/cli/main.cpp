@@ -7,6 +7,7 @@
 
 #include "cli/command.h"
 #include "cli/terminal.h"
+#include "core/registration_json.h"
 #include "core/software.h"
 
 namespace versolay::cli {
@@ -16,12 +17,6 @@ void add_common_options(Command& command, CommonOptions& common) {
   command.parser->add_flag("--json", common.json, "Print one JSON document instead of text");
   command.parser->add_flag("--quiet", common.quiet, "Print nothing but errors");
   command.parser->add_flag("--force", common.force, "Replace outputs that exist already");
-}
-
-Json json_of(const Notices& notices) {
-  Json list = Json::array();
-  for (const Notice& n : notices) list.push_back({{"code", n.code}, {"message", n.message}});
-  return list;
 }
 
 int print_outcome(const Outcome& outcome, const CommonOptions& common) {

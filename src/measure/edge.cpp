@@ -5,6 +5,8 @@
 #include <optional>
 #include <vector>
 
+#include "measure/median.h"
+
 namespace versolay {
 namespace {
 
@@ -16,12 +18,6 @@ constexpr double kLeastShare = 0.7;     // of the lines
 constexpr double kMostScatterMm = 0.05;
 constexpr double kLeastSigmaMm = 0.003;
 constexpr int kIterations = 5;
-
-double median(std::vector<double> values) {
-  const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-  std::nth_element(values.begin(), middle, values.end());
-  return *middle;
-}
 
 struct Crossing {
   double along_mm;   // from the ring, along the edge

@@ -6,6 +6,7 @@
 #include <opencv2/imgproc.hpp>
 #include <vector>
 
+#include "measure/median.h"
 #include "measure/rim_fit.h"
 
 namespace versolay {
@@ -59,9 +60,7 @@ double median_in_disc(const Grid& grid) {
       if (grid.in_disc(row, column)) values.push_back(grid.light(row, column));
     }
   }
-  const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-  std::nth_element(values.begin(), middle, values.end());
-  return *middle;
+  return median(std::move(values));
 }
 
 struct Blob {
@@ -117,9 +116,7 @@ double mean_light(const Sampler& image, const Affine<ScanPx, PageMm>& scan_from_
     }
   }
   if (values.empty()) return 0.0;
-  const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-  std::nth_element(values.begin(), middle, values.end());
-  return *middle;
+  return median(std::move(values));
 }
 
 /// The first place on each ray, from inside, where the light rises through `level`.

@@ -5,6 +5,8 @@
 #include <cmath>
 #include <numbers>
 
+#include "measure/median.h"
+
 namespace versolay {
 namespace {
 
@@ -13,12 +15,6 @@ constexpr double kRejectSigmas = 4.0;
 constexpr double kLeastShare = 0.6;
 constexpr int kSectors = 12;
 constexpr int kMostEmptySectors = 4;
-
-double median(std::vector<double> values) {
-  const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-  std::nth_element(values.begin(), middle, values.end());
-  return *middle;
-}
 
 bool covers_the_circle(const std::vector<RimPoint>& points, const Eigen::VectorXd& weights) {
   int count[kSectors] = {};

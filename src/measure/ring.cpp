@@ -6,6 +6,7 @@
 #include <numbers>
 #include <vector>
 
+#include "measure/median.h"
 #include "measure/rim_fit.h"
 
 namespace versolay {
@@ -158,12 +159,6 @@ std::optional<PaperPlane> paper_plane(const FineProfiles& fine, const RingSize& 
     plane.coefficients = normal.ldlt().solve(right);
   }
   return plane;
-}
-
-double median(std::vector<double> values) {
-  const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-  std::nth_element(values.begin(), middle, values.end());
-  return *middle;
 }
 
 /// Radii where the profile crosses the level midway between paper and ink, walking from the
