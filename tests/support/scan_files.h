@@ -20,6 +20,8 @@
 #include <string>
 #include <vector>
 
+#include "support/scratch_folder.h"
+
 namespace versolay::scan_files {
 
 /// Small, fast, the same everywhere. Source  Marsaglia, "Xorshift RNGs", J. Stat. Soft. 8(14),
@@ -319,26 +321,7 @@ inline void write_tiff(const std::filesystem::path& path, const std::vector<Tiff
   TIFFClose(tiff);
 }
 
-/// A folder that goes away with its files.
-class Folder {
- public:
-  Folder() {
-    std::string name = (std::filesystem::temp_directory_path() / "versolay-scan-XXXXXX").string();
-    if (mkdtemp(name.data()) == nullptr) std::abort();
-    path_ = name;
-  }
-  Folder(const Folder&) = delete;
-  Folder& operator=(const Folder&) = delete;
-  ~Folder() {
-    std::error_code ignored;
-    std::filesystem::remove_all(path_, ignored);
-  }
-  std::filesystem::path operator/(const std::string& name) const { return path_ / name; }
-  const std::filesystem::path& path() const { return path_; }
-
- private:
-  std::filesystem::path path_;
-};
+using Folder = testing_support::ScratchFolder;
 
 inline std::string bytes_of(const std::filesystem::path& path) {
   std::ifstream in(path, std::ios::binary);
