@@ -81,6 +81,8 @@ struct ExpectedGood {
 /// measured where the card is worst, at its corners.
 struct Centring {
   double border_mm = 0.0;
+  double typical_off_mm = 0.0;    // by how much the back is off: median over future cards ...
+  double worst_off_mm = 0.0;      // ... and at the stated coverage
   double typical_percent = 50.0;  // median over future cards
   double worst_percent = 50.0;    // at the stated coverage
   /// Expected share of the cards that are at least this well centred, percent.

@@ -114,7 +114,7 @@ std::string job_words(const Advice& advice) {
   if (!advice.request.cards || !advice.sheets_to_print) return "";
   const int spare = *advice.sheets_to_print - advice.sheets_needed;
   return fmt::format(
-      "\n{} cards are {} sheets: print {}. A sheet with one bad card is lost as a whole; with {} "
+      "{} cards are {} sheets: print {}. A sheet with one bad card is lost as a whole; with {} "
       "spare there are enough good ones with {} probability.",
       *advice.request.cards, advice.sheets_needed, *advice.sheets_to_print, spare,
       percent(advice.sheets_assurance));
@@ -127,7 +127,7 @@ std::string centring_words(const Advice& advice) {
     return format_fixed(wide, 0) + "/" + format_fixed(100 - std::round(wide), 0);
   };
   return fmt::format(
-      "\nCentring of a border of {} mm: typically {}, and {} or better on {} of the cards with {} "
+      "Centring of a border of {} mm: typically {}, and {} or better on {} of the cards with {} "
       "confidence; {} % of the cards are 55/45 or better, {} % 60/40, {} % 70/30. An oversize "
       "hides slivers, it does not centre; make the border wider outward "
       "instead of scaling the picture up, which narrows the visible border.",
@@ -153,9 +153,9 @@ std::string savings_words(const Advice& advice) {
   const auto saved = [&](const Saving& s) { return now - s.oversize.x_mm; };
   const Saving& most = advice.savings.back();
   if (artwork_px_from_mm(saved(most), ppi) < 1 && saved(most) < 0.01 * now) {
-    return "\nMore target sheets would hardly make the oversize smaller.";
+    return "More target sheets would hardly make the oversize smaller.";
   }
-  std::string text = "\nMore target sheets would bring the oversize on the left and on the right";
+  std::string text = "More target sheets would bring the oversize on the left and on the right";
   const char* joint = " down by about ";
   for (const Saving& s : advice.savings) {
     text += fmt::format("{}{} ({} px) with {} more", joint, mm_words(saved(s)),
@@ -166,29 +166,29 @@ std::string savings_words(const Advice& advice) {
 }
 
 std::string other_figures_words(const Advice& advice) {
-  std::string text;
+  std::vector<std::string> lines;
   if (advice.heavy_tails) {
-    text += fmt::format(
-        "\nThis takes large errors to be as rare as in a normal distribution. If they are more "
+    lines.push_back(fmt::format(
+        "This takes large errors to be as rare as in a normal distribution. If they are more "
         "frequent (heavy tails), the same promise takes {} beyond the card on each side.",
-        short_oversize_words(*advice.heavy_tails));
+        short_oversize_words(*advice.heavy_tails)));
   }
   if (advice.with_misfeeds) {
-    text += fmt::format("\nWith the misfeeds counted in, it would take {} beyond the card.",
-                        short_oversize_words(*advice.with_misfeeds));
+    lines.push_back(fmt::format("With the misfeeds counted in, it would take {} beyond the card.",
+                                short_oversize_words(*advice.with_misfeeds)));
   }
   if (advice.sharpened && !advice.request.sharpen) {
-    text += fmt::format(
-        "\nThis bound is on the safe side. A sharper one, {} beyond the card, kept its promise in "
+    lines.push_back(fmt::format(
+        "This bound is on the safe side. A sharper one, {} beyond the card, kept its promise in "
         "simulations as well: ask for it with --sharpen.",
-        short_oversize_words(*advice.sharpened));
+        short_oversize_words(*advice.sharpened)));
   }
-  return text;
+  return fmt::format("{}", fmt::join(lines, "\n"));
 }
 
 std::string by_hand_words(const Advice& advice) {
   if (advice.by_hand.empty()) return "";
-  std::string text = "\nThe usual enlargement by hand";
+  std::string text = "The usual enlargement by hand";
   text += advice.shift_advised() ? ", the back not moved, would leave" : " would leave";
   const char* joint = " ";
   for (const HandMethod& h : advice.by_hand) {
@@ -217,7 +217,7 @@ std::string worst_cell_words(const Advice& advice) {
       advice.cells.begin(), advice.cells.end(),
       [](const auto& a, const auto& b) { return a.good_percent < b.good_percent; });
   if (best->good_percent - worst->good_percent < 0.5) return "";
-  return fmt::format(" The worst place is row {}, column {} of the front ({} % good).",
+  return fmt::format("The worst place is row {}, column {} of the front ({} % good).",
                      worst->row + 1, worst->column + 1, format_fixed(worst->good_percent, 1));
 }
 
@@ -251,12 +251,32 @@ std::string count_words(int count, const char* one, const char* many) {
   return fmt::format("{} {}", count, count == 1 ? one : many);
 }
 
+AdviceWords advice_words(const Advice& advice, const PrinterProfile& profile) {
+  AdviceWords words;
+  words.action = fmt::format("{}, and let it reach {}.", action_words(advice, profile),
+                             oversize_words(advice));
+  words.promise = promise_words(advice, profile);
+  words.uncertainty = uncertainty_words(advice);
+  words.yield = yield_words(advice.expected_good);
+  words.worst_cell = worst_cell_words(advice);
+  words.job = job_words(advice);
+  words.centring = centring_words(advice);
+  words.savings = savings_words(advice);
+  words.other_figures = other_figures_words(advice);
+  words.by_hand = by_hand_words(advice);
+  return words;
+}
+
 std::string verdict_words(const Advice& advice, const PrinterProfile& profile) {
-  return fmt::format("{}, and let it reach {}.\n{}\n\n{}\n{}{}{}{}", action_words(advice, profile),
-                     oversize_words(advice), promise_words(advice, profile),
-                     uncertainty_words(advice), yield_words(advice.expected_good),
-                     worst_cell_words(advice) + job_words(advice), centring_words(advice),
-                     savings_words(advice) + other_figures_words(advice) + by_hand_words(advice));
+  const AdviceWords words = advice_words(advice, profile);
+  std::string text =
+      words.action + "\n" + words.promise + "\n\n" + words.uncertainty + "\n" + words.yield;
+  if (!words.worst_cell.empty()) text += " " + words.worst_cell;
+  for (const std::string& part :
+       {words.job, words.centring, words.savings, words.other_figures, words.by_hand}) {
+    if (!part.empty()) text += "\n" + part;
+  }
+  return text;
 }
 
 std::string advice_tables_words(const Advice& advice) {

@@ -3,7 +3,7 @@
 
 #include <string>
 
-#include "app/direction_words.h"
+#include "core/direction_words.h"
 #include "versolay/advice.h"
 #include "versolay/profile.h"
 
@@ -13,6 +13,21 @@ namespace versolay {
 /// uncertainty, yield, the job, centring, what more sheets would bring, how the usual hand method
 /// would do, and the figures for other assumptions where they matter.
 std::string verdict_words(const Advice& advice, const PrinterProfile& profile);
+
+/// The same, part by part. A part that does not apply is empty.
+struct AdviceWords {
+  std::string action;   // what to do: the first sentence
+  std::string promise;  // how sure that is: the second
+  std::string uncertainty;
+  std::string yield;
+  std::string worst_cell;
+  std::string job;
+  std::string centring;
+  std::string savings;        // by more target sheets
+  std::string other_figures;  // under other assumptions, a line each
+  std::string by_hand;
+};
+AdviceWords advice_words(const Advice& advice, const PrinterProfile& profile);
 
 /// The tables behind the verdict: every cell of the sheet, and good cards against oversize.
 std::string advice_tables_words(const Advice& advice);

@@ -1,8 +1,8 @@
 #include <fmt/format.h>
 
 #include "app/correct.h"
-#include "app/direction_words.h"
 #include "cli/command.h"
+#include "core/direction_words.h"
 #include "core/numbers.h"
 #include "core/registration_json.h"
 #include "profile/profile_json.h"

@@ -1,9 +1,9 @@
 #include <fmt/format.h>
 
-#include "app/direction_words.h"
 #include "app/impose.h"
 #include "app/words.h"
 #include "cli/command.h"
+#include "core/direction_words.h"
 #include "core/numbers.h"
 #include "core/registration_json.h"
 #include "profile/profile_json.h"

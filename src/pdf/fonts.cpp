@@ -7,6 +7,7 @@
 #include <optional>
 #include <vector>
 
+#include "core/utf8.h"
 #include "pdf/haru.h"
 #include "versolay/result.h"
 
@@ -19,28 +20,6 @@ std::vector<std::filesystem::path> font_folders() {
   if (const char* named = std::getenv("VERSOLAY_FONT_DIR")) return {named};
   return {"/usr/share/fonts/truetype/dejavu", "/usr/share/fonts/dejavu-sans-fonts",
           "/usr/share/fonts/dejavu", "/usr/share/fonts/TTF", "/usr/local/share/fonts/dejavu"};
-}
-
-struct Decoded {
-  std::uint32_t code_point = 0;
-  std::size_t bytes = 0;
-};
-
-/// One code point at the start of `text`; nullopt for anything that RFC 3629 forbids.
-std::optional<Decoded> decode(std::string_view text) {
-  const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(text[i]); };
-  const unsigned char lead = byte(0);
-  if (lead < 0x80) return Decoded{lead, 1};
-  const std::size_t length = lead >= 0xF0 ? 4 : lead >= 0xE0 ? 3 : 2;
-  if (lead < 0xC2 || lead > 0xF4 || text.size() < length) return std::nullopt;
-  std::uint32_t code = lead & (0xFFu >> (length + 1));
-  for (std::size_t i = 1; i < length; ++i) {
-    if ((byte(i) & 0xC0) != 0x80) return std::nullopt;
-    code = code << 6 | (byte(i) & 0x3Fu);
-  }
-  const std::uint32_t smallest = length == 2 ? 0x80 : length == 3 ? 0x800 : 0x10000;
-  if (code < smallest || code > 0x10FFFF || (code >= 0xD800 && code <= 0xDFFF)) return std::nullopt;
-  return Decoded{code, length};
 }
 
 /// A libharu document that holds the fonts for measuring only.
@@ -67,7 +46,7 @@ std::filesystem::path font_file(bool bold) {
 std::string printable_text(std::string_view text) {
   std::string result;
   for (std::size_t i = 0; i < text.size();) {
-    const auto decoded = decode(text.substr(i));
+    const auto decoded = first_character(text.substr(i));
     if (!decoded) {
       throw Error("text to print", "is not UTF-8 at byte " + std::to_string(i + 1) +
                                        ". Type it again, or save its file as UTF-8");

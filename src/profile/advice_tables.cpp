@@ -42,6 +42,11 @@ std::vector<HandMethod> by_hand(const Advice& advice, stats::FutureCards future,
   return list;
 }
 
+/// Of the two borders when the picture between them is off by that much.
+double wider_share_percent(double off_mm, double border_mm) {
+  return std::min(100.0, 50 * (1 + off_mm / border_mm));
+}
+
 }  // namespace
 
 Oversize oversize_of(const Eigen::Vector2d& mm, double ppi) {
@@ -86,11 +91,15 @@ Centring centring_of(stats::FutureCards future, const AdviceRequest& request,
                      const stats::MonteCarlo& mc) {
   future.whole_sheets = false;
   const double border = *request.border_mm;
-  const auto share = [&](const stats::Promise& promise) {
-    const double off = stats::oversize_factor(future, {1.0, 1.0}, promise, mc);
-    return std::min(100.0, 50 * (1 + off / border));
+  const auto off = [&](const stats::Promise& promise) {
+    return stats::oversize_factor(future, {1.0, 1.0}, promise, mc);
   };
-  Centring c{border, share({0.5, 0.5}), share({request.coverage, request.confidence})};
+  Centring c;
+  c.border_mm = border;
+  c.typical_off_mm = off({0.5, 0.5});
+  c.worst_off_mm = off({request.coverage, request.confidence});
+  c.typical_percent = wider_share_percent(c.typical_off_mm, border);
+  c.worst_percent = wider_share_percent(c.worst_off_mm, border);
   // 55/45 is a displacement of a tenth of the border, 60/40 of a fifth, 70/30 of two fifths.
   const std::array limits = {0.1 * border, 0.2 * border, 0.4 * border};
   const std::vector<stats::Yield> yields = stats::yield_curve(future, {1.0, 1.0}, limits, mc);

@@ -21,9 +21,10 @@ namespace {
 
 constexpr int kFewestDof = 3;  // below: no oversize
 constexpr double kCrossCheck = 0.15;
-constexpr int kYieldPopulations = 2000;
-constexpr double kPrecisionPx = 0.07;  // standard error of the Monte Carlo
-constexpr int kOtherPopulations = 2000;
+/// Standard error of the Monte Carlo: 0.07 px at 300 ppi. It does not follow the resolution, so
+/// that the millimetres of an advice do not either.
+constexpr double kPrecisionMm = 0.006;
+constexpr int kFewerPopulations = 2000;  // for all but the oversize itself
 constexpr double kHeavyTailCoverage = 0.99;
 
 void require(bool ok, const std::string& option, double value, const std::string& range) {
@@ -169,7 +170,7 @@ stats::MonteCarlo monte_carlo_of(const AdviceRequest& request, const Effort& eff
     mc.sheets = std::max(mc.sheets, static_cast<int>(std::ceil(10 / beyond)));
   } else {
     mc.sheets = std::max(500, static_cast<int>(std::ceil(10 / beyond)));
-    mc.precision = kPrecisionPx * kMmPerInch / request.ppi;  // of 1 mm: see advise()
+    mc.precision = kPrecisionMm;  // of 1 mm: see advise()
   }
   if (effort.sheets > 0) mc.sheets = effort.sheets;
   return mc;
@@ -309,8 +310,11 @@ Result<Advice> advise(const PrinterProfile& profile, const AdviceRequest& reques
   const Eigen::Vector2d direction = direction_of(future, request, mc);
   mc.precision /= direction.maxCoeff();
   const stats::OversizeBound plain = stats::oversize_bound(future, direction, promise, mc);
-  const stats::OversizeBound sharpened =
-      stats::sharpened(plain, future, direction, promise, mc, {.samples = 599, .sheets = 500});
+  stats::OversizeBound sharpened = plain;
+  if (request.sharpen || !effort.only_verdict) {
+    sharpened =
+        stats::sharpened(plain, future, direction, promise, mc, {.samples = 599, .sheets = 500});
+  }
   const stats::OversizeBound& bound = request.sharpen ? sharpened : plain;
   advice.draws_outer = bound.populations;
   advice.draws_inner = mc.sheets;
@@ -319,14 +323,18 @@ Result<Advice> advise(const PrinterProfile& profile, const AdviceRequest& reques
   advice.standard_error_mm = bound.standard_error * direction.maxCoeff();
   advice.total_width_px = 2 * advice.oversize.x_px;
   advice.total_height_px = 2 * advice.oversize.y_px;
+
+  stats::MonteCarlo fewer = mc;
+  fewer.populations = std::min(fewer.populations, kFewerPopulations);
+  if (request.border_mm) advice.centring = centring_of(future, request, fewer);
+  if (effort.only_verdict) return advice;
+
   const Oversize sharper = oversize_of(sharpened.factor * direction, request.ppi);
   if (sharper.x_px < advice.oversize.x_px || sharper.y_px < advice.oversize.y_px) {
     advice.sharpened = sharper;
   }
   advice.savings = savings_of(profile, request, oversize_mm);
 
-  stats::MonteCarlo fewer = mc;
-  fewer.populations = std::min(fewer.populations, kOtherPopulations);
   if (request.coverage >= kHeavyTailCoverage || profile.heavy_tails) {
     advice.heavy_tails = heavy_tail_oversize(future, request, direction, fewer);
   }
@@ -343,10 +351,8 @@ Result<Advice> advise(const PrinterProfile& profile, const AdviceRequest& reques
                      format_fixed(advice.cross_check_ratio, 2))});
   }
 
-  fewer.populations = std::min(fewer.populations, kYieldPopulations);
   fill_tables(advice, future, oversize_mm, fewer);
   if (request.cards) plan_job(advice, good_sheet_chances(future, oversize_mm, fewer));
-  if (request.border_mm) advice.centring = centring_of(future, request, fewer);
   return advice;
 }
 

@@ -9,9 +9,12 @@ namespace versolay {
 
 /// How much work to put into the Monte Carlo.
 struct Effort {
-  int populations = 0;  // 0: as many as it takes for a standard error of 0.07 px; at most 20000
+  int populations = 0;  // 0: as many as it takes for a standard error of 0.006 mm; at most 20000
   int sheets = 0;       // of each; 0: by the coverage
   int threads = 0;      // 0: one per core; the advice does not depend on it
+  /// Shift, oversize and centring only: no yields, cells, savings nor figures for other
+  /// assumptions. What is there is exactly what the whole advice says.
+  bool only_verdict = false;
 };
 
 /// Advice for one layout.

@@ -115,7 +115,7 @@ TEST(VerdictWords, TellOfSheetsAndCentringOnlyWhenAsked) {
   a.request.cards = 54;
   a.sheets_needed = 6;
   a.sheets_to_print = 7;
-  a.centring = Centring{3.0, 54.0, 64.4};
+  a.centring = Centring{3.0, 0.24, 0.864, 54.0, 64.4};
   const std::string text = verdict_words(a, some_profile());
   EXPECT_THAT(text, HasSubstr("54 cards are 6 sheets: print 7."));
   EXPECT_THAT(text, HasSubstr("typically 54/46, and 64/36 or better on 95 % of the cards"));

@@ -1,4 +1,4 @@
-#include "app/direction_words.h"
+#include "core/direction_words.h"
 
 #include <fmt/format.h>
 

@@ -1,0 +1,99 @@
+#include "cli/job_options.h"
+
+#include "cli/command.h"
+#include "core/numbers.h"
+
+namespace versolay::cli {
+namespace {
+
+constexpr int kFullPopulations = 20000;
+
+/// "0.1" is mm, "1px" pixels at the resolution of the artwork.
+double step_from(const std::string& text, double ppi) {
+  if (text.size() > 2 && text.ends_with("px")) {
+    return option_number("--step", text.substr(0, text.size() - 2)) * kMmPerInch / ppi;
+  }
+  return option_number("--step", text);
+}
+
+CountBy count_from(const std::string& text) {
+  if (text == "card") return CountBy::card;
+  if (text == "sheet") return CountBy::sheet;
+  throw Error("--count " + text, "must be card or sheet");
+}
+
+Growth growth_from(const std::string& text) {
+  if (text == "equal") return Growth::equal;
+  if (text == "proportional") return Growth::proportional;
+  if (text == "per-axis") return Growth::per_axis;
+  throw Error("--grow " + text, "must be equal, proportional or per-axis");
+}
+
+std::optional<GridShape> shape_from(const std::string& text) {
+  if (text == "auto") return std::nullopt;
+  const auto [columns, rows] = option_pair("--grid", text);
+  const GridShape shape{static_cast<int>(columns), static_cast<int>(rows)};
+  if (shape.columns != columns || shape.rows != rows || columns < 1 || rows < 1 || columns > 1000 ||
+      rows > 1000) {
+    throw Error("--grid " + text, "must be auto or two whole numbers, columns x rows, as in 3x3");
+  }
+  return shape;
+}
+
+}  // namespace
+
+void add_job_options(CLI::App& parser, JobOptions& options) {
+  const auto add = [&parser](const char* name, auto& value, const char* what) {
+    return parser.add_option(name, value, what)->capture_default_str();
+  };
+  parser.add_option("profile", options.profile, "printer profile (JSON)")->required();
+  parser.add_option("--card", options.card, "finished card, width x height in mm, as in 63x88");
+  add("--grid", options.grid, "cards on a sheet, columns x rows, or auto");
+  add("--gutter", options.gutter, "gap between neighbouring cards, mm");
+  add("--ppi", options.ppi, "pixels per inch of the artwork");
+  add("--coverage", options.coverage, "share of future cards (sheets) to be free of slivers");
+  add("--confidence", options.confidence, "how sure the promise has to be");
+  add("--count", options.count, "what the coverage counts: card or sheet");
+  add("--grow", options.grow,
+      "equal (same on all sides), proportional (keeps the shape) or per-axis");
+  add("--cut-sd", options.cut_sd, "standard deviation of a cut edge, mm");
+  add("--step", options.step,
+      "the shift can be set in steps of this size only: mm, or as in 1px (0: any)");
+  parser.add_option("--cards", options.cards, "cards wanted: tells how many sheets to print");
+  parser.add_option("--border", options.border, "border of the card back, mm: its centring");
+  parser.add_flag("--no-rotation", options.no_rotation, "the back can be moved but not turned");
+  parser.add_flag("--no-scale", options.no_scale, "the back can be moved and turned, not scaled");
+  parser.add_flag("--sharpen", options.sharpen, "a smaller bound that still keeps its promise");
+  add("--draws", options.draws, "size of the simulation: auto (enough for 0.006 mm) or full");
+  add("--seed", options.seed, "seed of the simulation");
+}
+
+AdviseRequest request_from(const JobOptions& options) {
+  AdviseRequest request;
+  request.profile = options.profile;
+  const auto [width, height] = option_pair("--card", options.card);
+  request.card = {width, height};
+  request.shape = shape_from(options.grid);
+  request.gutter_mm = option_number("--gutter", options.gutter);
+  AdviceRequest& a = request.advice;
+  a.ppi = option_number("--ppi", options.ppi);
+  a.coverage = option_number("--coverage", options.coverage);
+  a.confidence = option_number("--confidence", options.confidence);
+  a.count = count_from(options.count);
+  a.growth = growth_from(options.grow);
+  a.cut_sd_mm = option_number("--cut-sd", options.cut_sd);
+  a.step_mm = step_from(options.step, a.ppi);
+  a.can_rotate = !options.no_rotation;
+  a.can_scale = !options.no_scale;
+  a.sharpen = options.sharpen;
+  if (options.cards != 0) a.cards = options.cards;
+  if (!options.border.empty()) a.border_mm = option_number("--border", options.border);
+  a.seed = options.seed;
+  if (options.draws != "auto" && options.draws != "full") {
+    throw Error("--draws " + options.draws, "must be auto or full");
+  }
+  if (options.draws == "full") request.populations = kFullPopulations;
+  return request;
+}
+
+}  // namespace versolay::cli
