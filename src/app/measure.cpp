@@ -10,6 +10,7 @@
 #include "core/files.h"
 #include "core/parallel.h"
 #include "measure/overlay.h"
+#include "registration/page_order.h"
 #include "registration/readings_json.h"
 #include "registration/sheet_registration.h"
 
@@ -111,15 +112,44 @@ std::string scan_names(const SheetScans& scans) {
   return joined;
 }
 
+int sheet_number(const SheetScans& scans) {
+  return (scans.recto.empty() ? scans.verso : scans.recto).front().identity.sheet;
+}
+
 /// By name, so that the order on the command line does not matter.
 void sort_scans(std::vector<SideReading>& scans) {
   std::sort(scans.begin(), scans.end(),
             [](const SideReading& a, const SideReading& b) { return a.scan_name < b.scan_name; });
 }
 
+bool same_picture(const SideReading& a, const SideReading& b) {
+  return a.rings.size() == b.rings.size() &&
+         std::equal(a.rings.begin(), a.rings.end(), b.rings.begin(),
+                    [](const RingUse& x, const RingUse& y) { return x.seen == y.seen; });
+}
+
+/// One picture in two files is one measurement. Precondition: sorted by name.
+void leave_out_copies(std::vector<SideReading>& sides, std::vector<Unreadable>& unreadable) {
+  std::vector<SideReading> originals;
+  for (SideReading& side : sides) {
+    const auto original =
+        std::find_if(originals.begin(), originals.end(),
+                     [&](const SideReading& other) { return same_picture(side, other); });
+    if (original == originals.end()) {
+      originals.push_back(std::move(side));
+    } else {
+      unreadable.push_back(
+          {side.scan_name, "copy",
+           fmt::format("This is the same picture as {}. It counts once.", original->scan_name)});
+    }
+  }
+  sides = std::move(originals);
+}
+
 Readings register_all(std::vector<SideReading> sides, std::vector<Unreadable> unreadable,
                       DatumChoice datum) {
   sort_scans(sides);
+  leave_out_copies(sides, unreadable);
   std::map<TargetKey, int> votes;
   for (const SideReading& side : sides) ++votes[key_of(side.identity)];
   const auto most = std::max_element(
@@ -142,14 +172,20 @@ Readings register_all(std::vector<SideReading> sides, std::vector<Unreadable> un
     SheetScans& scans = sheets[{side.identity.run, side.identity.sheet}];
     (side.identity.side == Side::recto ? scans.recto : scans.verso).push_back(std::move(side));
   }
-  for (const auto& [key, scans] : sheets) {
+  std::vector<RefusedSheet> refused;
+  for (auto& [key, scans] : sheets) {
     Result<SheetReading> sheet = register_sheet(scans, datum);
     if (sheet) {
       readings.sheets.push_back(std::move(sheet).value());
     } else {
-      unreadable.push_back({scan_names(scans), sheet.refusal().code,
-                            fmt::format("Sheet {}: {}", key.second, sheet.refusal().message)});
+      refused.push_back({std::move(scans), sheet.refusal()});
     }
+  }
+  name_wrong_backs(refused);
+  for (const RefusedSheet& sheet : refused) {
+    unreadable.push_back(
+        {scan_names(sheet.scans), sheet.refusal.code,
+         fmt::format("Sheet {}: {}", sheet_number(sheet.scans), sheet.refusal.message)});
   }
   std::sort(unreadable.begin(), unreadable.end(),
             [](const Unreadable& a, const Unreadable& b) { return a.file < b.file; });

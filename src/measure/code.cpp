@@ -11,8 +11,6 @@
 namespace versolay {
 namespace {
 
-constexpr double kTagSideModules = 8.0;
-constexpr double kTagModuleMm = 0.9;  // the same in every design
 constexpr double kReachMm = 32.0;
 constexpr double kEnoughPxPerMm = 9.0;  // 4.5 pixels a module of 0.5 mm
 
@@ -30,20 +28,18 @@ bool agrees(const PageIdentity& identity, const TagMeaning& tag) {
 }  // namespace
 
 std::optional<PageIdentity> read_code_near(const GreyImage& scan, const TagSighting& tag) {
-  const double diagonal_px =
-      std::hypot(tag.corners[2].x - tag.corners[0].x, tag.corners[2].y - tag.corners[0].y);
-  const double px_per_mm = diagonal_px / (std::sqrt(2.0) * kTagSideModules * kTagModuleMm);
-  const double centre_x = (tag.corners[0].x + tag.corners[2].x) / 2;
-  const double centre_y = (tag.corners[0].y + tag.corners[2].y) / 2;
-  const double reach_px = kReachMm * px_per_mm;
-  const int x0 = std::max(0, static_cast<int>(centre_x - reach_px));
-  const int y0 = std::max(0, static_cast<int>(centre_y - reach_px));
-  const int x1 = std::min(scan.width, static_cast<int>(centre_x + reach_px));
-  const int y1 = std::min(scan.height, static_cast<int>(centre_y + reach_px));
-  const int factor = std::max(1, static_cast<int>(px_per_mm / kEnoughPxPerMm));
-  if (x1 - x0 < 16 * factor || y1 - y0 < 16 * factor) return std::nullopt;
+  const Eigen::Vector2d px_per_mm = tag.px_per_mm();
+  const Point<ScanPx> centre = tag.centre();
+  const Eigen::Vector2d reach_px = kReachMm * px_per_mm;
+  const int x0 = std::max(0, static_cast<int>(centre.x - reach_px.x()));
+  const int y0 = std::max(0, static_cast<int>(centre.y - reach_px.y()));
+  const int x1 = std::min(scan.width, static_cast<int>(centre.x + reach_px.x()));
+  const int y1 = std::min(scan.height, static_cast<int>(centre.y + reach_px.y()));
+  const Reduction by{std::max(1, static_cast<int>(px_per_mm.x() / kEnoughPxPerMm)),
+                     std::max(1, static_cast<int>(px_per_mm.y() / kEnoughPxPerMm))};
+  if (x1 - x0 < 16 * by.across || y1 - y0 < 16 * by.down) return std::nullopt;
 
-  const GreyImage part = reduced_part(scan, x0, y0, x1 - x0, y1 - y0, factor);
+  const GreyImage part = reduced_part(scan, x0, y0, x1 - x0, y1 - y0, by);
   const ZXing::ImageView view(part.pixels.data(), part.width, part.height, ZXing::ImageFormat::Lum);
   const auto hints = ZXing::DecodeHints()
                          .setFormats(ZXing::BarcodeFormat::QRCode)

@@ -44,8 +44,9 @@ class Canvas {
  public:
   Canvas(const Scan& scan, int quarter_turns) : quarter_turns_(quarter_turns) {
     const GreyImage& grey = scan.grey;
-    factor_ = std::max(1, (std::max(grey.width, grey.height) + kLongSidePx - 1) / kLongSidePx);
-    GreyImage small = reduce_by_area(grey, factor_);
+    const int factor = (std::max(grey.width, grey.height) + kLongSidePx - 1) / kLongSidePx;
+    factor_ = std::max(1, factor);
+    GreyImage small = reduce_by_area(grey, {factor_, factor_});
     width_ = small.width;
     height_ = small.height;
     cv::Mat upright(small.height, small.width, CV_8UC1, small.pixels.data());

@@ -5,20 +5,21 @@
 
 namespace versolay {
 
-GreyImage reduce_by_area(const GreyImage& image, int factor) {
-  return reduced_part(image, 0, 0, image.width, image.height, factor);
+GreyImage reduce_by_area(const GreyImage& image, Reduction by) {
+  return reduced_part(image, 0, 0, image.width, image.height, by);
 }
 
-GreyImage reduced_part(const GreyImage& image, int x0, int y0, int width, int height, int factor) {
-  assert(factor >= 1 && x0 >= 0 && y0 >= 0 && x0 + width <= image.width &&
+GreyImage reduced_part(const GreyImage& image, int x0, int y0, int width, int height,
+                       Reduction by) {
+  assert(by.across >= 1 && by.down >= 1 && x0 >= 0 && y0 >= 0 && x0 + width <= image.width &&
          y0 + height <= image.height);
   GreyImage small;
-  small.width = width / factor;
-  small.height = height / factor;
+  small.width = width / by.across;
+  small.height = height / by.down;
   assert(small.width > 0 && small.height > 0);
   small.pixels.resize(static_cast<std::size_t>(small.width) *
                       static_cast<std::size_t>(small.height));
-  const cv::Mat from(small.height * factor, small.width * factor, CV_8UC1,
+  const cv::Mat from(small.height * by.down, small.width * by.across, CV_8UC1,
                      const_cast<std::uint8_t*>(image.row(y0) + x0),
                      static_cast<std::size_t>(image.width));
   cv::Mat to(small.height, small.width, CV_8UC1, small.pixels.data());

@@ -5,12 +5,18 @@
 
 namespace versolay {
 
-/// Every pixel is the mean of factor x factor pixels; a rest at the right and the lower border is
-/// dropped. A place p of the small image is the place factor * p of the large one (both measured
-/// from the corner). Precondition: factor >= 1, both sides >= factor.
-GreyImage reduce_by_area(const GreyImage& image, int factor);
+/// How many pixels become one. The two differ for scans that are finer one way than the other.
+struct Reduction {
+  int across = 1;
+  int down = 1;
+};
 
-/// The part [x0, x0 + width) x [y0, y0 + height) of the image, reduced by `factor`.
-GreyImage reduced_part(const GreyImage& image, int x0, int y0, int width, int height, int factor);
+/// Every pixel is the mean of across x down pixels; a rest at the right and the lower border is
+/// dropped. A place (x, y) of the small image is the place (across * x, down * y) of the large one
+/// (both measured from the corner). Precondition: both at least 1 and at most the image's side.
+GreyImage reduce_by_area(const GreyImage& image, Reduction by);
+
+/// The part [x0, x0 + width) x [y0, y0 + height) of the image, reduced.
+GreyImage reduced_part(const GreyImage& image, int x0, int y0, int width, int height, Reduction by);
 
 }  // namespace versolay

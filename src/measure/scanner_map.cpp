@@ -120,7 +120,7 @@ ScannerErrors most_likely(const Parts& parts, const MatrixXd& trend, const Vecto
 }  // namespace
 
 Eigen::Vector2d ScannerMap::bed_mm(const Point<ScanPx>& p) const {
-  return (p.vec() - middle_px_) * mm_per_px_;
+  return (p.vec() - middle_px_).cwiseProduct(mm_per_px_);
 }
 
 void ScannerMap::solve(const std::vector<PagePair>& rings, bool estimate_errors) {
@@ -156,8 +156,9 @@ std::optional<ScannerMap> ScannerMap::fit(const std::vector<PagePair>& rings) {
   ScannerMap map;
   map.kept_ = start->kept;
   map.middle_px_ = start->centroid_px;
-  map.mm_per_px_ = std::sqrt(std::abs(start->page_from_scan.linear().determinant()));
-  const Eigen::Matrix2d& linear = start->page_from_scan.linear();
+  map.mm_per_px_ = start->page_from_scan.linear().colwise().norm();
+  const Eigen::Matrix2d linear =
+      start->page_from_scan.linear() * map.mm_per_px_.cwiseInverse().asDiagonal();
   const double angle = std::atan2(linear(1, 0) - linear(0, 1), linear(0, 0) + linear(1, 1));
   map.page_from_bed_ << std::cos(angle), -std::sin(angle), std::sin(angle), std::cos(angle);
 

@@ -73,7 +73,7 @@ class ScannerMap {
   std::array<Axis, 2> axes_;
   Eigen::Matrix2Xd rings_mm_;  // of the kept rings, scan axes, from the middle
   Eigen::Vector2d middle_px_{0.0, 0.0};
-  double mm_per_px_ = 0.0;
+  Eigen::Vector2d mm_per_px_{0.0, 0.0};  // along the rows, along the columns
   Eigen::Matrix2d page_from_bed_ = Eigen::Matrix2d::Identity();  // a rotation
 };
 

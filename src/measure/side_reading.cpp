@@ -8,7 +8,7 @@
 
 #include "measure/affine_fit.h"
 #include "measure/code.h"
-#include "measure/reduce.h"
+#include "measure/picture_check.h"
 #include "measure/ring.h"
 #include "measure/scanner_map.h"
 #include "measure/tags.h"
@@ -17,11 +17,12 @@
 namespace versolay {
 namespace {
 
-/// Long side of the image in which tags are looked for: A4 at about 95 dpi, A3 at 65 dpi; when too
-/// few are found, twice as large.
-constexpr int kCoarseLongSidesPx[] = {1100, 2200};
+constexpr int kLeastSidePx = 200;
+constexpr double kLeastBelievableScale = 0.85;
+constexpr double kMostBelievableScale = 1.15;
 constexpr double kFirstReachMm = 1.2;   // after the tags
 constexpr double kSecondReachMm = 0.6;  // after the first rings
+constexpr double kTagLimitMm = 3.0;     // from the map of the others: this tag is none of ours
 constexpr double kLeastRingShare = 0.5;
 constexpr int kLeastRings = 8;
 constexpr double kPageLimitMm = 0.35;  // scanners wobble and sag by this much and more
@@ -38,13 +39,7 @@ constexpr double kEdgeSharedMm = 0.020;
 constexpr double kPrintSharedMm = 0.005;
 
 constexpr double kEdgeClearMm = 0.5;  // from the rim of a ring
-constexpr double kEdgeReachMm = 4.0;  // how far a print may lie off the middle of its paper
-
-Refusal no_marks() {
-  return {"no_marks",
-          "No Versolay target was found in this scan. Scan the printed target itself, whole, at "
-          "200 dpi or more; a mirrored, cropped or very dark scan cannot be read."};
-}
+constexpr double kEdgeReachMm = 8.0;  // of a print that lies askew or was shrunk to fit the page
 
 Refusal too_few_rings(int found, int expected) {
   return {"too_few_marks",
@@ -74,10 +69,10 @@ std::optional<PageIdentity> identity_of(const GreyImage& scan,
   return std::nullopt;
 }
 
-Affine<ScanPx, PageMm> coarse_map(const std::vector<TagSighting>& tags,
+std::vector<PagePair> tag_corners(const std::vector<TagSighting>& tags,
                                   const TargetGeometry& geometry, Side side) {
   std::vector<PagePair> pairs;
-  const double half = 4.0 * geometry.tag_module_mm;
+  const double half = kTagSideMm / 2;
   for (const Mark& mark : geometry.marks) {
     if (mark.kind != MarkKind::tag || mark.side != side) continue;
     for (const TagSighting& tag : tags) {
@@ -89,7 +84,28 @@ Affine<ScanPx, PageMm> coarse_map(const std::vector<TagSighting>& tags,
       for (std::size_t i = 0; i < 4; ++i) pairs.push_back({tag.corners[i], corners[i]});
     }
   }
-  return fit_similarity(pairs);
+  return pairs;
+}
+
+/// From three tags or more the scales of both axes are known; from two, that across their line only
+/// by the size of the tags themselves, which counts when the pixels are plainly not square.
+Affine<ScanPx, PageMm> coarse_map(const std::vector<TagSighting>& tags,
+                                  const TargetGeometry& geometry, Side side) {
+  std::vector<PagePair> corners = tag_corners(tags, geometry, side);
+  if (tags.size() >= 3) {
+    const auto fit = fit_page(corners, kTagLimitMm, 3 * 4);
+    if (fit) return fit->page_from_scan.inverse();
+  }
+  double proportion = 0.0;  // of the pixels: down over across
+  for (const TagSighting& tag : tags) {
+    const Eigen::Vector2d px_per_mm = tag.px_per_mm();
+    proportion += px_per_mm.x() / px_per_mm.y() / static_cast<double>(tags.size());
+  }
+  if (std::abs(proportion - 1.0) < 0.05) proportion = 1.0;
+  for (PagePair& corner : corners) corner.scan.y *= proportion;
+  const Affine<ScanPx, PageMm> square = fit_similarity(corners);
+  const Eigen::Vector2d back(1.0, 1.0 / proportion);
+  return {back.asDiagonal() * square.linear(), back.cwiseProduct(square.offset())};
 }
 
 template <class Use>
@@ -119,24 +135,17 @@ std::vector<PagePair> find_rings(const Sampler& image, const TargetGeometry& geo
   return found;
 }
 
-/// Tags of the page, in an image no larger than it takes.
-std::vector<TagSighting> find_tags_of(const GreyImage& grey) {
-  std::vector<TagSighting> tags;
-  for (const int long_side : kCoarseLongSidesPx) {
-    const int factor = std::max(1, (std::max(grey.width, grey.height) + long_side / 2) / long_side);
-    tags = find_tags(reduce_by_area(grey, factor), factor);
-    if (tags.size() >= 4 || factor == 1) break;
-  }
-  return tags;
-}
-
-/// Size of the print by the scanner's own resolution, along the axes of the page.
+/// Size of the print by the scanner's own resolution, along the axes of the page. No printer is off
+/// by 15 %: then it is the file that names another resolution than the scan's.
 PrintedScale printed_scale(const Affine<PageMm, ScanPx>& page_from_scan, const Scan& scan) {
   if (!scan.dpi_x || !scan.dpi_y) return {};
   const Eigen::Vector2d mm_per_px(25.4 / *scan.dpi_x, 25.4 / *scan.dpi_y);
   const Eigen::Matrix2d scan_mm_per_page_mm =
       mm_per_px.asDiagonal() * page_from_scan.inverse().linear();
-  return {scan_mm_per_page_mm.col(0).norm(), scan_mm_per_page_mm.col(1).norm()};
+  const Eigen::Vector2d scale = scan_mm_per_page_mm.colwise().norm();
+  if (scale.minCoeff() < kLeastBelievableScale || scale.maxCoeff() > kMostBelievableScale)
+    return {};
+  return {scale.x(), scale.y()};
 }
 
 /// Something read on the paper, before the scanner's map is applied.
@@ -222,11 +231,18 @@ void place_on_page(const std::vector<RawFeature>& found, const ScannerMap& map,
 
 Result<SideReading> read_side(const Scan& scan) {
   const GreyImage& grey = scan.grey;
-  if (std::min(grey.width, grey.height) < 200) return no_marks();
-  const std::vector<TagSighting> all_tags = find_tags_of(grey);
-  if (all_tags.empty()) return no_marks();
+  if (std::min(grey.width, grey.height) < kLeastSidePx) {
+    return Refusal{"no_marks",
+                   fmt::format("This picture is only {} x {} pixels large. Scan the whole sheet at "
+                               "200 dpi or more.",
+                               grey.width, grey.height)};
+  }
+  const std::vector<TagSighting> all_tags = find_page_tags(scan);
+  if (all_tags.empty()) return why_no_target(scan);
   const std::vector<TagSighting> tags = agreeing(all_tags);
   if (tags.size() < 2) {
+    const Refusal reason = why_no_target(scan);
+    if (reason.code == "mirrored") return reason;
     return Refusal{"too_few_marks",
                    "Only one corner tag of the target can be seen. Scan the whole sheet, flat and "
                    "with its corners on the glass."};

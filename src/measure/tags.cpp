@@ -22,7 +22,7 @@ constexpr int kWrongModulesAllowed = 1;
 constexpr float kLeastMargin = 15.0F;  // below it, texture is taken for a tag now and then
 
 TagSighting sighting_of(const apriltag_detection_t& detection, const TagMeaning& meaning,
-                        int factor) {
+                        Reduction by) {
   // The library's tag frame: the black square is [-1, 1] x [-1, 1], y down; its pixel frame has
   // the origin at the corner of the image, as ours has.
   constexpr std::array<std::array<double, 2>, 4> kCorners = {
@@ -32,14 +32,28 @@ TagSighting sighting_of(const apriltag_detection_t& detection, const TagMeaning&
     double x = 0.0;
     double y = 0.0;
     homography_project(detection.H, kCorners[i][0], kCorners[i][1], &x, &y);
-    sighting.corners[i] = {x * factor, y * factor};
+    sighting.corners[i] = {x * by.across, y * by.down};
   }
   return sighting;
 }
 
 }  // namespace
 
-std::vector<TagSighting> find_tags(const GreyImage& reduced, int factor) {
+Point<ScanPx> TagSighting::centre() const {
+  return {(corners[0].x + corners[1].x + corners[2].x + corners[3].x) / 4,
+          (corners[0].y + corners[1].y + corners[2].y + corners[3].y) / 4};
+}
+
+Eigen::Vector2d TagSighting::px_per_mm() const {
+  const auto side = [&](std::size_t from, std::size_t to) -> Eigen::Vector2d {
+    return (corners[to].vec() - corners[from].vec()) / kTagSideMm;
+  };
+  Eigen::Matrix2d scan_from_tag;
+  scan_from_tag << (side(0, 1) + side(3, 2)) / 2, (side(0, 3) + side(1, 2)) / 2;
+  return scan_from_tag.rowwise().norm();
+}
+
+std::vector<TagSighting> find_tags(const GreyImage& reduced, Reduction by) {
   const Family family(tag36h11_create());
   const Detector detector(apriltag_detector_create());
   apriltag_detector_add_family_bits(detector.get(), family.get(), kWrongModulesAllowed);
@@ -55,7 +69,7 @@ std::vector<TagSighting> find_tags(const GreyImage& reduced, int factor) {
     zarray_get(detections.get(), i, &detection);
     const auto meaning = tag_meaning(detection->id);
     if (!meaning || detection->decision_margin < kLeastMargin) continue;
-    sightings.push_back(sighting_of(*detection, *meaning, factor));
+    sightings.push_back(sighting_of(*detection, *meaning, by));
   }
   return sightings;
 }

@@ -13,8 +13,6 @@ namespace {
 
 constexpr double kForeignMm = 0.3;  // residuals beyond it: not the same sheet
 constexpr double kCaptureRangeMm = 3.0;
-constexpr double kScaleWarn = 0.005;
-constexpr double kScaleFail = 0.02;
 constexpr double kSizeWarnMm = 0.2;
 constexpr double kSizeFailMm = 0.4;
 
@@ -54,25 +52,6 @@ ResidualLimits residual_limits(FeatureKind kind) {
       return {0.060, 0.150, 0.150};
   }
   return {};
-}
-
-std::optional<Refusal> check_printed_scale(const SheetReading& sheet, Notices& warnings) {
-  for (const auto& [side, scale] :
-       {std::pair{Side::recto, sheet.recto}, std::pair{Side::verso, sheet.verso}}) {
-    double worst = 1.0;
-    for (const auto& value : {scale.x, scale.y}) {
-      if (value && std::abs(*value - 1.0) > std::abs(worst - 1.0)) worst = *value;
-    }
-    const double off = std::abs(worst - 1.0);
-    if (off <= kScaleWarn) continue;
-    const std::string message = fmt::format(
-        "The {} was printed at {} % by the scanner's resolution. Turn off fit-to-page and "
-        "borderless in the print dialogue and print at actual size.",
-        side == Side::recto ? "front" : "back", format_fixed(worst * 100, 1));
-    if (off > kScaleFail) return Refusal{"printed_scale", message};
-    warnings.push_back({"printed_scale", message});
-  }
-  return std::nullopt;
 }
 
 std::optional<Refusal> check_paper_size(const SheetReading& sheet, Notices& warnings) {

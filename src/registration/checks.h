@@ -16,9 +16,6 @@ struct ResidualLimits {
 };
 ResidualLimits residual_limits(FeatureKind kind);
 
-/// The print's scale by the scanner's resolution: adds a notice beyond 0.5 %, refuses beyond 2 %.
-std::optional<Refusal> check_printed_scale(const SheetReading& sheet, Notices& warnings);
-
 /// Paper size seen from both sides: adds a notice beyond 0.2 mm, refuses beyond 0.4 mm.
 std::optional<Refusal> check_paper_size(const SheetReading& sheet, Notices& warnings);
 

@@ -3,18 +3,22 @@
 #include <fmt/format.h>
 
 #include <Eigen/Dense>
+#include <algorithm>
 #include <cmath>
 
 #include "core/numbers.h"
 #include "registration/checks.h"
+#include "registration/page_order.h"
 #include "registration/paired_features.h"
 #include "registration/print_lay.h"
+#include "registration/print_scale.h"
 
 namespace versolay {
 namespace {
 
 constexpr std::size_t kLeastHolesToDropOne = 7;
-constexpr double kAgreementChi2 = 16.27;     // 0.999 quantile of chi2 with 3 degrees of freedom
+constexpr double kAgreementChi2 = 16.27;  // 0.999 quantile of chi2 with 3 degrees of freedom
+constexpr double kForeignMm = 0.5;
 constexpr double kAgreementAlwaysMm = 0.03;  // and no reason for a remark below this
 constexpr double kLeanSigmas = 2.5;
 
@@ -84,6 +88,25 @@ std::string known_to(const DisplacementFit& fit) {
          " mm";
 }
 
+/// Edges and holes are parts of one sheet: where each is sound and they are this far apart, the two
+/// pictures are of two sheets, or one page lies upside down.
+std::optional<Refusal> check_edges_against_holes(const PairedFeatures& all) {
+  const auto holes = datum_from(all.subset(is_hole), "");
+  const auto edges = datum_from(all.subset(is_edge), "");
+  if (!holes || !edges) return std::nullopt;
+  if (edges->pairs.residual_rms_mm(is_edge) > residual_limits(FeatureKind::edge).warn) {
+    return std::nullopt;
+  }
+  const Eigen::Vector2d apart =
+      (edges->fit.registration.vec() - holes->fit.registration.vec()).head<2>();
+  if (apart.norm() < kForeignMm || agree(holes->fit, edges->fit)) return std::nullopt;
+  return Refusal{
+      "not_same_sheet",
+      fmt::format("The holes and the edges of the paper disagree by {} mm: these two pictures do "
+                  "not seem to be the same sheet, or one side was printed upside down.",
+                  format_fixed(apart.norm(), 2))};
+}
+
 std::optional<Datum> choose(const PairedFeatures& all, DatumChoice choice) {
   if (choice == DatumChoice::holes) return datum_from(all.subset(is_hole), "as asked for");
   if (choice == DatumChoice::edges) return datum_from(all.subset(is_edge), "as asked for");
@@ -122,18 +145,13 @@ std::string name_of(const PairedFeatures& pairs) {
   return name;
 }
 
-PrintedScale mean_scale(const std::vector<SideReading>& scans) {
-  double x = 0.0;
-  double y = 0.0;
-  int n = 0;
+/// What the scans themselves gave cause to say; each thing once.
+void keep_scan_warnings(const std::vector<SideReading>& scans, Notices& warnings) {
   for (const SideReading& scan : scans) {
-    if (!scan.printed_scale.x || !scan.printed_scale.y) continue;
-    x += *scan.printed_scale.x;
-    y += *scan.printed_scale.y;
-    ++n;
+    for (const Notice& n : scan.warnings) {
+      if (std::find(warnings.begin(), warnings.end(), n) == warnings.end()) warnings.push_back(n);
+    }
   }
-  if (n == 0) return {};
-  return {x / n, y / n};
 }
 
 void report_lean(const Datum& datum, SheetReading& sheet) {
@@ -150,6 +168,9 @@ void report_lean(const Datum& datum, SheetReading& sheet) {
 }  // namespace
 
 Result<SheetReading> register_sheet(const SheetScans& scans, DatumChoice choice) {
+  for (const auto* side : {&scans.recto, &scans.verso}) {
+    if (const auto refusal = check_same_side_twice(*side)) return *refusal;
+  }
   if (scans.recto.empty() || scans.verso.empty()) {
     const bool back_missing = scans.verso.empty();
     return Refusal{"other_side_missing",
@@ -167,10 +188,12 @@ Result<SheetReading> register_sheet(const SheetScans& scans, DatumChoice choice)
   for (const auto* side : {&scans.recto, &scans.verso}) {
     for (const SideReading& scan : *side) sheet.files.push_back(scan.scan_name);
   }
-  sheet.recto = mean_scale(scans.recto);
-  sheet.verso = mean_scale(scans.verso);
+  keep_scan_warnings(scans.recto, sheet.warnings);
+  keep_scan_warnings(scans.verso, sheet.warnings);
   sheet.recto_lay = print_lay_of(recto);
   sheet.verso_lay = print_lay_of(verso);
+  sheet.recto = printed_scale_of(scans.recto, sheet.recto_lay);
+  sheet.verso = printed_scale_of(scans.verso, sheet.verso_lay);
   if (const auto refusal = check_printed_scale(sheet, sheet.warnings)) return *refusal;
 
   const PairedFeatures all = PairedFeatures::by_name(recto, verso, axis);
@@ -194,6 +217,7 @@ Result<SheetReading> register_sheet(const SheetScans& scans, DatumChoice choice)
   if (datum->pairs.count(FeatureKind::edge) > 0) {
     if (const auto refusal = check_paper_size(sheet, sheet.warnings)) return *refusal;
   }
+  if (const auto refusal = check_edges_against_holes(all)) return *refusal;
   sheet.registration = datum->fit.registration;
   sheet.covariance = datum->fit.covariance;
   sheet.model = datum->fit.model;

@@ -1,0 +1,20 @@
+// Why a picture shows no target.
+#pragma once
+
+#include <vector>
+
+#include "measure/tags.h"
+#include "scan/scan.h"
+#include "versolay/result.h"
+
+namespace versolay {
+
+/// The tags of a page, in an image no larger than it takes. `dpi_x`, `dpi_y` of the scan serve as
+/// a hint of its proportions only.
+std::vector<TagSighting> find_page_tags(const Scan& scan);
+
+/// For a picture with fewer than two tags: what it shows instead.
+/// @return a refusal with one of the codes mirrored, dark_picture, blank_page, no_marks.
+Refusal why_no_target(const Scan& scan);
+
+}  // namespace versolay
