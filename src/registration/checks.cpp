@@ -29,6 +29,13 @@ bool most_holes_are_far_off(const PairedFeatures& pairs) {
   return holes > 0 && 2 * far > holes;
 }
 
+/// Width and height; 0 when not all edges were read on both sides.
+Eigen::Vector2d larger_from_the_back(const SheetReading& sheet) {
+  if (!sheet.recto_lay || !sheet.verso_lay) return Eigen::Vector2d::Zero();
+  return {sheet.verso_lay->paper_width_mm - sheet.recto_lay->paper_width_mm,
+          sheet.verso_lay->paper_height_mm - sheet.recto_lay->paper_height_mm};
+}
+
 /// True when the holes fit together if the sheet was turned about the other axis. The discs stand
 /// symmetrically, so that holes are found either way; only where they lie inside tells.
 bool fits_the_other_turn(const CombinedFeatures& recto, const CombinedFeatures& verso,
@@ -54,16 +61,18 @@ ResidualLimits residual_limits(FeatureKind kind) {
   return {};
 }
 
+bool paper_size_agrees(const SheetReading& sheet) {
+  return larger_from_the_back(sheet).cwiseAbs().maxCoeff() <= kSizeWarnMm;
+}
+
 std::optional<Refusal> check_paper_size(const SheetReading& sheet, Notices& warnings) {
-  if (!sheet.recto_lay || !sheet.verso_lay) return std::nullopt;
-  const double wider = sheet.verso_lay->paper_width_mm - sheet.recto_lay->paper_width_mm;
-  const double taller = sheet.verso_lay->paper_height_mm - sheet.recto_lay->paper_height_mm;
-  const bool by_width = std::abs(wider) >= std::abs(taller);
-  const double off = by_width ? wider : taller;
-  if (std::abs(off) <= kSizeWarnMm) return std::nullopt;
+  if (paper_size_agrees(sheet)) return std::nullopt;
+  const Eigen::Vector2d larger = larger_from_the_back(sheet);
+  const bool by_width = std::abs(larger.x()) >= std::abs(larger.y());
+  const double off = by_width ? larger.x() : larger.y();
   const std::string message = fmt::format(
-      "The sheet looks {} {} from the back. An edge was not seen properly: lay black card behind "
-      "it that reaches well beyond all edges, and scan again.",
+      "The sheet looks {} {} from the back. An edge was not seen properly: press the sheet flat, "
+      "lay black card behind it that reaches well beyond all edges, and scan again.",
       mm(std::abs(off), 2),
       by_width ? (off > 0 ? "wider" : "narrower") : (off > 0 ? "longer" : "shorter"));
   if (std::abs(off) > kSizeFailMm) return Refusal{"paper_size_differs", message};

@@ -16,6 +16,10 @@ struct ResidualLimits {
 };
 ResidualLimits residual_limits(FeatureKind kind);
 
+/// Does the paper look as large from the back as from the front, to 0.2 mm? True when it is not
+/// known.
+bool paper_size_agrees(const SheetReading& sheet);
+
 /// Paper size seen from both sides: adds a notice beyond 0.2 mm, refuses beyond 0.4 mm.
 std::optional<Refusal> check_paper_size(const SheetReading& sheet, Notices& warnings);
 

@@ -28,7 +28,39 @@ struct Datum {
   DisplacementFit fit;
   std::string reason;
   Notices warnings;
+  std::optional<Refusal> contradiction = std::nullopt;  // of holes and edges
 };
+
+std::string places_left_out(std::size_t dropped, double worst_mm) {
+  return fmt::format("{} place{} along the edges that {} off by up to {} mm {} left out", dropped,
+                     dropped == 1 ? "" : "s", dropped == 1 ? "is" : "are",
+                     format_fixed(worst_mm, 2), dropped == 1 ? "was" : "were");
+}
+
+/// Leaves out places of the edge that are off (a nick, a fold, a slip of paper), the worst first,
+/// while most places remain.
+void leave_out_rough_edges(PairedFeatures& pairs, std::string& reason) {
+  const auto places = static_cast<std::size_t>(pairs.count(FeatureKind::edge));
+  const double limit_mm = residual_limits(FeatureKind::edge).single;
+  std::size_t dropped = 0;
+  double worst_dropped_mm = 0.0;
+  while (4 * (dropped + 1) <= places && pairs.fit()) {
+    std::size_t worst = pairs.size();
+    double worst_mm = limit_mm;
+    for (std::size_t i = 0; i < pairs.size(); ++i) {
+      const double off_mm = pairs.readings()[i].residual_mm.norm();
+      if (!is_edge(pairs.kind(i)) || off_mm <= worst_mm) continue;
+      worst = i;
+      worst_mm = off_mm;
+    }
+    if (worst == pairs.size()) break;
+    pairs.remove(worst);
+    ++dropped;
+    worst_dropped_mm = std::max(worst_dropped_mm, worst_mm);
+  }
+  if (dropped == 0) return;
+  reason += (reason.empty() ? "" : "; ") + places_left_out(dropped, worst_dropped_mm);
+}
 
 /// With seven holes or more, a hole that is off is left out and named, the worst first.
 std::optional<DisplacementFit> fit_without_torn_holes(PairedFeatures& pairs, Notices& warnings) {
@@ -66,6 +98,7 @@ std::optional<DisplacementFit> fit_without_torn_holes(PairedFeatures& pairs, Not
 
 std::optional<Datum> datum_from(PairedFeatures pairs, std::string reason) {
   if (pairs.size() < 2) return std::nullopt;
+  leave_out_rough_edges(pairs, reason);
   Datum datum{std::move(pairs), {}, std::move(reason), {}};
   auto fit = fit_without_torn_holes(datum.pairs, datum.warnings);
   if (!fit) return std::nullopt;
@@ -88,48 +121,63 @@ std::string known_to(const DisplacementFit& fit) {
          " mm";
 }
 
-/// Edges and holes are parts of one sheet: where each is sound and they are this far apart, the two
-/// pictures are of two sheets, or one page lies upside down.
-std::optional<Refusal> check_edges_against_holes(const PairedFeatures& all) {
-  const auto holes = datum_from(all.subset(is_hole), "");
-  const auto edges = datum_from(all.subset(is_edge), "");
-  if (!holes || !edges) return std::nullopt;
-  if (edges->pairs.residual_rms_mm(is_edge) > residual_limits(FeatureKind::edge).warn) {
-    return std::nullopt;
-  }
-  const Eigen::Vector2d apart =
-      (edges->fit.registration.vec() - holes->fit.registration.vec()).head<2>();
-  if (apart.norm() < kForeignMm || agree(holes->fit, edges->fit)) return std::nullopt;
-  return Refusal{
-      "not_same_sheet",
-      fmt::format("The holes and the edges of the paper disagree by {} mm: these two pictures do "
-                  "not seem to be the same sheet, or one side was printed upside down.",
-                  format_fixed(apart.norm(), 2))};
+/// Holes alone, because the edges are not to be trusted; says so.
+Datum without_edges(Datum holes, const std::string& reason, const std::string& message) {
+  holes.reason = reason;
+  holes.warnings.push_back({"edges_left_out", message});
+  return holes;
 }
 
-std::optional<Datum> choose(const PairedFeatures& all, DatumChoice choice) {
-  if (choice == DatumChoice::holes) return datum_from(all.subset(is_hole), "as asked for");
-  if (choice == DatumChoice::edges) return datum_from(all.subset(is_edge), "as asked for");
-  auto holes = datum_from(all.subset(is_hole), "no edges were read");
-  auto edges = datum_from(all.subset(is_edge), "no holes were read");
-  if (!holes) return edges;
-  if (!edges) return holes;
-  if (!agree(holes->fit, edges->fit)) {
-    const Eigen::Vector3d d =
-        (edges->fit.registration.vec() - holes->fit.registration.vec()).head<3>();
-    holes->reason = "the edges of the paper disagree with the holes and were left out";
-    holes->warnings.push_back(
-        {"edges_left_out",
-         fmt::format("The edges of the paper say {} mm left-right and {} mm up-down other than the "
-                     "holes, and were left out. An edge may be rough or in shadow.",
-                     format_fixed(d[0], 3), format_fixed(d[1], 3))});
+/// Holes and edges were both read.
+Datum from_both(const PairedFeatures& all, Datum holes, const Datum& edges,
+                bool paper_size_agrees) {
+  const double rough_mm = edges.pairs.residual_rms_mm(is_edge);
+  if (rough_mm > residual_limits(FeatureKind::edge).fail) {
+    return without_edges(
+        std::move(holes), "the edges of the paper are rough and were left out",
+        fmt::format("The edges of the paper, seen from both sides, disagree by {} mm and were left "
+                    "out. They may be rough, folded, covered or in shadow.",
+                    format_fixed(rough_mm, 2)));
+  }
+  if (!paper_size_agrees) {
+    return without_edges(std::move(holes), "the edges of the paper were not seen properly",
+                         "The sheet looks larger from one side than from the other, so its edges "
+                         "were left out. It may not have lain flat on the glass.");
+  }
+  if (agree(holes.fit, edges.fit)) {
+    auto both = datum_from(all, "");
+    if (!both) return holes;
+    both->reason = fmt::format("holes alone give +-{}, edges alone +-{}, together +-{} (95 %){}{}",
+                               known_to(holes.fit), known_to(edges.fit), known_to(both->fit),
+                               both->reason.empty() ? "" : "; ", both->reason);
+    return std::move(*both);
+  }
+  const Eigen::Vector2d d = (edges.fit.registration.vec() - holes.fit.registration.vec()).head<2>();
+  if (d.norm() > kForeignMm) {  // parts of one sheet cannot be this far apart
+    holes.contradiction = Refusal{
+        "not_same_sheet",
+        fmt::format("The holes and the edges of the paper disagree by {} mm: these two pictures do "
+                    "not seem to be the same sheet, or one side was printed upside down.",
+                    format_fixed(d.norm(), 2))};
     return holes;
   }
-  auto both = datum_from(all, "");
-  if (!both) return holes;
-  both->reason = fmt::format("holes alone give +-{}, edges alone +-{}, together +-{} (95 %)",
-                             known_to(holes->fit), known_to(edges->fit), known_to(both->fit));
-  return both;
+  return without_edges(
+      std::move(holes), "the edges of the paper disagree with the holes and were left out",
+      fmt::format("The edges of the paper say {} mm left-right and {} mm up-down other than the "
+                  "holes, and were left out. An edge may be rough or in shadow.",
+                  format_fixed(d[0], 3), format_fixed(d[1], 3)));
+}
+
+/// @return nullopt when too little was read.
+std::optional<Datum> choose(const PairedFeatures& all, DatumChoice choice, bool paper_size_agrees) {
+  std::string reason = choice == DatumChoice::automatic ? "no edges were read" : "as asked for";
+  auto holes = datum_from(all.subset(is_hole), reason);
+  if (choice == DatumChoice::holes) return holes;
+  reason = choice == DatumChoice::automatic ? "no holes were read" : "as asked for";
+  auto edges = datum_from(all.subset(is_edge), reason);
+  if (choice == DatumChoice::edges || !holes) return edges;
+  if (!edges) return holes;
+  return from_both(all, std::move(*holes), *edges, paper_size_agrees);
 }
 
 std::string name_of(const PairedFeatures& pairs) {
@@ -197,7 +245,7 @@ Result<SheetReading> register_sheet(const SheetScans& scans, DatumChoice choice)
   if (const auto refusal = check_printed_scale(sheet, sheet.warnings)) return *refusal;
 
   const PairedFeatures all = PairedFeatures::by_name(recto, verso, axis);
-  const auto datum = choose(all, choice);
+  const auto datum = choose(all, choice, paper_size_agrees(sheet));
   if (!datum) {
     const bool edges_wanted = choice == DatumChoice::edges;
     const std::size_t read = all.subset(edges_wanted ? is_edge : is_hole).size();
@@ -217,7 +265,7 @@ Result<SheetReading> register_sheet(const SheetScans& scans, DatumChoice choice)
   if (datum->pairs.count(FeatureKind::edge) > 0) {
     if (const auto refusal = check_paper_size(sheet, sheet.warnings)) return *refusal;
   }
-  if (const auto refusal = check_edges_against_holes(all)) return *refusal;
+  if (datum->contradiction) return *datum->contradiction;
   sheet.registration = datum->fit.registration;
   sheet.covariance = datum->fit.covariance;
   sheet.model = datum->fit.model;

@@ -150,7 +150,7 @@ void RehearsalSettings::validate() const {
   require("prick_smallest_mm", holes.prick_smallest_mm, 0.1, holes.prick_largest_mm);
   require("dpi", scanner.dpi, 50, 1200);
   require("blur_um", scanner.blur_um, 0, 300);
-  require("skew_deg", scanner.skew_deg, 0, 5);
+  require("skew_deg", scanner.skew_deg, 0, 12);
   require("margin_mm", scanner.margin_mm, 0, 100);
   require("jpeg_quality", scanner.jpeg_quality, 1, 100);
   require("dust", scanner.dust, 0, 10000);

@@ -94,7 +94,7 @@ struct ScannerSettings {
   double noise = 0.006;                            // one sigma at white, share of white
   bool srgb_gamma = true;                          // false: grey values proportional to light
   std::vector<int> orientations{0, 90, 180, 270};  // page turned clockwise, as seen in the picture
-  double skew_deg = 1.0;                           // uniform within +-; up to 5
+  double skew_deg = 1.0;                           // uniform within +-; up to 12
   double margin_mm = 5.0;     // of the bed round the sheet; 0: exactly the paper, edges cut off
   double placement_mm = 2.0;  // uniform within +-
   Background background = Background::black_card;
