@@ -18,7 +18,37 @@ struct Options {
   int proof_sheets = 4;
   double dpi = 300.0;
   std::uint64_t seed = 1;
+  std::string pictures = "whole";
+  std::string holes = "punched";
+  int scans = 1;
+  bool turn_repeats = false;
 };
+
+rehearse::Coverage coverage_from(const std::string& text) {
+  if (text == "whole") return rehearse::Coverage::whole;
+  if (text == "halves") return rehearse::Coverage::halves;
+  if (text == "shifted") return rehearse::Coverage::shifted;
+  throw Error("--pictures " + text, "must be whole, halves or shifted");
+}
+
+rehearse::HolesMade holes_from(const std::string& text) {
+  if (text == "punched") return rehearse::HolesMade::punched;
+  if (text == "pricked") return rehearse::HolesMade::pricked;
+  if (text == "none") return rehearse::HolesMade::none;
+  throw Error("--holes " + text, "must be punched, pricked or none");
+}
+
+void set_pictures(const Options& options, rehearse::RehearsalSettings& settings) {
+  rehearse::ScannerSettings& scanner = settings.scanner;
+  scanner.coverage = coverage_from(options.pictures);
+  scanner.turn_repeats = options.turn_repeats;
+  settings.scans_per_side = options.scans;
+  if (scanner.coverage == rehearse::Coverage::whole) return;
+  // A sheet that nearly fills the glass is laid along its frame.
+  scanner.margin_mm = scanner.coverage == rehearse::Coverage::halves ? 2.0 : 3.0;
+  scanner.placement_mm = 0.5;
+  scanner.skew_deg = 0.4;
+}
 
 RehearseRequest request_from(const Options& options, const CommonOptions& common) {
   RehearseRequest request;
@@ -29,6 +59,11 @@ RehearseRequest request_from(const Options& options, const CommonOptions& common
   request.proof_sheets = options.proof_sheets;
   request.settings.seed = options.seed;
   request.settings.scanner.dpi = options.dpi;
+  request.settings.holes.made = holes_from(options.holes);
+  if (options.scans < 1 || options.scans > 9) {
+    throw Error(fmt::format("--scans {}", options.scans), "must be from 1 to 9");
+  }
+  set_pictures(options, request.settings);
   request.replace = common.force;
   if (options.sheets < 2 || options.sheets > 60) {
     throw Error(fmt::format("--sheets {}", options.sheets), "must be from 2 to 60");
@@ -149,6 +184,15 @@ Command add_rehearse(CLI::App& root) {
   parser->add_option("--dpi", options->dpi, "of the simulated scanner")->capture_default_str();
   parser->add_option("--seed", options->seed, "another seed, another printer's luck")
       ->capture_default_str();
+  parser
+      ->add_option("--pictures", options->pictures,
+                   "of each side: whole; halves, two that overlap (a sheet larger than the "
+                   "scanner); shifted, two (a sheet as long as the scanner)")
+      ->capture_default_str();
+  parser->add_option("--holes", options->holes, "punched, pricked or none")->capture_default_str();
+  parser->add_option("--scans", options->scans, "of each side, lifted and laid down in between")
+      ->capture_default_str();
+  parser->add_flag("--turn-repeats", options->turn_repeats, "turn every second of them half round");
   parser->footer("Example: versolay rehearse --out dry-run");
   return {parser, [options](const CommonOptions& common) -> Result<Outcome> {
             auto report = rehearse_job(request_from(*options, common), common.progress);

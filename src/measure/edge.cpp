@@ -110,6 +110,9 @@ std::variant<EdgeSighting, EdgeMiss> find_edge(const Sampler& image,
   std::vector<double> background;
   std::size_t shortest = 1u << 20;
   for (double along = -kHalfLengthMm; along <= kHalfLengthMm; along += kLineStepMm) {
+    if (!image.inside(scan_from_page(Point<PageMm>::from(ring.vec() + along * tangent)))) {
+      return EdgeMiss::outside;
+    }
     Line line{along, {}};
     for (double r = clear_mm; r <= to; r += step) {
       const auto p =

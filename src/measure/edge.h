@@ -15,6 +15,7 @@ struct EdgeSighting {
 
 /// Why an edge was not read.
 enum class EdgeMiss {
+  outside,        // this stretch of the sheet is not in the picture
   cut_off,        // the picture ends within 1 mm of the edge, or before it
   poor_contrast,  // white lid, or no background beyond the paper
   ragged,         // torn, folded or in shadow

@@ -155,7 +155,7 @@ std::variant<HoleSighting, HoleMiss> find_hole(const Sampler& image,
   const auto scan_from_page = page_from_scan.inverse();
   const double disc_radius = clear_radius_mm - kOutlineMm;
   auto grid = sample_disc(image, scan_from_page, expected, disc_radius);
-  if (!grid) return HoleMiss::cut_off;
+  if (!grid) return HoleMiss::outside;
 
   // The darkest spot after a small blur, so that one speck of noise is not taken for a hole.
   const double paper = median_in_disc(*grid);

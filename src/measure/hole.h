@@ -20,9 +20,10 @@ struct HoleSighting {
 
 /// Why there is no sighting.
 enum class HoleMiss {
+  outside,    // the clear disc is not wholly in the picture
   none_made,  // the clear disc is clean
   poor_contrast,
-  cut_off,  // touches the edge of the clear disc or of the image
+  cut_off,  // touches the edge of the clear disc
   wrong_size,
   ragged,  // the rim is too rough, torn or covered
 };

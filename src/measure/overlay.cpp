@@ -137,6 +137,8 @@ int quarter_turns_to_upright(const Affine<PageMm, ScanPx>& page_from_scan) {
 std::string why(const SideMiss& miss) {
   if (const auto* hole = std::get_if<HoleMiss>(&miss.miss)) {
     switch (*hole) {
+      case HoleMiss::outside:
+        return "not shown";
       case HoleMiss::none_made:
         return "none";
       case HoleMiss::poor_contrast:
@@ -150,6 +152,8 @@ std::string why(const SideMiss& miss) {
     }
   }
   switch (std::get<EdgeMiss>(miss.miss)) {
+    case EdgeMiss::outside:
+      return "not shown";
     case EdgeMiss::cut_off:
       return "cut off";
     case EdgeMiss::poor_contrast:
@@ -174,13 +178,18 @@ void draw_features(Canvas& canvas, const SideReading& side, double px_per_mm) {
   }
 }
 
+bool is_outside(const SideMiss& miss) {
+  const auto* hole = std::get_if<HoleMiss>(&miss.miss);
+  return hole ? *hole == HoleMiss::outside : std::get<EdgeMiss>(miss.miss) == EdgeMiss::outside;
+}
+
 void draw_misses(Canvas& canvas, const SideReading& side, double px_per_mm) {
   const TargetGeometry geometry = target_geometry(side.identity.paper, side.identity.turn);
   const auto scan_from_page = side.page_from_scan.inverse();
   const bool recto = side.identity.side == Side::recto;
   const auto draw = [&](const SideMiss& miss, const std::string& id, const Point<RectoMm>& at,
                         double half_mm) {
-    if (miss.id != id) return;
+    if (miss.id != id || is_outside(miss)) return;
     const auto page =
         recto ? relabel<PageMm>(at) : relabel<PageMm>(verso_from_recto(geometry.axis())(at));
     canvas.box(scan_from_page(page), half_mm * px_per_mm, kMissed);

@@ -218,6 +218,7 @@ PagePlaces ScannerMap::page_places(const std::vector<Point<ScanPx>>& places) con
 
   Eigen::Matrix2Xd along_bed(2, m);
   std::array<MatrixXd, 2> covariance;
+  std::array<MatrixXd, 2> weights;  // of the rings in each place
   for (std::size_t a = 0; a < 2; ++a) {
     const Axis& axis = axes_[a];
     const MatrixXd k = to_rings.covariance(axis.errors);
@@ -227,19 +228,41 @@ PagePlaces ScannerMap::page_places(const std::vector<Point<ScanPx>>& places) con
     const MatrixXd trend_left = trend - gain * ring_trend;
     covariance[a] = among.covariance(axis.errors) - gain * k.transpose() +
                     trend_left * axis.trend_covariance * trend_left.transpose();
+    weights[a] = gain + trend_left * axis.trend_covariance * ring_trend.transpose() *
+                            axis.weights_from_values;
   }
 
   PagePlaces result;
-  result.covariance_mm2 = MatrixXd::Zero(2 * m, 2 * m);
   for (Eigen::Index i = 0; i < m; ++i) {
     result.at.push_back(Point<PageMm>::from(page_from_bed_ * along_bed.col(i)));
-    for (Eigen::Index j = 0; j < m; ++j) {
-      const Eigen::Vector2d diagonal(covariance[0](i, j), covariance[1](i, j));
-      result.covariance_mm2.block<2, 2>(2 * i, 2 * j) =
+  }
+  result.covariance_mm2 = on_page(covariance[0], covariance[1]);
+  const auto from_rings = [&](std::size_t a) -> MatrixXd {
+    return std::pow(errors_[a].ring_mm, 2) * weights[a] * weights[a].transpose();
+  };
+  result.ring_covariance_mm2 = on_page(from_rings(0), from_rings(1));
+  const MatrixXd response = on_page(weights[0], weights[1]);
+  result.ring_response = MatrixXd::Zero(2 * m, 2 * static_cast<Eigen::Index>(kept_.size()));
+  Eigen::Index column = 0;
+  for (std::size_t ring = 0; ring < kept_.size(); ++ring) {
+    if (!kept_[ring]) continue;
+    result.ring_response.middleCols<2>(static_cast<Eigen::Index>(2 * ring)) =
+        response.middleCols<2>(2 * column++);
+  }
+  return result;
+}
+
+/// From one matrix for each axis of the scan to one of 2 x 2 blocks in the axes of the page.
+MatrixXd ScannerMap::on_page(const MatrixXd& along_x, const MatrixXd& along_y) const {
+  MatrixXd page(2 * along_x.rows(), 2 * along_x.cols());
+  for (Eigen::Index i = 0; i < along_x.rows(); ++i) {
+    for (Eigen::Index j = 0; j < along_x.cols(); ++j) {
+      const Eigen::Vector2d diagonal(along_x(i, j), along_y(i, j));
+      page.block<2, 2>(2 * i, 2 * j) =
           page_from_bed_ * diagonal.asDiagonal() * page_from_bed_.transpose();
     }
   }
-  return result;
+  return page;
 }
 
 }  // namespace versolay

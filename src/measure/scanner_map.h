@@ -18,6 +18,7 @@
 
 #include <Eigen/Core>
 #include <array>
+#include <cmath>
 #include <optional>
 #include <vector>
 
@@ -38,6 +39,12 @@ struct PagePlaces {
   std::vector<Point<PageMm>> at;
   /// 2n x 2n: x and y of the first place, x and y of the second, ... mm^2.
   Eigen::MatrixXd covariance_mm2;
+  /// The part of it that comes from the noise of the rings. It is the print's, mostly: another scan
+  /// of the same side has it again.
+  Eigen::MatrixXd ring_covariance_mm2;
+  /// How the places move with errors of the rings: 2n x 2r, in the order of the rings given to
+  /// fit(); columns of rings that were left out are 0.
+  Eigen::MatrixXd ring_response;
 };
 
 class ScannerMap {
@@ -52,6 +59,8 @@ class ScannerMap {
   const std::vector<bool>& kept() const { return kept_; }
   /// Along the columns (x) and the rows (y) of the scan.
   const std::array<ScannerErrors, 2>& errors() const { return errors_; }
+  /// Noise of a ring, one axis, mm.
+  double ring_sd_mm() const { return std::hypot(errors_[0].ring_mm, errors_[1].ring_mm) / M_SQRT2; }
 
  private:
   /// Kriging of one coordinate.
@@ -67,6 +76,7 @@ class ScannerMap {
   void solve(const std::vector<PagePair>& rings, bool estimate_errors);
   std::optional<std::size_t> worst_outlier() const;
   Eigen::Vector2d bed_mm(const Point<ScanPx>& p) const;
+  Eigen::MatrixXd on_page(const Eigen::MatrixXd& along_x, const Eigen::MatrixXd& along_y) const;
 
   std::vector<bool> kept_;
   std::array<ScannerErrors, 2> errors_;

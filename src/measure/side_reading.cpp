@@ -20,16 +20,17 @@ namespace {
 constexpr int kLeastSidePx = 200;
 constexpr double kLeastBelievableScale = 0.85;
 constexpr double kMostBelievableScale = 1.15;
-constexpr double kFirstReachMm = 1.2;   // after the tags
-constexpr double kSecondReachMm = 0.6;  // after the first rings
-constexpr double kTagLimitMm = 3.0;     // from the map of the others: this tag is none of ours
-constexpr double kLeastRingShare = 0.5;
+constexpr double kFirstReachMm = 1.2;    // after the tags
+constexpr double kSecondReachMm = 0.6;   // after the first rings
+constexpr double kTagLimitMm = 3.0;      // from the map of the others: this tag is none of ours
+constexpr double kLeastRingShare = 0.5;  // of those that the picture shows
 constexpr int kLeastRings = 8;
 constexpr double kPageLimitMm = 0.35;  // scanners wobble and sag by this much and more
 
 /// What is known of the size of errors that the scatter of one rim cannot show:
 /// neighbouring points of a rim or an edge share the paper's fibres, a cut is never quite square.
 constexpr double kRimCorrelation = 2.0;
+constexpr double kLeastReadingMm = 0.001;
 constexpr double kPunchFloorMm = 0.006;
 constexpr double kPrickFloorMm = 0.026;
 constexpr double kEdgeCorrelation = 4.0;
@@ -38,6 +39,7 @@ constexpr double kEdgeSharedMm = 0.020;
 /// Swaths and rollers move the rings of a whole neighbourhood, and no scan can tell.
 constexpr double kPrintSharedMm = 0.005;
 
+constexpr double kRingClearMm = 0.8;  // around a ring, to count as shown by the picture
 constexpr double kEdgeClearMm = 0.5;  // from the rim of a ring
 constexpr double kEdgeReachMm = 8.0;  // of a print that lies askew or was shrunk to fit the page
 
@@ -115,6 +117,17 @@ void for_each_ring(const TargetGeometry& geometry, Side side, const Use& use) {
   }
 }
 
+std::vector<Point<PageMm>> rings_outside(const Sampler& image, const TargetGeometry& geometry,
+                                         Side side, const Affine<ScanPx, PageMm>& scan_from_page) {
+  const double px_per_mm = std::sqrt(std::abs(scan_from_page.linear().determinant()));
+  const double margin_px = (geometry.ring.outer_radius_mm + kRingClearMm) * px_per_mm;
+  std::vector<Point<PageMm>> outside;
+  for_each_ring(geometry, side, [&](const Point<PageMm>& at) {
+    if (!image.inside(scan_from_page(at), margin_px)) outside.push_back(at);
+  });
+  return outside;
+}
+
 std::vector<PagePair> find_rings_roughly(const Sampler& image, const TargetGeometry& geometry,
                                          Side side, const Affine<ScanPx, PageMm>& scan_from_page) {
   std::vector<PagePair> found;
@@ -151,7 +164,7 @@ PrintedScale printed_scale(const Affine<PageMm, ScanPx>& page_from_scan, const S
 /// Something read on the paper, before the scanner's map is applied.
 struct RawFeature {
   SideFeature feature;
-  double sd_mm = 0.0;  // own, one axis
+  double sd_mm = 0.0;  // of this scan's reading, one axis
 };
 
 void find_holes(const Sampler& image, const TargetGeometry& geometry, SideReading& reading,
@@ -174,9 +187,9 @@ void find_holes(const Sampler& image, const TargetGeometry& geometry, SideReadin
                       {},
                       {0.0, 0.0},
                       sighting.centre,
-                      sighting.radius_mm},
-                     std::hypot(std::sqrt(kRimCorrelation) * sighting.rim_sd_mm,
-                                punched ? kPunchFloorMm : kPrickFloorMm)});
+                      sighting.radius_mm,
+                      punched ? kPunchFloorMm : kPrickFloorMm},
+                     std::max(kLeastReadingMm, std::sqrt(kRimCorrelation) * sighting.rim_sd_mm)});
   }
 }
 
@@ -196,8 +209,8 @@ void find_edges(const Sampler& image, const TargetGeometry& geometry, SideReadin
       continue;
     }
     const auto& sighting = std::get<EdgeSighting>(edge);
-    found.push_back({{place.id, FeatureKind::edge, {}, outward, sighting.at, 0.0},
-                     std::hypot(std::sqrt(kEdgeCorrelation) * sighting.sd_mm, kEdgeFloorMm)});
+    found.push_back({{place.id, FeatureKind::edge, {}, outward, sighting.at, 0.0, kEdgeFloorMm},
+                     std::max(kLeastReadingMm, std::sqrt(kEdgeCorrelation) * sighting.sd_mm)});
   }
 }
 
@@ -213,21 +226,32 @@ void place_on_page(const std::vector<RawFeature>& found, const ScannerMap& map,
   std::vector<Point<ScanPx>> seen;
   for (const RawFeature& raw : found) seen.push_back(raw.feature.seen);
   PagePlaces places = map.page_places(seen);
+  reading.scan_covariance_mm2 = places.covariance_mm2 - places.ring_covariance_mm2;
+  reading.ring_response = std::move(places.ring_response);
+  reading.ring_sd_mm = map.ring_sd_mm();
   for (std::size_t i = 0; i < found.size(); ++i) {
     reading.features.push_back(found[i].feature);
     reading.features.back().at = places.at[i];
-    const auto k = static_cast<Eigen::Index>(2 * i);
-    places.covariance_mm2.block<2, 2>(k, k).diagonal().array() += found[i].sd_mm * found[i].sd_mm;
-    for (std::size_t j = 0; j < found.size(); ++j) {
-      const double shared = shared_variance(found[i].feature, found[j].feature);
-      places.covariance_mm2.block<2, 2>(k, static_cast<Eigen::Index>(2 * j)).diagonal().array() +=
-          shared;
-    }
+    reading.scan_covariance_mm2.diagonal().segment<2>(static_cast<Eigen::Index>(2 * i)).array() +=
+        found[i].sd_mm * found[i].sd_mm;
   }
-  reading.covariance_mm2 = std::move(places.covariance_mm2);
 }
 
 }  // namespace
+
+Eigen::MatrixXd repeated_covariance_mm2(const std::vector<SideFeature>& features) {
+  const auto n = static_cast<Eigen::Index>(features.size());
+  Eigen::MatrixXd covariance = Eigen::MatrixXd::Zero(2 * n, 2 * n);
+  for (Eigen::Index i = 0; i < n; ++i) {
+    const SideFeature& a = features[static_cast<std::size_t>(i)];
+    covariance.block<2, 2>(2 * i, 2 * i).diagonal().array() += a.paper_sd_mm * a.paper_sd_mm;
+    for (Eigen::Index j = 0; j < n; ++j) {
+      covariance.block<2, 2>(2 * i, 2 * j).diagonal().array() +=
+          shared_variance(a, features[static_cast<std::size_t>(j)]);
+    }
+  }
+  return covariance;
+}
 
 Result<SideReading> read_side(const Scan& scan) {
   const GreyImage& grey = scan.grey;
@@ -273,10 +297,12 @@ Result<SideReading> read_side(const Scan& scan) {
     rings = find_rings(image, geometry, identity->side, rough->page_from_scan.inverse());
     page = fit_page(rings, kPageLimitMm, kLeastRings);
   }
-  reading.rings_expected = static_cast<int>(
-      std::count_if(geometry.marks.begin(), geometry.marks.end(), [&](const Mark& mark) {
-        return mark.kind == MarkKind::ring && mark.side == identity->side;
-      }));
+  for_each_ring(geometry, identity->side, [&](const Point<PageMm>&) { ++reading.rings_expected; });
+  if (page) {
+    reading.rings_outside =
+        rings_outside(image, geometry, identity->side, page->page_from_scan.inverse());
+    reading.rings_expected -= static_cast<int>(reading.rings_outside.size());
+  }
   if (!page || page->used < kLeastRingShare * reading.rings_expected) {
     return too_few_rings(page ? page->used : 0, reading.rings_expected);
   }

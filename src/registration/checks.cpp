@@ -164,6 +164,11 @@ Refusal why_nothing_was_read(const std::vector<SideReading>& recto,
             "The holes are too pale to be read. Put black card behind the sheet: the white lid "
             "hides the edge of a hole."};
   }
+  if (hole_misses.contains(HoleMiss::outside) && hole_misses.size() == 1) {
+    return {"holes_cut_off",
+            "The places of the holes are not in the pictures. Scan the whole sheet; one that is "
+            "larger than the scanner's glass, or as long, in two pictures that overlap."};
+  }
   if (hole_misses.contains(HoleMiss::cut_off)) {
     return {"holes_outside",
             "The holes lie across the dashed circles, not inside them. Print a fresh sheet and "

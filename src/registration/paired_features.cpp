@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <map>
 
 namespace versolay {
 namespace {
@@ -17,38 +16,6 @@ Eigen::Matrix2d block(const Eigen::MatrixXd& m, std::size_t i, std::size_t j) {
 double prick_sign(const std::string& id) { return id.back() <= '4' ? 1.0 : -1.0; }
 
 }  // namespace
-
-CombinedFeatures combine_scans(const std::vector<SideReading>& scans) {
-  CombinedFeatures combined;
-  std::map<std::string, std::size_t> index;
-  std::vector<double> times;
-  for (const SideReading& scan : scans) {
-    for (const SideFeature& feature : scan.features) {
-      if (index.emplace(feature.id, times.size()).second) {
-        combined.features.push_back(feature);
-        combined.features.back().at = {0.0, 0.0};
-        times.push_back(0.0);
-      }
-      times[index[feature.id]] += 1.0;
-    }
-  }
-  const auto n = static_cast<Eigen::Index>(times.size());
-  combined.covariance_mm2 = Eigen::MatrixXd::Zero(2 * n, 2 * n);
-  for (const SideReading& scan : scans) {
-    for (std::size_t a = 0; a < scan.features.size(); ++a) {
-      const std::size_t i = index[scan.features[a].id];
-      Point<PageMm>& at = combined.features[i].at;
-      at = Point<PageMm>::from(at.vec() + scan.features[a].at.vec() / times[i]);
-      for (std::size_t b = 0; b < scan.features.size(); ++b) {
-        const std::size_t j = index[scan.features[b].id];
-        combined.covariance_mm2.block<2, 2>(static_cast<Eigen::Index>(2 * i),
-                                            static_cast<Eigen::Index>(2 * j)) +=
-            block(scan.covariance_mm2, a, b) / (times[i] * times[j]);
-      }
-    }
-  }
-  return combined;
-}
 
 PairedFeatures PairedFeatures::by_name(const CombinedFeatures& recto, const CombinedFeatures& verso,
                                        TurnAxis axis) {

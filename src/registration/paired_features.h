@@ -8,18 +8,11 @@
 #include <string>
 #include <vector>
 
-#include "measure/side_reading.h"
+#include "registration/combined_features.h"
 #include "registration/displacement_fit.h"
 #include "versolay/readings.h"
 
 namespace versolay {
-
-/// The features of one side, several scans of it averaged feature by feature.
-struct CombinedFeatures {
-  std::vector<SideFeature> features;
-  Eigen::MatrixXd covariance_mm2;  // 2n x 2n: x, y of the first feature, of the second, ...
-};
-CombinedFeatures combine_scans(const std::vector<SideReading>& scans);
 
 /// Displacements e = M x_recto - x_verso, in the verso view.
 class PairedFeatures {

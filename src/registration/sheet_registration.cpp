@@ -12,6 +12,7 @@
 #include "registration/paired_features.h"
 #include "registration/print_lay.h"
 #include "registration/print_scale.h"
+#include "registration/scan_checks.h"
 
 namespace versolay {
 namespace {
@@ -225,6 +226,9 @@ Result<SheetReading> register_sheet(const SheetScans& scans, DatumChoice choice)
                    fmt::format("Only the {} of this sheet was scanned. Scan its {} as well.",
                                back_missing ? "front" : "back", back_missing ? "back" : "front")};
   }
+  for (const auto* side : {&scans.recto, &scans.verso}) {
+    if (const auto refusal = check_whole_side_shown(*side)) return *refusal;
+  }
   const PageIdentity& identity = scans.recto.front().identity;
   const TurnAxis axis = turn_axis(identity.turn, identity.paper);
   const CombinedFeatures recto = combine_scans(scans.recto);
@@ -243,9 +247,18 @@ Result<SheetReading> register_sheet(const SheetScans& scans, DatumChoice choice)
   sheet.recto = printed_scale_of(scans.recto, sheet.recto_lay);
   sheet.verso = printed_scale_of(scans.verso, sheet.verso_lay);
   if (const auto refusal = check_printed_scale(sheet, sheet.warnings)) return *refusal;
+  if (const auto refusal = check_repeats(scans.recto, recto, sheet.warnings)) return *refusal;
+  if (const auto refusal = check_repeats(scans.verso, verso, sheet.warnings)) return *refusal;
 
   const PairedFeatures all = PairedFeatures::by_name(recto, verso, axis);
   const auto datum = choose(all, choice, paper_size_agrees(sheet));
+  const bool edges_wanted_only =
+      choice == DatumChoice::edges ||
+      (choice == DatumChoice::automatic && !holes_seen(scans.recto) && !holes_seen(scans.verso));
+  if (datum ? datum->pairs.subset(is_hole).size() == 0 : edges_wanted_only) {
+    if (const auto refusal = check_edges_shown(scans.recto, recto)) return *refusal;
+    if (const auto refusal = check_edges_shown(scans.verso, verso)) return *refusal;
+  }
   if (!datum) {
     const bool edges_wanted = choice == DatumChoice::edges;
     const std::size_t read = all.subset(edges_wanted ? is_edge : is_hole).size();

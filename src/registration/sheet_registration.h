@@ -20,8 +20,8 @@ enum class DatumChoice { automatic, holes, edges };
 /// feature by feature. Automatic: holes and edges together when they agree, holes alone when they
 /// do not, whichever is there otherwise; SheetReading::datum_reason says which and why.
 /// Precondition: all scans are of one sheet (same run and number).
-/// @return a refusal with one of the codes other_side_missing, same_side_twice, hole_contrast,
-/// holes_outside,
+/// @return a refusal with one of the codes other_side_missing, same_side_twice, half_missing,
+///         repeat_differs, scanner_stretches, hole_contrast, holes_outside, holes_cut_off,
 ///         holes_unreadable, white_background, no_holes, edge_contrast, edges_cut_off,
 ///         too_few_features, not_same_sheet, wrong_turn, holes_disagree, edges_disagree,
 ///         paper_size_differs, offset_too_large, printed_scale.

@@ -38,6 +38,11 @@ const char* name_of(ImageKind kind) {
   return kind == ImageKind::jpeg ? "jpeg" : "tiff";
 }
 
+const char* name_of(Coverage coverage) {
+  if (coverage == Coverage::whole) return "whole";
+  return coverage == Coverage::halves ? "halves" : "shifted";
+}
+
 Json json_of(const Registration& r) {
   Json json;
   for (std::size_t i = 0; i < kRegistrationKeys.size(); ++i) {
@@ -117,6 +122,11 @@ Json json_of(const ScannerSettings& s) {
           {"skew_deg", s.skew_deg},
           {"margin_mm", s.margin_mm},
           {"placement_mm", s.placement_mm},
+          {"coverage", name_of(s.coverage)},
+          {"bed_across_mm", s.bed_across_mm},
+          {"bed_along_mm", s.bed_along_mm},
+          {"shift_mm", s.shift_mm},
+          {"turn_repeats", s.turn_repeats},
           {"background", s.background == Background::black_card ? "black card" : "white lid"},
           {"card_texture", s.card_texture},
           {"shadow_mm", s.shadow_mm},
@@ -152,6 +162,9 @@ void RehearsalSettings::validate() const {
   require("blur_um", scanner.blur_um, 0, 300);
   require("skew_deg", scanner.skew_deg, 0, 12);
   require("margin_mm", scanner.margin_mm, 0, 100);
+  require("bed_across_mm", scanner.bed_across_mm, 0, 1000);
+  require("bed_along_mm", scanner.bed_along_mm, 0, 1000);
+  require("shift_mm", scanner.shift_mm, 0, 100);
   require("jpeg_quality", scanner.jpeg_quality, 1, 100);
   require("dust", scanner.dust, 0, 10000);
   require("orientations (how many)", static_cast<double>(scanner.orientations.size()), 1, 4);

@@ -76,8 +76,18 @@ struct HoleSettings {
 };
 
 enum class Background { black_card, white_lid };
+/// Of the two halves, where the size of the bed is not given.
+inline constexpr double kHalvesOverlapMm = 8.0;
+
 enum class DpiMetadata { right, wrong, missing };
 enum class ImageKind { png, jpeg, tiff };
+
+/// How the pictures of one side cover the sheet.
+enum class Coverage {
+  whole,    // one picture
+  halves,   // two, the upper and the lower half of the page: a sheet larger than the bed
+  shifted,  // two, the sheet pushed along its length: a sheet as long as the bed
+};
 
 struct ScannerSettings {
   double dpi = 300.0;
@@ -97,6 +107,14 @@ struct ScannerSettings {
   double skew_deg = 1.0;                           // uniform within +-; up to 12
   double margin_mm = 5.0;     // of the bed round the sheet; 0: exactly the paper, edges cut off
   double placement_mm = 2.0;  // uniform within +-
+  Coverage coverage = Coverage::whole;
+  /// Size of the picture along the sheet's width and along its height; 0: the sheet and the
+  /// margins. Halves: as wide as the sheet, edges cut off; half as high, and half of
+  /// kHalvesOverlapMm and one margin more. Shifted: exactly as high as the sheet.
+  double bed_across_mm = 0.0;
+  double bed_along_mm = 0.0;
+  double shift_mm = 15.0;     // shifted: between the two pictures
+  bool turn_repeats = false;  // repeats of a picture: every second one turned half round
   Background background = Background::black_card;
   double card_texture = 0.1;  // one sigma, share of the card's light
   double shadow_mm = 0.25;    // width of the shadow on a white lid

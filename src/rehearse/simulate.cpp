@@ -70,10 +70,37 @@ struct BedSize {
   double height_mm;
 };
 
-BedSize bed_size(const Paper& paper, int orientation_deg, double margin_mm) {
+/// What one picture sees of the sheet, along the axes of the sheet.
+struct Window {
+  double across_mm;  // size
+  double along_mm;
+  double middle_along_mm;  // place on the sheet, from its centre
+};
+
+int pictures_of(Coverage coverage) { return coverage == Coverage::whole ? 1 : 2; }
+
+/// @param part  0: the upper end of the page is well in the picture; 1: the lower one.
+Window window_of(const Paper& paper, const ScannerSettings& s, int part) {
+  const double towards = part == 0 ? -1.0 : 1.0;
+  Window window{paper.width_mm + 2.0 * s.margin_mm, paper.height_mm + 2.0 * s.margin_mm, 0.0};
+  if (s.coverage == Coverage::halves) {
+    window.across_mm = paper.width_mm;
+    window.along_mm = (paper.height_mm + kHalvesOverlapMm) / 2 + s.margin_mm;
+  } else if (s.coverage == Coverage::shifted) {
+    window.along_mm = paper.height_mm;
+    window.middle_along_mm = towards * s.shift_mm / 2;
+  }
+  if (s.bed_across_mm > 0) window.across_mm = s.bed_across_mm;
+  if (s.bed_along_mm > 0) window.along_mm = s.bed_along_mm;
+  if (s.coverage == Coverage::halves) {
+    window.middle_along_mm = towards * (paper.height_mm / 2 + s.margin_mm - window.along_mm / 2);
+  }
+  return window;
+}
+
+BedSize bed_size(const Window& window, int orientation_deg) {
   const bool lying = orientation_deg % 180 != 0;
-  return {(lying ? paper.height_mm : paper.width_mm) + 2.0 * margin_mm,
-          (lying ? paper.width_mm : paper.height_mm) + 2.0 * margin_mm};
+  return {lying ? window.along_mm : window.across_mm, lying ? window.across_mm : window.along_mm};
 }
 
 class Rehearsal {
@@ -86,7 +113,8 @@ class Rehearsal {
         told_(told),
         pages_(job.pdf, settings.raster_ppi),
         sheets_(sheet_count(settings, job, pages_.page_count())),
-        scan_count_(2 * sheets_ * settings.scans_per_side),
+        scans_per_side_(settings.scans_per_side * pictures_of(settings.scanner.coverage)),
+        scan_count_(2 * sheets_ * scans_per_side_),
         order_(shuffled(scan_count_, Random(settings.seed, "order"))) {}
 
   RehearsalScans run() {
@@ -145,26 +173,38 @@ class Rehearsal {
     verso.side = Side::verso;
     std::swap(verso.page, verso.page_behind);
     std::swap(verso.sheet_from_page, verso.sheet_from_page_behind);
-    for (int repeat = 0; repeat < settings_.scans_per_side; ++repeat) {
-      const int first = 2 * (index * settings_.scans_per_side + repeat);
-      make_scan(first, recto, truth.sheet, threads, result);
-      make_scan(first + 1, verso, truth.sheet, threads, result);
+    for (int repeat = 0; repeat < scans_per_side_; ++repeat) {
+      const int first = 2 * (index * scans_per_side_ + repeat);
+      make_scan(first, repeat, recto, truth.sheet, threads, result);
+      make_scan(first + 1, repeat, verso, truth.sheet, threads, result);
     }
   }
 
-  void make_scan(int made, SideOnGlass& seen, int sheet, int threads, RehearsalScans& result) {
+  /// @param made    counts all pictures
+  /// @param repeat  counts those of this side of this sheet
+  void make_scan(int made, int repeat, SideOnGlass& seen, int sheet, int threads,
+                 RehearsalScans& result) {
     const ScannerSettings& s = settings_.scanner;
     const auto stream = static_cast<std::uint64_t>(made);
     Random random(settings_.seed, "pose", stream);
     Pose& pose = seen.pose;
+    const int parts = pictures_of(s.coverage);
     pose.orientation_deg = s.orientations[static_cast<std::size_t>(
         random.below(static_cast<int>(s.orientations.size())))];
+    if (s.turn_repeats) {
+      pose.orientation_deg = (s.orientations.front() + 180 * (repeat / parts % 2)) % 360;
+    }
     pose.skew_deg = random.uniform(-s.skew_deg, s.skew_deg);
     pose.growth = 1.0 + random.normal(settings_.paper.growth_between_scans_ppm * 1e-6);
-    const BedSize size = bed_size(job_.paper, pose.orientation_deg, s.margin_mm);
+    const Window window = window_of(job_.paper, s, repeat % parts);
+    const BedSize size = bed_size(window, pose.orientation_deg);
     pose.centre_mm = Eigen::Vector2d(size.width_mm, size.height_mm) / 2.0 +
                      Eigen::Vector2d(random.uniform(-s.placement_mm, s.placement_mm),
                                      random.uniform(-s.placement_mm, s.placement_mm));
+    if (window.middle_along_mm != 0.0) {
+      pose.centre_mm -=
+          pose.bed_from_sheet().linear() * Eigen::Vector2d(0.0, window.middle_along_mm);
+    }
     const Bed bed(size.width_mm, size.height_mm, s, Random(settings_.seed, "bed", stream));
     const ScanImage image =
         scan_side(seen, bed, settings_.paper, settings_.ink, s, settings_.seed, stream, threads);
@@ -188,6 +228,7 @@ class Rehearsal {
   const Told& told_;
   PageRenderer pages_;
   int sheets_;
+  int scans_per_side_;
   int scan_count_;
   std::vector<int> order_;
   std::mutex told_mutex_;
