@@ -2,16 +2,10 @@
 
 #include <fmt/format.h>
 
-#include "pdf/pdf_document.h"
-#include "pdf/text_block.h"
+#include "app/filled_pages.h"
 
 namespace versolay {
 namespace {
-
-constexpr double kTextMm = 3.6;
-constexpr double kLineMm = 6.0;
-constexpr double kMarginMm = 18.0;
-constexpr double kBoxMm = 3.4;
 
 std::vector<std::string> instructions() {
   return {
@@ -32,58 +26,6 @@ std::string box_line(const RunOrderRequest& request, const Run& run) {
   return fmt::format("run {}, sheet {}: {}", run.number, run.number, request.set_ups[run.set_up]);
 }
 
-/// Pages that are filled from the top.
-class Sheets {
- public:
-  explicit Sheets(const Paper& paper) : paper_(paper) { new_page(); }
-
-  void paragraph(const std::string& text, double size_mm, bool bold) {
-    for (const std::string& line : wrapped(text, width(), size_mm, bold)) {
-      make_room();
-      put(line, left(), size_mm, bold);
-      y_ += kLineMm;
-    }
-  }
-  void tick_box(const std::string& text) {
-    make_room();
-    const Point<PageMm> a{left(), y_ - kBoxMm + 0.4};
-    drawing().push_back(
-        Polyline{{a, {a.x + kBoxMm, a.y}, {a.x + kBoxMm, a.y + kBoxMm}, {a.x, a.y + kBoxMm}},
-                 0.25,
-                 true,
-                 0.0,
-                 {}});
-    put(shortened(text, width() - 2 * kBoxMm, kTextMm), left() + 2 * kBoxMm, kTextMm, false);
-    y_ += kLineMm;
-  }
-  void gap() { y_ += kLineMm / 2; }
-  std::vector<PdfPage> take() { return std::move(pages_); }
-
- private:
-  double left() const { return -paper_.width_mm / 2 + kMarginMm; }
-  double width() const { return paper_.width_mm - 2 * kMarginMm; }
-  Drawing& drawing() { return pages_.back().drawing; }
-  void new_page() {
-    pages_.push_back({paper_, {}, {}, {}});
-    y_ = -paper_.height_mm / 2 + kMarginMm + kLineMm;
-  }
-  void make_room() {
-    if (y_ > paper_.height_mm / 2 - kMarginMm) new_page();
-  }
-  void put(const std::string& text, double x, double size_mm, bool bold) {
-    Text line;
-    line.at = {x, y_};
-    line.utf8 = text;
-    line.size_mm = size_mm;
-    line.bold = bold;
-    drawing().push_back(line);
-  }
-
-  Paper paper_;
-  std::vector<PdfPage> pages_;
-  double y_ = 0.0;
-};
-
 }  // namespace
 
 std::string run_card_text(const RunOrderRequest& request, std::span<const Run> runs) {
@@ -99,10 +41,10 @@ std::string run_card_text(const RunOrderRequest& request, std::span<const Run> r
 }
 
 std::string run_card_pdf(const RunOrderRequest& request, std::span<const Run> runs) {
-  Sheets sheets(parse_paper("a4"));
-  sheets.paragraph(title(), 5.0, true);
+  FilledPages sheets(parse_paper("a4"), {});
+  sheets.title(title(), 5.0);
   sheets.gap();
-  for (const std::string& line : instructions()) sheets.paragraph(line, kTextMm, false);
+  for (const std::string& line : instructions()) sheets.paragraph(line);
   int block = 0;
   for (const Run& run : runs) {
     if (run.block != block) sheets.gap();

@@ -4,6 +4,7 @@
 
 #include <random>
 
+#include "app/print_card.h"
 #include "core/files.h"
 #include "pdf/fonts.h"
 #include "pdf/pdf_document.h"
@@ -33,7 +34,9 @@ void check(const TargetRequest& request) {
     throw Error("--label", "is too long for its line. Shorten it to about 50 characters");
   }
   check_output(request.pdf, request.replace);
-  if (request.geometry) check_output(*request.geometry, request.replace);
+  for (const auto& file : {request.geometry, request.print_card}) {
+    if (file) check_output(*file, request.replace);
+  }
 }
 
 }  // namespace
@@ -55,8 +58,12 @@ TargetReport make_target(const TargetRequest& request) {
   report.pages = static_cast<int>(document.pages.size());
   const std::string pdf = render_pdf(document);
   const std::string geometry = to_text(geometry_json(report.geometry));
+  const std::string card =
+      request.print_card ? print_card_pdf({request.paper, request.turn, request.sheets, report.run})
+                         : "";
   write_file_atomically(request.pdf, pdf, request.replace);
   if (request.geometry) write_file_atomically(*request.geometry, geometry, request.replace);
+  if (request.print_card) write_file_atomically(*request.print_card, card, request.replace);
   return report;
 }
 

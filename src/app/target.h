@@ -18,6 +18,7 @@ struct TargetRequest {
   std::optional<std::string> run;  // 4 characters; a random one otherwise
   std::filesystem::path pdf;
   std::optional<std::filesystem::path> geometry;
+  std::optional<std::filesystem::path> print_card;  // one page to lie beside the printer
   bool replace = false;
 };
 

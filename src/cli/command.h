@@ -22,10 +22,11 @@ enum ExitCode {
 };
 
 struct CommonOptions {
-  bool json = false;   // one JSON document on stdout instead of text
-  bool quiet = false;  // no text on stdout, no progress
-  bool force = false;  // outputs may replace existing files
-  Progress progress;   // set when stderr is a terminal
+  bool json = false;    // one JSON document on stdout instead of text
+  bool quiet = false;   // no text on stdout, no progress
+  bool force = false;   // outputs may replace existing files
+  bool no_job = false;  // what the folder remembers is not used
+  Progress progress;    // set when stderr is a terminal
 };
 
 /// What a command has to say when it is done.
@@ -54,6 +55,10 @@ Command add_rehearse(CLI::App& root);
 Command add_plan(CLI::App& root);
 Command add_compare(CLI::App& root);
 Command add_check(CLI::App& root);
+Command add_profiles(CLI::App& root);
+Command add_job(CLI::App& root);
+Command add_manual(CLI::App& root);
+Command add_completion(CLI::App& root);
 
 /// Options are shared with the run function, which outlives the function that adds the command.
 template <class Options>

@@ -1,22 +1,49 @@
 // versolay: argv in, one of the commands run, text or JSON out, exit code as promised.
 #include <unistd.h>
 
-#include <cstdio>
+#include <algorithm>
 #include <iostream>
-#include <map>
+#include <optional>
 
+#include "app/next_step.h"
 #include "cli/command.h"
+#include "cli/job_defaults.h"
+#include "cli/parse_error.h"
 #include "cli/terminal.h"
+#include "cli/text_style.h"
+#include "cli/value_names.h"
 #include "core/registration_json.h"
 #include "core/software.h"
 
 namespace versolay::cli {
 namespace {
 
+struct Group {
+  const char* name;
+  std::vector<AddCommand> commands;
+};
+
+/// The commands, as --help lists them.
+const std::vector<Group> kGroups = {
+    {"The job, in order",
+     {add_target, add_measure, add_profile, add_advise, add_impose, add_correct}},
+    {"More about a printer", {add_plan, add_compare, add_check, add_profiles}},
+    {"Help and practice", {add_rehearse, add_job, add_manual, add_completion}},
+};
+
 void add_common_options(Command& command, CommonOptions& common) {
   command.parser->add_flag("--json", common.json, "Print one JSON document instead of text");
   command.parser->add_flag("--quiet", common.quiet, "Print nothing but errors");
   command.parser->add_flag("--force", common.force, "Replace outputs that exist already");
+  command.parser->add_flag("--no-job", common.no_job,
+                           std::string("Do not look into ") + kJobFile + " of this folder");
+}
+
+/// "Note: ..." on stderr, wrapped as wide as the terminal.
+void tell(const std::string& label, const std::string& message) {
+  const std::string text = wrapped_for(label + message, terminal_columns(STDERR_FILENO));
+  std::cerr << bold(text.substr(0, label.size()), style_is_wanted(STDERR_FILENO))
+            << text.substr(label.size()) << "\n";
 }
 
 int print_outcome(const Outcome& outcome, const CommonOptions& common) {
@@ -25,11 +52,17 @@ int print_outcome(const Outcome& outcome, const CommonOptions& common) {
     if (!document.contains("warnings")) document["warnings"] = json_of(outcome.warnings);
     std::cout << to_text(document);
   } else if (!common.quiet) {
-    std::cout << outcome.text << "\n";
-    if (!outcome.next.empty()) std::cout << "\nNext: " << outcome.next << "\n";
+    const int columns = terminal_columns(STDOUT_FILENO);
+    std::cout << wrapped_for(outcome.text, columns) << "\n";
+    if (!outcome.next.empty()) {
+      std::cout << "\n"
+                << bold(wrapped_for("Next: " + outcome.next, columns),
+                        style_is_wanted(STDOUT_FILENO))
+                << "\n";
+    }
   }
   if (!common.json) {
-    for (const Notice& n : outcome.warnings) std::cerr << "Note: " << n.message << "\n";
+    for (const Notice& n : outcome.warnings) tell("Note: ", n.message);
   }
   std::cout.flush();
   return outcome.warnings.empty() ? kDone : kDoneWithWarnings;
@@ -39,24 +72,45 @@ int print_refusal(const Refusal& refusal, const CommonOptions& common) {
   if (common.json) {
     std::cout << to_text({{"refused", {{"code", refusal.code}, {"message", refusal.message}}}});
   }
-  std::cerr << refusal.message << "\n";
+  tell("", refusal.message);
   return kNo;
 }
 
 int print_error(const std::string& what, const CommonOptions& common) {
   if (common.json) std::cout << to_text({{"error", {{"message", what}}}});
-  std::cerr << "versolay: " << what << "\n";
+  tell("versolay: ", what);
   return kBadUse;
 }
 
-int run(const Command& command, CommonOptions common) {
+std::string listed(const std::vector<std::string>& words) {
+  std::string text;
+  for (const std::string& word : words) text += (text.empty() ? "" : ", ") + word;
+  return text;
+}
+
+/// A command and what the job of this folder does for it.
+int run(const Command& command, CommonOptions common, const std::optional<Job>& job) {
   try {
+    if (job && !common.quiet) {
+      const auto taken = taken_from_job(*command.parser, *job);
+      if (!taken.empty()) tell(std::string("From ") + kJobFile + ": ", listed(taken));
+    }
     if (!common.quiet && !common.json && isatty(STDERR_FILENO)) {
       common.progress = terminal_progress();
     }
     const Result<Outcome> result = command.run(common);
     clear_progress();
-    return result ? print_outcome(result.value(), common) : print_refusal(result.refusal(), common);
+    if (!result) return print_refusal(result.refusal(), common);
+    const int code = print_outcome(result.value(), common);
+    if (job) {
+      Job more = *job;
+      const auto added = remember(*command.parser, more);
+      if (!added.empty()) {
+        write_job(".", more);
+        if (!common.quiet) tell(std::string("Remembered in ") + kJobFile + ": ", listed(added));
+      }
+    }
+    return code;
   } catch (const Error& e) {
     clear_progress();
     return print_error(e.what(), common);
@@ -77,30 +131,37 @@ int main(int argc, char** argv) {
 
   CommonOptions common;
   std::vector<Command> commands;
-  for (AddCommand add : {
-           add_target,
-           add_measure,
-           add_profile,
-           add_advise,
-           add_impose,
-           add_correct,
-           add_plan,
-           add_compare,
-           add_check,
-           add_rehearse,
-       }) {
-    commands.push_back(add(root));
-    add_common_options(commands.back(), common);
+  for (const Group& group : kGroups) {
+    for (AddCommand add : group.commands) {
+      commands.push_back(add(root));
+      commands.back().parser->group(group.name);
+      add_common_options(commands.back(), common);
+      name_values(*commands.back().parser);
+    }
   }
 
+  const std::vector<std::string> words(argv + 1, argv + argc);
+  const auto has = [&](const char* word) {
+    return std::find(words.begin(), words.end(), word) != words.end();
+  };
+  std::optional<Job> job;
   try {
+    if (words.empty()) {
+      std::cout << wrapped_for(first_words("."), terminal_columns(STDOUT_FILENO)) << "\n";
+      return kDone;
+    }
+    if (!has("--no-job")) job = read_job(".");
+    if (job) offer_job(root, *job);
     root.parse(argc, argv);
   } catch (const CLI::ParseError& e) {
-    const int code = root.exit(e);
-    return code == 0 ? kDone : kBadUse;
+    if (e.get_exit_code() == 0) return root.exit(e) == 0 ? kDone : kBadUse;
+    common.json = has("--json");
+    return print_error(words_of(e, root, words), common);
+  } catch (const Error& e) {
+    return print_error(e.what(), common);
   }
   for (const Command& command : commands) {
-    if (command.parser->parsed()) return run(command, common);
+    if (command.parser->parsed()) return run(command, common, job);
   }
   return kBadUse;
 }

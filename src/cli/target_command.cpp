@@ -12,6 +12,7 @@ struct Options {
   int sheets = 10;
   std::string out;
   std::string geometry;
+  std::string print_card;
   std::string label;
   std::string run;
 };
@@ -25,6 +26,7 @@ TargetRequest request_from(const Options& options, const CommonOptions& common) 
   if (!options.run.empty()) request.run = options.run;
   request.pdf = options.out;
   if (!options.geometry.empty()) request.geometry = options.geometry;
+  if (!options.print_card.empty()) request.print_card = options.print_card;
   request.replace = common.force;
   return request;
 }
@@ -45,14 +47,16 @@ Outcome outcome_of(const Options& options, const TargetReport& report) {
       "punch; do not scan damp prints. The makers' manuals come first.",
       options.out, options.sheets, report.pages, paper.name, report.run,
       sideways ? "sideways, like the page of a book," : "over its top edge");
-  outcome.document = {{"pdf", options.out},
-                      {"geometry", options.geometry.empty() ? Json() : Json(options.geometry)},
-                      {"paper", paper.name},
-                      {"paper_mm", {paper.width_mm, paper.height_mm}},
-                      {"turn", to_string(report.geometry.turn)},
-                      {"run", report.run},
-                      {"sheets", options.sheets},
-                      {"pages", report.pages}};
+  outcome.document = {
+      {"pdf", options.out},
+      {"geometry", options.geometry.empty() ? Json() : Json(options.geometry)},
+      {"print_card", options.print_card.empty() ? Json() : Json(options.print_card)},
+      {"paper", paper.name},
+      {"paper_mm", {paper.width_mm, paper.height_mm}},
+      {"turn", to_string(report.geometry.turn)},
+      {"run", report.run},
+      {"sheets", options.sheets},
+      {"pages", report.pages}};
   outcome.warnings = report.warnings;
   outcome.next =
       "print, punch and scan the sheets, then: versolay measure scans/*.png "
@@ -75,6 +79,8 @@ Command add_target(CLI::App& root) {
   parser->add_option("--sheets", options->sheets, "number of sheets")->capture_default_str();
   parser->add_option("--out", options->out, "PDF to write")->required();
   parser->add_option("--geometry", options->geometry, "JSON file to write: places of marks, holes");
+  parser->add_option("--print-card", options->print_card,
+                     "PDF to write: one page to tick off while printing and scanning");
   parser->add_option("--label", options->label, "your own words, printed on every page");
   parser->add_option("--run", options->run, "code of this print run (default: a random one)");
   parser->footer("Example: versolay target --paper a4 --sheets 10 --out target.pdf");

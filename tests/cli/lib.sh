@@ -1,5 +1,6 @@
 # Sourced by the tests of the command line. CTest names the programs VERSOLAY and JSON_VALUE;
-# DATA is the folder of test files, SCANS that of two simulated sheets, EXAMPLES that of the examples.
+# DATA is the folder of test files, SCANS that of two simulated sheets, EXAMPLES that of the examples,
+# BUILD that of the build.
 # A test goes on after a failed expectation and ends with `finish`.
 set -u
 folder=$(mktemp -d)
@@ -40,6 +41,12 @@ prints() {
 
 # json POINTER...: stdout is one JSON document that has these places.
 json() { "$JSON_VALUE" "$@" <stdout >json_values || fail "$command_line: not one JSON document with $*"; }
+
+# holds POINTER TEXT: stdout is JSON with this value at this place.
+holds() {
+  json "$1"
+  [ "$(cat json_values)" = "$2" ] || fail "$command_line: $1 is $(cat json_values), not $2"
+}
 
 absent() {
   local path

@@ -1,0 +1,47 @@
+#include "app/job.h"
+
+#include <algorithm>
+
+#include "core/files.h"
+#include "core/json.h"
+
+namespace versolay {
+
+bool is_job_key(std::string_view key) {
+  return std::any_of(kJobKeys.begin(), kJobKeys.end(),
+                     [&](const JobKey& known) { return known.key == key; });
+}
+
+std::optional<std::string> Job::find(const std::string& key) const {
+  const auto found = remembered.find(key);
+  return found == remembered.end() ? std::nullopt : std::optional(found->second);
+}
+
+std::optional<Job> read_job(const std::filesystem::path& folder) {
+  const std::filesystem::path file = folder / kJobFile;
+  if (!std::filesystem::exists(file)) return std::nullopt;
+  const Json json = read_json(file);
+  const JsonPlace document(json, file.string());
+  require_schema(document, "job", 1);
+  const JsonPlace remembered = document.at("remembered");
+  if (!remembered.raw().is_object()) throw remembered.problem("must be an object");
+  Job job;
+  for (const auto& [key, value] : remembered.raw().items()) {
+    if (!is_job_key(key)) throw remembered.at(key).problem("is nothing that a job remembers");
+    job.remembered[key] = remembered.at(key).text();
+  }
+  return job;
+}
+
+void write_job(const std::filesystem::path& folder, const Job& job) {
+  Json remembered = Json::object();
+  for (const JobKey& known : kJobKeys) {  // in the order of the work
+    if (const auto value = job.find(std::string(known.key))) {
+      remembered[std::string(known.key)] = *value;
+    }
+  }
+  const Json document = {{"schema", "versolay.job/1"}, {"remembered", remembered}};
+  write_file_atomically(folder / kJobFile, to_text(document), true);
+}
+
+}  // namespace versolay

@@ -1,0 +1,54 @@
+// What a folder remembers of its job, so that options need not be repeated: versolay-job.json.
+//
+//   { "schema": "versolay.job/1", "remembered": { "paper": "a4", "turn": "long-edge", ... } }
+#pragma once
+
+#include <array>
+#include <filesystem>
+#include <map>
+#include <optional>
+#include <string>
+#include <string_view>
+
+namespace versolay {
+
+inline constexpr char kJobFile[] = "versolay-job.json";
+
+/// What can be remembered. Each is an option of one command or several ("--paper"), or the name of
+/// an argument that has no dashes ("readings", "profile"), and keeps the words of the user.
+struct JobKey {
+  std::string_view key;
+  std::string_view meaning;
+};
+inline constexpr std::array<JobKey, 14> kJobKeys = {{
+    {"paper", "paper size, as in a4"},
+    {"turn", "how a sheet is turned: long-edge or short-edge"},
+    {"printer", "name of the printer"},
+    {"feed", "tray and guides"},
+    {"stock", "the paper that the cards are printed on"},
+    {"quality", "quality setting of the printer"},
+    {"readings", "readings file"},
+    {"profile", "printer profile"},
+    {"card", "finished card in mm, as in 63x88"},
+    {"grid", "columns x rows of cards, as in 3x3"},
+    {"gutter", "mm between cards"},
+    {"border", "border of the card back in mm"},
+    {"coverage", "share of the cards without a sliver"},
+    {"confidence", "of that promise"},
+}};
+bool is_job_key(std::string_view key);
+
+struct Job {
+  std::map<std::string, std::string> remembered;  // key -> value, as typed
+
+  std::optional<std::string> find(const std::string& key) const;
+};
+
+/// The job of a folder; nullopt when it has none. Throws Error for a file that is no job.
+std::optional<Job> read_job(const std::filesystem::path& folder);
+
+/// Throws Error as write_file_atomically does. An existing file is replaced: it is the program's
+/// own notebook.
+void write_job(const std::filesystem::path& folder, const Job& job);
+
+}  // namespace versolay

@@ -1,0 +1,160 @@
+#include "app/profile_shelf.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "app/words.h"
+#include "core/direction_words.h"
+#include "core/files.h"
+#include "core/numbers.h"
+#include "core/registration_json.h"
+#include "core/software.h"
+#include "profile/profile_json.h"
+
+namespace versolay {
+namespace {
+
+/// Whether a JSON file says of itself that it is a profile; unreadable ones do not.
+bool claims_to_be_a_profile(const std::filesystem::path& file) {
+  try {
+    const Json document = read_json(file);
+    const auto schema = document.find("schema");
+    return schema != document.end() && schema->is_string() &&
+           schema->get<std::string>().rfind("versolay.profile/", 0) == 0;
+  } catch (const Error&) {
+    return false;
+  } catch (const Json::exception&) {  // an array, a number: no document of ours
+    return false;
+  }
+}
+
+void add_folder(const std::filesystem::path& folder, ProfileShelf& shelf) {
+  for (const auto& entry : std::filesystem::directory_iterator(folder)) {
+    if (entry.path().extension() != ".json" || !entry.is_regular_file()) continue;
+    if (!claims_to_be_a_profile(entry.path())) continue;
+    const auto file = folder == "." ? entry.path().filename() : entry.path();
+    try {
+      shelf.profiles.push_back({file, read_profile(file)});
+    } catch (const Error& e) {
+      shelf.unreadable.push_back({"unreadable_profile", e.what()});
+    }
+  }
+}
+
+std::string set_up_words(const PrinterProfile& p) {
+  std::string text;
+  for (const std::string& part : {p.feed, p.stock, p.quality}) {
+    if (!part.empty()) text += (text.empty() ? "" : ", ") + part;
+  }
+  return text.empty() ? "set-up not told" : text;
+}
+
+std::string day_of(const std::string& iso_date) { return iso_date.substr(0, 10); }
+
+double sd(const RegistrationMatrix& m, int i) { return std::sqrt(std::max(0.0, m(i, i))); }
+
+std::string spread_words(const PrinterProfile& p) {
+  if (p.spread_dof == 0) return "not known yet";
+  return fmt::format("{} left-right, {} up-down", mm_words(sd(p.spread_covariance, 0)),
+                     mm_words(sd(p.spread_covariance, 1)));
+}
+
+/// RFC 4180: quotes where they are needed, doubled inside.
+std::string csv_field(const std::string& text) {
+  if (text.find_first_of(",\"\r\n") == std::string::npos) return text;
+  std::string field = "\"";
+  for (const char c : text) field += c == '"' ? std::string("\"\"") : std::string(1, c);
+  return field + "\"";
+}
+
+bool set_label(std::string& label, const std::optional<std::string>& wanted) {
+  if (!wanted || *wanted == label) return false;
+  label = *wanted;
+  return true;
+}
+
+}  // namespace
+
+ProfileShelf find_profiles(const std::vector<std::filesystem::path>& files_and_folders) {
+  ProfileShelf shelf;
+  for (const auto& path : files_and_folders) {
+    if (std::filesystem::is_directory(path)) {
+      add_folder(path, shelf);
+    } else {
+      shelf.profiles.push_back({path, read_profile(path)});
+    }
+  }
+  std::sort(shelf.profiles.begin(), shelf.profiles.end(),
+            [](const ShelvedProfile& a, const ShelvedProfile& b) { return a.file < b.file; });
+  return shelf;
+}
+
+std::string shelf_words(const ProfileShelf& shelf) {
+  std::string text;
+  for (const ShelvedProfile& shelved : shelf.profiles) {
+    const PrinterProfile& p = shelved.profile;
+    text += fmt::format(
+        "{}{}: {} ({}), {} paper, {} turn, {}, {}.\n"
+        "  On average the back landed {}. Spread from feed to feed: {}.",
+        text.empty() ? "" : "\n", shelved.file.string(), p.printer, set_up_words(p), p.paper.name,
+        to_string(p.turn), count_words(p.n_feeds, "feed", "feeds"), day_of(p.created),
+        landing_words(p.mean), spread_words(p));
+  }
+  return text;
+}
+
+std::string profile_note(const PrinterProfile& p) {
+  const std::string action = p.constant_part_real ? correction_in_words(p.mean, 300)
+                                                  : "left where they are (the offset can be luck)";
+  return fmt::format(
+      "{}\n"
+      "  {}\n"
+      "  paper   {}, {} turn\n"
+      "  backs   {}\n"
+      "  spread  {} (one standard deviation)\n"
+      "  from    {} in {}, last changed {}\n"
+      "Print at actual size (100 %): fit to page, borderless and driver duplex off.\n"
+      "Holds for this printer, feed, paper and quality only. Measure again after a change of any,\n"
+      "or when cards begin to show slivers.\n"
+      "Never feed punched, pricked, torn or laminated sheets. The maker's manual comes first.",
+      p.printer, set_up_words(p), p.paper.name, to_string(p.turn), action, spread_words(p),
+      count_words(p.n_feeds, "feed", "feeds"),
+      count_words(static_cast<int>(p.sessions.size()), "session", "sessions"), day_of(p.created));
+}
+
+std::string profile_csv(const PrinterProfile& profile) {
+  std::string csv = "session,sheet,run";
+  for (const std::string_view key : kRegistrationKeys) csv += fmt::format(",{}", key);
+  csv += ",left_out\r\n";
+  for (const ProfileFeed& feed : profile.feeds) {
+    const auto session = static_cast<std::size_t>(feed.session);
+    csv += fmt::format("{},{},{}", csv_field(profile.sessions.at(session).source), feed.sheet,
+                       csv_field(feed.run));
+    const RegistrationVector v = feed.registration.vec();
+    for (int i = 0; i < 6; ++i) csv += "," + format_number(v[i], 6);
+    csv += "," + csv_field(feed.left_out) + "\r\n";
+  }
+  return csv;
+}
+
+PrinterProfile rename_profile(const std::filesystem::path& file, const NewLabels& labels) {
+  PrinterProfile profile = read_profile(file);
+  if (labels.printer && labels.printer->empty()) throw Error("--printer", "must not be empty");
+  const std::string before = profile.printer + " (" + set_up_words(profile) + ")";
+  bool changed = set_label(profile.printer, labels.printer);
+  changed |= set_label(profile.feed, labels.feed);
+  changed |= set_label(profile.stock, labels.stock);
+  changed |= set_label(profile.quality, labels.quality);
+  if (!changed) {
+    throw Error(file.string(),
+                "has these names already. Say --printer, --feed, --stock or --quality");
+  }
+  profile.history.push_back({utc_now(), "Renamed; it was called " + before + "."});
+  profile.software = kSoftware;
+  write_file_atomically(file, to_text(json_of(profile)), true);
+  return profile;
+}
+
+}  // namespace versolay

@@ -1,0 +1,71 @@
+#include <fmt/format.h>
+
+#include "app/job.h"
+#include "app/next_step.h"
+#include "cli/command.h"
+
+namespace versolay::cli {
+namespace {
+
+struct Options {
+  std::map<std::string, std::string> values;  // key -> what was typed
+  std::vector<std::string> forget;
+};
+
+Job changed(Job job, const Options& options) {
+  for (const auto& [key, value] : options.values) {
+    if (!value.empty()) job.remembered[key] = value;
+  }
+  for (const std::string& key : options.forget) {
+    if (job.remembered.erase(key) == 0) throw Error("--forget " + key, "is not remembered");
+  }
+  return job;
+}
+
+std::string words_of(const Job& job) {
+  if (job.remembered.empty()) return "This folder's job remembers nothing yet.";
+  std::string text = "This folder's job remembers:";
+  for (const JobKey& known : kJobKeys) {
+    if (const auto value = job.find(std::string(known.key))) {
+      text += fmt::format("\n  {:<10}  {}", known.key, *value);
+    }
+  }
+  return text + "\nCommands that are run in this folder use these where nothing else is said.";
+}
+
+Result<Outcome> run(const Options& options) {
+  const std::filesystem::path folder = ".";
+  const std::optional<Job> before = read_job(folder);
+  const Job job = changed(before.value_or(Job{}), options);
+  const bool changes = !before || job.remembered != before->remembered;
+  if (!before && job.remembered.empty()) {
+    return Refusal{"no_job",
+                   "This folder has no job yet. Say what is to be remembered, for example: "
+                   "versolay job --paper a4 --turn long-edge --card 63x88"};
+  }
+  if (changes) write_job(folder, job);
+  Outcome outcome;
+  outcome.text = words_of(job);
+  outcome.document = {{"file", kJobFile}, {"remembered", job.remembered}};
+  outcome.next = next_step(folder, job);
+  return outcome;
+}
+
+}  // namespace
+
+Command add_job(CLI::App& root) {
+  auto options = make_options<Options>();
+  CLI::App* parser = root.add_subcommand(
+      "job", "Remember paper, turn, profile and the like for the commands run in this folder");
+  for (const JobKey& known : kJobKeys) {
+    const std::string key(known.key);
+    parser->add_option("--" + key, options->values[key], std::string(known.meaning));
+  }
+  parser->add_option("--forget", options->forget, "a name to forget, as in paper");
+  parser->footer(
+      "Example: versolay job --paper a4 --turn long-edge --card 63x88\n"
+      "Without options it tells what is remembered.");
+  return {parser, [options](const CommonOptions&) { return run(*options); }};
+}
+
+}  // namespace versolay::cli

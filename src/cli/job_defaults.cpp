@@ -1,0 +1,84 @@
+#include "cli/job_defaults.h"
+
+#include <map>
+
+#include "versolay/result.h"
+
+namespace versolay::cli {
+namespace {
+
+/// The option or argument of that name, if the command has it.
+CLI::Option* option_of(CLI::App& command, const std::string& key) {
+  if (key == "readings" && command.get_name() == "check") return nullptr;  // wants new ones
+  CLI::Option* named = command.get_option_no_throw("--" + key);
+  return named != nullptr ? named : command.get_option_no_throw(key);
+}
+
+std::string as_typed(const CLI::Option& option, const std::string& key, const std::string& value) {
+  return option.get_positional() ? value : "--" + key + " " + value;
+}
+
+/// The commands whose output is something that a job remembers.
+const std::map<std::string, std::string>& key_of_output() {
+  static const std::map<std::string, std::string> keys = {
+      {"measure", "readings"}, {"readings", "readings"}, {"profile", "profile"}};
+  return keys;
+}
+
+/// A job is made by its own command; a rehearsal and what looks at several printers are no part
+/// of it.
+bool takes_part(const CLI::App& command) {
+  for (const char* other : {"job", "rehearse", "profiles", "compare"}) {
+    if (command.get_name() == other) return false;
+  }
+  return true;
+}
+
+}  // namespace
+
+void offer_job(CLI::App& root, const Job& job) {
+  for (CLI::App* command : root.get_subcommands({})) {
+    if (!takes_part(*command)) continue;
+    for (const auto& [key, value] : job.remembered) {
+      CLI::Option* option = option_of(*command, key);
+      if (option == nullptr) continue;
+      try {
+        option->run_callback_for_default()->default_val(value);
+      } catch (const CLI::Error& e) {
+        throw Error(std::string(kJobFile) + " (" + key + " " + value + ")", e.what());
+      }
+      option->required(false);
+    }
+  }
+}
+
+std::vector<std::string> taken_from_job(CLI::App& command, const Job& job) {
+  std::vector<std::string> taken;
+  if (!takes_part(command)) return taken;
+  for (const JobKey& known : kJobKeys) {
+    const std::string key(known.key);
+    const auto value = job.find(key);
+    const CLI::Option* option = value ? option_of(command, key) : nullptr;
+    if (option != nullptr && option->count() == 0) taken.push_back(as_typed(*option, key, *value));
+  }
+  return taken;
+}
+
+std::vector<std::string> remember(CLI::App& command, Job& job) {
+  std::vector<std::string> added;
+  if (!takes_part(command)) return added;
+  const auto add = [&](const std::string& key, const CLI::Option* given) {
+    if (given == nullptr || given->count() != 1) return;
+    if (job.remembered.emplace(key, given->as<std::string>()).second) {
+      added.push_back(key + " " + job.remembered[key]);
+    }
+  };
+  for (const JobKey& known : kJobKeys) {
+    add(std::string(known.key), option_of(command, std::string(known.key)));
+  }
+  const auto output = key_of_output().find(command.get_name());
+  if (output != key_of_output().end()) add(output->second, option_of(command, "out"));
+  return added;
+}
+
+}  // namespace versolay::cli

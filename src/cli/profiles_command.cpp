@@ -1,0 +1,129 @@
+#include <fmt/format.h>
+
+#include "app/profile_shelf.h"
+#include "app/words.h"
+#include "cli/command.h"
+#include "core/files.h"
+#include "profile/profile_json.h"
+
+namespace versolay::cli {
+namespace {
+
+struct Options {
+  std::vector<std::string> places = {"."};
+  std::string profile;
+  std::optional<std::string> printer;
+  std::optional<std::string> feed;
+  std::optional<std::string> stock;
+  std::optional<std::string> quality;
+  std::string out;
+};
+
+Json summary_json(const std::filesystem::path& file, const PrinterProfile& p) {
+  return {{"file", file.string()},
+          {"printer", p.printer},
+          {"feed", p.feed},
+          {"stock", p.stock},
+          {"quality", p.quality},
+          {"paper_mm", {p.paper.width_mm, p.paper.height_mm}},
+          {"turn", to_string(p.turn)},
+          {"n_feeds", p.n_feeds},
+          {"created", p.created}};
+}
+
+Result<Outcome> list(const Options& options) {
+  const ProfileShelf shelf = find_profiles({options.places.begin(), options.places.end()});
+  if (shelf.profiles.empty() && shelf.unreadable.empty()) {
+    return Refusal{"no_profiles",
+                   "No printer profile is here. Name the folder that holds them, or make one with "
+                   "versolay profile."};
+  }
+  Outcome outcome;
+  outcome.text = shelf_words(shelf);
+  outcome.warnings = shelf.unreadable;
+  Json profiles = Json::array();
+  for (const ShelvedProfile& s : shelf.profiles) {
+    profiles.push_back(summary_json(s.file, s.profile));
+  }
+  outcome.document = {{"profiles", profiles}};
+  return outcome;
+}
+
+Outcome show(const Options& options) {
+  const PrinterProfile profile = read_profile(options.profile);
+  Outcome outcome;
+  outcome.text = profile_note(profile) + "\n\n" + profile_words(profile);
+  for (const ProfileEvent& event : profile.history) {
+    outcome.text += fmt::format("\n{}: {}", event.date.substr(0, 10), event.what);
+  }
+  outcome.document = json_of(profile);
+  return outcome;
+}
+
+Outcome rename(const Options& o) {
+  const PrinterProfile profile = rename_profile(o.profile, {o.printer, o.feed, o.stock, o.quality});
+  Outcome outcome;
+  outcome.text = fmt::format("{} is now called {}.", o.profile, profile.printer);
+  outcome.document = summary_json(o.profile, profile);
+  return outcome;
+}
+
+/// To a file where one is named, otherwise as the text of the outcome.
+Outcome written(const std::string& text, const char* key, const Options& options, bool replace) {
+  Outcome outcome;
+  if (options.out.empty()) {
+    outcome.text = text.substr(0, text.find_last_not_of("\r\n") + 1);
+  } else {
+    write_file_atomically(options.out, text, replace);
+    outcome.text = "Written to " + options.out + ".";
+  }
+  outcome.document = {{key, text}};
+  return outcome;
+}
+
+}  // namespace
+
+Command add_profiles(CLI::App& root) {
+  auto o = make_options<Options>();
+  CLI::App* parser =
+      root.add_subcommand("profiles", "List, show, rename and export printer profiles");
+  parser->require_subcommand(0, 1);
+  const auto action = [&](const char* name, const char* text) {
+    CLI::App* sub = parser->add_subcommand(name, text);
+    sub->fallthrough();  // --json and the like belong to every action
+    return sub;
+  };
+  const auto takes_profile = [&](CLI::App* sub) {
+    sub->add_option("profile", o->profile, "printer profile (JSON)")->required();
+    return sub;
+  };
+  action("list", "The profiles of this folder, or of those named (the default)")
+      ->add_option("places", o->places, "profiles, or folders that hold them");
+  CLI::App* show_action = takes_profile(action("show", "All that a profile says"));
+  CLI::App* rename_action = takes_profile(action("rename", "Other words for its set-up"));
+  rename_action->add_option("--printer", o->printer, "name of the printer");
+  rename_action->add_option("--feed", o->feed, "tray and guides");
+  rename_action->add_option("--stock", o->stock, "the paper");
+  rename_action->add_option("--quality", o->quality, "quality setting");
+  CLI::App* export_action = takes_profile(action("export", "Its feeds as a CSV table"));
+  CLI::App* note_action =
+      takes_profile(action("note", "A dozen lines to print out and pin up above the printer"));
+  for (CLI::App* sub : {export_action, note_action}) {
+    sub->add_option("--out", o->out, "file to write; without it, printed");
+  }
+  parser->footer("Example: versolay profiles note inkjet.json");
+  return {parser, [=](const CommonOptions& common) -> Result<Outcome> {
+            if (show_action->parsed()) return show(*o);
+            if (rename_action->parsed()) return rename(*o);
+            if (export_action->parsed()) {
+              return written(profile_csv(read_profile(o->profile)), "csv", *o, common.force);
+            }
+            if (note_action->parsed()) {
+              return written(profile_note(read_profile(o->profile)) + "\n", "note", *o,
+                             common.force);
+            }
+            return list(*o);
+          }};
+}
+
+}  // namespace versolay::cli

@@ -1,0 +1,18 @@
+// "Did you mean ...?" for a word that nothing is called.
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace versolay::cli {
+
+/// Insertions, deletions, replacements and swaps of neighbours that lead from one word to the
+/// other (optimal string alignment distance; Damerau, Comm. ACM 7(3), 1964).
+int edits_between(std::string_view a, std::string_view b);
+
+/// ": did you mean --paper?" for the nearest known word, if it is near: at most one edit for every
+/// three letters. Otherwise "".
+std::string did_you_mean(std::string_view word, const std::vector<std::string>& known);
+
+}  // namespace versolay::cli

@@ -1,0 +1,93 @@
+#include "cli/text_style.h"
+
+#include <sys/ioctl.h>
+#include <unistd.h>
+
+#include <cstdlib>
+
+#include "core/numbers.h"
+
+namespace versolay::cli {
+namespace {
+
+constexpr int kNarrowest = 20;
+
+/// Characters, not bytes: continuation bytes of UTF-8 take no room.
+std::size_t width_of(std::string_view text) {
+  std::size_t width = 0;
+  for (const char c : text) width += (static_cast<unsigned char>(c) & 0xC0U) != 0x80U ? 1U : 0U;
+  return width;
+}
+
+bool is_table_row(std::string_view line) {
+  const std::size_t first = line.find_first_not_of(' ');
+  return first != std::string_view::npos && line.find("  ", first) != std::string_view::npos;
+}
+
+void append_wrapped(std::string_view line, std::size_t columns, std::string& out) {
+  const std::size_t indent = std::min(line.find_first_not_of(' '), line.size());
+  std::size_t used = 0;
+  for (std::size_t from = indent; from < line.size();) {
+    const std::size_t end = std::min(line.find(' ', from), line.size());
+    const std::string_view word = line.substr(from, end - from);
+    if (used == 0) {
+      out += std::string(indent, ' ');
+      used = indent;
+    } else if (used + 1 + width_of(word) > columns) {
+      out += "\n" + std::string(indent, ' ');
+      used = indent;
+    } else {
+      out += ' ';
+      ++used;
+    }
+    out += word;
+    used += width_of(word);
+    from = end + 1;
+  }
+}
+
+}  // namespace
+
+int terminal_columns(int file_descriptor) {
+  if (isatty(file_descriptor) == 0) return 0;
+  if (const char* named = std::getenv("COLUMNS")) {
+    const auto columns = parse_integer(named);
+    if (columns && *columns >= kNarrowest) return *columns;
+  }
+  winsize size{};
+  if (ioctl(file_descriptor, TIOCGWINSZ, &size) == 0 && size.ws_col >= kNarrowest) {
+    return size.ws_col;
+  }
+  return 0;
+}
+
+bool style_is_wanted(int file_descriptor) {
+  const char* no_color = std::getenv("NO_COLOR");
+  const char* terminal = std::getenv("TERM");
+  return isatty(file_descriptor) != 0 && (no_color == nullptr || *no_color == '\0') &&
+         (terminal == nullptr || std::string_view(terminal) != "dumb");
+}
+
+std::string wrapped_for(std::string_view text, int columns) {
+  if (columns < kNarrowest) return std::string(text);
+  const auto width = static_cast<std::size_t>(columns);
+  std::string out;
+  for (std::size_t from = 0; from <= text.size();) {
+    const std::size_t end = std::min(text.find('\n', from), text.size());
+    const std::string_view line = text.substr(from, end - from);
+    if (width_of(line) <= width || is_table_row(line)) {
+      out += line;
+    } else {
+      append_wrapped(line, width, out);
+    }
+    if (end < text.size()) out += '\n';
+    from = end + 1;
+  }
+  return out;
+}
+
+std::string bold(const std::string& text, bool wanted) {
+  return wanted ? "\033[1m" + text + "\033[0m" : text;
+}
+
+}  // namespace versolay::cli
