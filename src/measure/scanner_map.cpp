@@ -16,19 +16,21 @@ using Eigen::VectorXd;
 constexpr double kShortMm = 9.0;
 constexpr double kRowLongMm = 45.0;
 constexpr double kColumnLongMm = 90.0;
+// Gears and belts: periods of a few millimetres, which a ring of 5 mm averages away.
+constexpr double kUnresolvedMm = 1.5;
 // What neighbours share beyond rows and columns (paper that is not flat), not estimated.
 constexpr double kLocalSdMm = 0.004;
 constexpr double kLocalMm = 25.0;
 
+// Unevenness of a printer's transport, one axis: what is assumed where it cannot be seen, and the
+// most that is believed where it can (a scanner's sensor may be pieced together). From memory of
+// home inkjets: 5 to 10 um a swath, and as much from the rollers.
+constexpr double kUsualPrintSdMm = 0.008;
+constexpr double kMostPrintSdMm = 0.025;
+
 constexpr double kOutlierSigmas = 5.0;
 constexpr double kLeastOutlierMm = 0.020;
 constexpr int kLeastRings = 12;
-
-/// Matern 5/2: twice differentiable, as the motion of things with mass is.
-double correlation(double distance, double length) {
-  const double r = std::sqrt(5.0) * std::abs(distance) / length;
-  return (1.0 + r + r * r / 3.0) * std::exp(-r);
-}
 
 /// Correlations between two sets of places, one matrix for each part of the error.
 struct Parts {
@@ -263,6 +265,39 @@ MatrixXd ScannerMap::on_page(const MatrixXd& along_x, const MatrixXd& along_y) c
     }
   }
   return page;
+}
+
+PrintErrors ScannerMap::print_errors() const {
+  const auto on_axes_of_page = [&](double along_x, double along_y) -> Eigen::Matrix2d {
+    return page_from_bed_ * Eigen::Vector2d(along_x * along_x, along_y * along_y).asDiagonal() *
+           page_from_bed_.transpose();
+  };
+  const auto seen = [](double sd_mm) { return std::min(sd_mm, kMostPrintSdMm); };
+  const auto at_most_usual = [](const ScannerErrors& e) {
+    return std::min(std::hypot(e.row_short_mm, e.row_long_mm), kUsualPrintSdMm);
+  };
+  PrintErrors errors;
+  const bool page_lies_upright = std::abs(page_from_bed_(0, 0)) > M_SQRT1_2;
+  errors.varying_along_mm2[page_lies_upright ? 0 : 1] =
+      on_axes_of_page(seen(errors_[0].column_short_mm), seen(errors_[1].column_short_mm));
+  errors.varying_along_mm2[page_lies_upright ? 1 : 0] =
+      on_axes_of_page(at_most_usual(errors_[0]), at_most_usual(errors_[1]));
+  return errors;
+}
+
+MatrixXd ScannerMap::carriage_covariance_mm2(const std::vector<Point<ScanPx>>& places,
+                                             const VectorXd& sd_mm) const {
+  const auto n = static_cast<Eigen::Index>(places.size());
+  MatrixXd along_carriage(n, n);
+  for (Eigen::Index i = 0; i < n; ++i) {
+    for (Eigen::Index j = 0; j < n; ++j) {
+      const double apart_px =
+          places[static_cast<std::size_t>(i)].y - places[static_cast<std::size_t>(j)].y;
+      along_carriage(i, j) =
+          sd_mm[i] * sd_mm[j] * correlation(apart_px * mm_per_px_.y(), kUnresolvedMm);
+    }
+  }
+  return on_page(MatrixXd::Zero(n, n), along_carriage);
 }
 
 }  // namespace versolay

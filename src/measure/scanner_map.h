@@ -23,6 +23,7 @@
 #include <vector>
 
 #include "measure/affine_fit.h"
+#include "measure/print_errors.h"
 
 namespace versolay {
 
@@ -55,6 +56,18 @@ class ScannerMap {
 
   /// Best estimate of the page places of these scan places, and their joint covariance.
   PagePlaces page_places(const std::vector<Point<ScanPx>>& places) const;
+
+  /// What the printer's own swaths and rollers add. It is no part of page_places(), which is true
+  /// to the ink beside a place. Across the bed a scanner is smooth, so there the rings show the
+  /// printer's unevenness; along the bed it hides behind the carriage's, and a usual printer is
+  /// assumed, or less if the rings of this scan show less.
+  PrintErrors print_errors() const;
+
+  /// Covariance of what the carriage does within less than the diameter of a ring, which no ring
+  /// shows: 2n x 2n as above, mm^2. Along the carriage only, alike for what lies on one scan line.
+  /// @param sd_mm  of each place; callers know how much of a wobble its shape averages away.
+  Eigen::MatrixXd carriage_covariance_mm2(const std::vector<Point<ScanPx>>& places,
+                                          const Eigen::VectorXd& sd_mm) const;
 
   const std::vector<bool>& kept() const { return kept_; }
   /// Along the columns (x) and the rows (y) of the scan.

@@ -35,9 +35,13 @@ constexpr double kPunchFloorMm = 0.006;
 constexpr double kPrickFloorMm = 0.026;
 constexpr double kEdgeCorrelation = 4.0;
 constexpr double kEdgeFloorMm = 0.008;
-constexpr double kEdgeSharedMm = 0.020;
-/// Swaths and rollers move the rings of a whole neighbourhood, and no scan can tell.
-constexpr double kPrintSharedMm = 0.005;
+constexpr double kEdgeSharedMm = 0.015;
+/// What a carriage that wobbles with a period of a few millimetres does to them beyond what it does
+/// to rings: from 15 um rms, by the share that a circle of that size averages away,
+/// 2 (J0(x) - J1(x) / x), x = 2 pi radius / period.
+constexpr double kPunchCarriageMm = 0.005;
+constexpr double kPrickCarriageMm = 0.015;
+constexpr double kEdgeCarriageMm = 0.015;
 
 constexpr double kRingClearMm = 0.8;  // around a ring, to count as shown by the picture
 constexpr double kEdgeClearMm = 0.5;  // from the rim of a ring
@@ -188,7 +192,8 @@ void find_holes(const Sampler& image, const TargetGeometry& geometry, SideReadin
                       {0.0, 0.0},
                       sighting.centre,
                       sighting.radius_mm,
-                      punched ? kPunchFloorMm : kPrickFloorMm},
+                      punched ? kPunchFloorMm : kPrickFloorMm,
+                      {}},
                      std::max(kLeastReadingMm, std::sqrt(kRimCorrelation) * sighting.rim_sd_mm)});
   }
 }
@@ -209,29 +214,47 @@ void find_edges(const Sampler& image, const TargetGeometry& geometry, SideReadin
       continue;
     }
     const auto& sighting = std::get<EdgeSighting>(edge);
-    found.push_back({{place.id, FeatureKind::edge, {}, outward, sighting.at, 0.0, kEdgeFloorMm},
+    found.push_back({{place.id, FeatureKind::edge, {}, outward, sighting.at, 0.0, kEdgeFloorMm, {}},
                      std::max(kLeastReadingMm, std::sqrt(kEdgeCorrelation) * sighting.sd_mm)});
   }
+}
+
+double carriage_sd_mm(FeatureKind kind) {
+  switch (kind) {
+    case FeatureKind::punch:
+      return kPunchCarriageMm;
+    case FeatureKind::prick:
+      return kPrickCarriageMm;
+    case FeatureKind::edge:
+      return kEdgeCarriageMm;
+  }
+  return 0.0;
 }
 
 /// An edge's own error is partly one and the same all along it: the cut's bevel, the lamp's side.
 double shared_variance(const SideFeature& a, const SideFeature& b) {
   const bool same_edge =
       a.kind == FeatureKind::edge && b.kind == FeatureKind::edge && a.normal.dot(b.normal) > 0.5;
-  return kPrintSharedMm * kPrintSharedMm + (same_edge ? kEdgeSharedMm * kEdgeSharedMm : 0.0);
+  return same_edge ? kEdgeSharedMm * kEdgeSharedMm : 0.0;
 }
 
 void place_on_page(const std::vector<RawFeature>& found, const ScannerMap& map,
                    SideReading& reading) {
   std::vector<Point<ScanPx>> seen;
-  for (const RawFeature& raw : found) seen.push_back(raw.feature.seen);
+  Eigen::VectorXd carriage_mm(static_cast<Eigen::Index>(found.size()));
+  for (const RawFeature& raw : found) {
+    carriage_mm[static_cast<Eigen::Index>(seen.size())] = carriage_sd_mm(raw.feature.kind);
+    seen.push_back(raw.feature.seen);
+  }
   PagePlaces places = map.page_places(seen);
-  reading.scan_covariance_mm2 = places.covariance_mm2 - places.ring_covariance_mm2;
+  reading.scan_covariance_mm2 = places.covariance_mm2 - places.ring_covariance_mm2 +
+                                map.carriage_covariance_mm2(seen, carriage_mm);
   reading.ring_response = std::move(places.ring_response);
   reading.ring_sd_mm = map.ring_sd_mm();
   for (std::size_t i = 0; i < found.size(); ++i) {
     reading.features.push_back(found[i].feature);
     reading.features.back().at = places.at[i];
+    reading.features.back().print = map.print_errors();
     reading.scan_covariance_mm2.diagonal().segment<2>(static_cast<Eigen::Index>(2 * i)).array() +=
         found[i].sd_mm * found[i].sd_mm;
   }
@@ -241,7 +264,17 @@ void place_on_page(const std::vector<RawFeature>& found, const ScannerMap& map,
 
 Eigen::MatrixXd repeated_covariance_mm2(const std::vector<SideFeature>& features) {
   const auto n = static_cast<Eigen::Index>(features.size());
-  Eigen::MatrixXd covariance = Eigen::MatrixXd::Zero(2 * n, 2 * n);
+  // Of several scans each may have seen the printer's errors a little differently.
+  PrintErrors print;
+  std::vector<Point<PageMm>> places;
+  for (const SideFeature& feature : features) {
+    places.push_back(feature.at);
+    for (const std::size_t axis : {0, 1}) {
+      print.varying_along_mm2[axis] +=
+          feature.print.varying_along_mm2[axis] / static_cast<double>(features.size());
+    }
+  }
+  Eigen::MatrixXd covariance = covariance_mm2(print, places);
   for (Eigen::Index i = 0; i < n; ++i) {
     const SideFeature& a = features[static_cast<std::size_t>(i)];
     covariance.block<2, 2>(2 * i, 2 * i).diagonal().array() += a.paper_sd_mm * a.paper_sd_mm;

@@ -7,6 +7,7 @@
 
 #include "measure/edge.h"
 #include "measure/hole.h"
+#include "measure/print_errors.h"
 #include "scan/scan.h"
 #include "versolay/readings.h"
 #include "versolay/target.h"
@@ -25,6 +26,7 @@ struct SideFeature {
   double radius_mm = 0.0;    // holes
   double paper_sd_mm = 0.0;  // own error, one axis, that every scan of this side repeats: a rough
                              // rim, the lean of a pin, the cut of an edge
+  PrintErrors print;         // around it, as this scan shows them; repeated by every scan
 };
 
 /// Joint covariance, 2n x 2n, of the errors that every scan of a side repeats and that no number of

@@ -34,12 +34,14 @@ class Noise {
 constexpr double kScanSdMm = 0.004;
 constexpr double kRingSdMm = 0.008;
 constexpr double kPaperSdMm = 0.006;
+constexpr double kSwathSdMm = 0.005;
 
 SideFeature hole(const std::string& id, double x, double y) {
   SideFeature f;
   f.id = id;
   f.at = {x, y};
   f.paper_sd_mm = kPaperSdMm;
+  f.print.varying_along_mm2[1].diagonal().setConstant(kSwathSdMm * kSwathSdMm);
   return f;
 }
 
@@ -110,9 +112,11 @@ TEST(CombinedFeatures, OnlyTheErrorOfTheScansAveragesAway) {
   const double repeated = variance(one, 0) - kScanSdMm * kScanSdMm;
   EXPECT_NEAR(variance(many, 0), repeated + many.scan_variance_factor * kScanSdMm * kScanSdMm / 16,
               1e-12);
-  // What the print shares over the whole side, between different holes.
-  EXPECT_NEAR(many.covariance_mm2(0, 4), one.covariance_mm2(0, 4), 1e-12);
-  EXPECT_GT(many.covariance_mm2(0, 4), 0.0);
+  // What a swath of the print shares, between holes that lie on it; holes far along the page have
+  // another swath.
+  EXPECT_NEAR(one.covariance_mm2(0, 2), kSwathSdMm * kSwathSdMm, 1e-12);
+  EXPECT_NEAR(many.covariance_mm2(0, 2), one.covariance_mm2(0, 2), 1e-12);
+  EXPECT_NEAR(many.covariance_mm2(0, 4), 0.0, 1e-9);
 }
 
 TEST(CombinedFeatures, TheSharperScanCountsMore) {
