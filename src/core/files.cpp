@@ -22,10 +22,11 @@ std::string system_reason() { return std::strerror(errno); }
 /// A file that disappears unless it is renamed into place.
 class TemporaryFile {
  public:
-  explicit TemporaryFile(const std::filesystem::path& beside) {
-    name_ = beside.string() + ".XXXXXX";
+  /// Its name does not grow with that of the file, which may be as long as names can be.
+  explicit TemporaryFile(std::filesystem::path beside)
+      : beside_(std::move(beside)), name_(beside_.parent_path() / ".versolay-XXXXXX") {
     descriptor_ = mkstemp(name_.data());
-    if (descriptor_ < 0) throw Error(beside.string(), "cannot write: " + system_reason());
+    if (descriptor_ < 0) throw Error(beside_.string(), "cannot write: " + system_reason());
   }
   TemporaryFile(const TemporaryFile&) = delete;
   TemporaryFile& operator=(const TemporaryFile&) = delete;
@@ -38,24 +39,25 @@ class TemporaryFile {
     while (!content.empty()) {
       const ssize_t written = ::write(descriptor_, content.data(), content.size());
       if (written < 0 && errno == EINTR) continue;
-      if (written < 0) throw Error(name_, "cannot write: " + system_reason());
+      if (written < 0) throw Error(beside_.string(), "cannot write: " + system_reason());
       content.remove_prefix(static_cast<std::size_t>(written));
     }
   }
 
-  void rename_to(const std::filesystem::path& path) {
+  void rename_into_place() {
     const mode_t mask = umask(0);
     umask(mask);
     const bool durable = fchmod(descriptor_, 0666 & ~mask) == 0 && fsync(descriptor_) == 0;
     const bool closed = close(descriptor_) == 0;
     descriptor_ = -1;
-    if (!durable || !closed || rename(name_.c_str(), path.c_str()) != 0) {
-      throw Error(path.string(), "cannot write: " + system_reason());
+    if (!durable || !closed || rename(name_.c_str(), beside_.c_str()) != 0) {
+      throw Error(beside_.string(), "cannot write: " + system_reason());
     }
     renamed_ = true;
   }
 
  private:
+  std::filesystem::path beside_;
   std::string name_;
   int descriptor_ = -1;
   bool renamed_ = false;
@@ -94,7 +96,7 @@ void write_file_atomically(const std::filesystem::path& path, std::string_view c
   check_output(path, replace);
   TemporaryFile file(path);
   file.write(content);
-  file.rename_to(path);
+  file.rename_into_place();
 }
 
 std::string utc_now() {
