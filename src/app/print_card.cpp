@@ -16,7 +16,7 @@ using P = Point<PageMm>;
 
 constexpr double kPictureMm = 46.0;  // height of the row of pictures
 constexpr double kSheetMm = 34.0;    // long side of a sheet in a picture
-constexpr double kNameMm = -3.0;   // base line of FRONT and BACK, clear of the line of the turn
+constexpr double kNameMm = -3.0;     // base line of FRONT and BACK, clear of the line of the turn
 constexpr double kFineMm = 0.2;
 constexpr double kBoldMm = 0.5;
 

@@ -1,6 +1,6 @@
-#include "cli/suggestion.h"
-
 #include <gtest/gtest.h>
+
+#include "cli/suggestion.h"
 
 namespace versolay::cli {
 namespace {

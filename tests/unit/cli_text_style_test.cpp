@@ -1,6 +1,6 @@
-#include "cli/text_style.h"
-
 #include <gtest/gtest.h>
+
+#include "cli/text_style.h"
 
 namespace versolay::cli {
 namespace {
@@ -27,7 +27,8 @@ TEST(TextStyle, DoesNotBreakWhatIsPiped) {
 
 TEST(TextStyle, CountsCharactersNotBytes) {
   // 20 characters in 22 bytes.
-  EXPECT_EQ(wrapped_for("M\xC3\xB6we und Uhu, \xC3\xA4lter", 20), "M\xC3\xB6we und Uhu, \xC3\xA4lter");
+  EXPECT_EQ(wrapped_for("M\xC3\xB6we und Uhu, \xC3\xA4lter", 20),
+            "M\xC3\xB6we und Uhu, \xC3\xA4lter");
 }
 
 TEST(TextStyle, AWordThatIsTooLongStaysWhole) {
