@@ -1,20 +1,9 @@
 #include "app/advice_json.h"
 
 #include "core/numbers.h"
+#include "profile/advise.h"
 
 namespace versolay {
-
-const char* to_string(Growth growth) {
-  switch (growth) {
-    case Growth::equal:
-      return "equal";
-    case Growth::proportional:
-      return "proportional";
-    case Growth::per_axis:
-      return "per-axis";
-  }
-  return "";
-}
 
 Json json_of(const Oversize& o) {
   return {{"x_mm", rounded(o.x_mm, 4)},

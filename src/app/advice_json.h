@@ -8,6 +8,5 @@ namespace versolay {
 
 Json json_of(const AdviseReport& report, const std::string& profile_file);
 Json json_of(const Oversize& oversize);
-const char* to_string(Growth growth);  // "equal", "proportional", "per-axis"
 
 }  // namespace versolay

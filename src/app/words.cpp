@@ -235,7 +235,7 @@ std::string session_words(const PrinterProfile& p) {
   add("dx_mm", "left-right");
   add("dy_mm", "up-down");
   if (text.empty()) return "";
-  text = "\nFrom session to session it varies by " + text +
+  text = "From session to session it varies by " + text +
          " (one standard deviation; in brackets the upper 95 % limit).";
   if (p.sessions.size() < 4) {
     text += " From fewer than 4 sessions this cannot be bounded usefully.";
@@ -302,30 +302,40 @@ std::string advice_tables_words(const Advice& advice) {
   return text;
 }
 
-std::string profile_words(const PrinterProfile& p) {
-  const auto sd = [](const RegistrationMatrix& m, int i) {
-    return std::sqrt(std::max(0.0, m(i, i)));
-  };
-  std::string text = fmt::format("On average the back landed {} ({} {}).", landing_words(p.mean),
-                                 p.mean_feeds, p.mean_feeds == 1 ? "sheet" : "sheets");
+ProfileWords profile_words_in_parts(const PrinterProfile& p) {
+  const auto sd = [&](int i) { return std::sqrt(std::max(0.0, p.spread_covariance(i, i))); };
+  ProfileWords words;
+  words.landing = fmt::format("On average the back landed {} ({} {}).", landing_words(p.mean),
+                              p.mean_feeds, p.mean_feeds == 1 ? "sheet" : "sheets");
   if (p.spread_dof > 0) {
-    text += fmt::format(
-        "\nFrom feed to feed it varies by {} left-right, {} up-down and {} mrad in rotation (one "
+    words.spread = fmt::format(
+        "From feed to feed it varies by {} left-right, {} up-down and {} mrad in rotation (one "
         "standard deviation, {} degrees of freedom).",
-        mm_words(sd(p.spread_covariance, 0)), mm_words(sd(p.spread_covariance, 1)),
-        format_fixed(sd(p.spread_covariance, 2), 2), p.spread_dof);
+        mm_words(sd(0)), mm_words(sd(1)), format_fixed(sd(2), 2), p.spread_dof);
   }
-  for (const ProfileTest& test : p.tests) text += "\n" + test.conclusion;
-  text += session_words(p);
+  for (const ProfileTest& test : p.tests) words.tests.push_back(test.conclusion);
+  words.sessions = session_words(p);
   if (p.spread_dof > 0 && p.field.points.empty()) {
-    text +=
-        "\nFor what is bent beyond shift, turn and scale, 8 holes a sheet are needed; these sheets "
+    words.field =
+        "For what is bent beyond shift, turn and scale, 8 holes a sheet are needed; these sheets "
         "have fewer.";
   }
   for (const ExcludedFeed& e : p.excluded) {
-    text += fmt::format("\nNot counted: sheet {} of {} ({}).", e.sheet, e.source, e.why);
+    words.excluded.push_back(
+        fmt::format("Not counted: sheet {} of {} ({}).", e.sheet, e.source, e.why));
   }
-  return text;
+  return words;
+}
+
+std::string profile_words(const PrinterProfile& profile) {
+  const ProfileWords words = profile_words_in_parts(profile);
+  std::vector<std::string> lines = {words.landing, words.spread};
+  lines.insert(lines.end(), words.tests.begin(), words.tests.end());
+  lines.push_back(words.sessions);
+  lines.push_back(words.field);
+  lines.insert(lines.end(), words.excluded.begin(), words.excluded.end());
+  std::erase(lines, "");
+  return fmt::format("{}", fmt::join(lines, "\n"));
 }
 
 }  // namespace versolay

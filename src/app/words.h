@@ -2,6 +2,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "core/direction_words.h"
 #include "versolay/advice.h"
@@ -34,6 +35,17 @@ std::string advice_tables_words(const Advice& advice);
 
 /// What a profile says: constant part, spread, where it comes from.
 std::string profile_words(const PrinterProfile& profile);
+
+/// The same, part by part. A part that does not apply is empty.
+struct ProfileWords {
+  std::string landing;
+  std::string spread;
+  std::vector<std::string> tests;
+  std::string sessions;
+  std::string field;
+  std::vector<std::string> excluded;
+};
+ProfileWords profile_words_in_parts(const PrinterProfile& profile);
 
 /// "95 %".
 std::string percent_words(double share);

@@ -51,6 +51,7 @@ Command add_profile(CLI::App& root);
 Command add_advise(CLI::App& root);
 Command add_impose(CLI::App& root);
 Command add_correct(CLI::App& root);
+Command add_report(CLI::App& root);
 Command add_rehearse(CLI::App& root);
 Command add_plan(CLI::App& root);
 Command add_compare(CLI::App& root);

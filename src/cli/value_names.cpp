@@ -29,6 +29,7 @@ constexpr std::pair<const char*, const char*> kValueNames[] = {
     {"--overlay", "FOLDER"},
     {"--oversize", "MM"},
     {"--paper", "SIZE"},
+    {"--pdf", "FILE"},
     {"--ppi", "PPI"},
     {"--print-card", "FILE"},
     {"--profile", "FILE"},

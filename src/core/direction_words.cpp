@@ -15,9 +15,19 @@ constexpr double kSmallestMrad = 0.005;
 
 double degrees_from(double mrad) { return mrad * 1e-3 * 180 / std::numbers::pi; }
 
+/// Without its sign, and never "0.00" for a number that is not zero: "0.004", or "under 0.001".
+std::string digits_words(double value, int decimals) {
+  const double size = std::abs(value);
+  const double smallest = 0.5 * std::pow(10.0, -decimals);
+  if (size == 0 || size >= smallest) return format_fixed(size, decimals);
+  if (size >= smallest / 10) return format_fixed(size, decimals + 1);
+  return "under " + format_fixed(std::pow(10.0, -decimals - 1), decimals + 1);
+}
+
 }  // namespace
 
-std::string mm_words(double mm) { return format_fixed(std::abs(mm), 2) + " mm"; }
+std::string mm_words(double mm) { return digits_words(mm, 2) + " mm"; }
+std::string degrees_words(double mrad) { return digits_words(degrees_from(mrad), 3) + " degrees"; }
 
 std::string length_words(double mm, double ppi) {
   return fmt::format("{} ({} px at {} ppi)", mm_words(mm),
@@ -26,8 +36,7 @@ std::string length_words(double mm, double ppi) {
 }
 
 std::string angle_words(double mrad) {
-  return fmt::format("{} mrad ({} degrees)", format_fixed(std::abs(mrad), 2),
-                     format_fixed(degrees_from(std::abs(mrad)), 3));
+  return fmt::format("{} mrad ({})", digits_words(mrad, 2), degrees_words(mrad));
 }
 
 const char* across_words(double dx) { return dx > 0 ? "right" : "left"; }

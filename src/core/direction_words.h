@@ -10,8 +10,11 @@ namespace versolay {
 
 /// "0.34 mm (4 px at 300 ppi)"; `mm` without its sign.
 std::string length_words(double mm, double ppi);
-/// "0.34 mm", without the sign.
+/// "0.34 mm", without the sign. What is not zero never reads "0.00 mm": "0.004 mm", "under 0.001
+/// mm".
 std::string mm_words(double mm);
+/// "0.054 degrees", likewise.
+std::string degrees_words(double mrad);
 /// "0.95 mrad (0.054 degrees)"; without the sign.
 std::string angle_words(double mrad);
 const char* across_words(double dx);  // "right", "left"

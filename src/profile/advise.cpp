@@ -89,13 +89,6 @@ bool below_one_step(const PrinterProfile& profile, const AdviceRequest& request)
   return true;
 }
 
-NoShift reason_for_no_shift(const PrinterProfile& profile, const AdviceRequest& request) {
-  const bool real =
-      request.can_rotate ? profile.constant_part_real : test_constant_part(profile, 2).real;
-  if (!real) return NoShift::not_real;
-  return below_one_step(profile, request) ? NoShift::not_settable : NoShift::none;
-}
-
 double to_step(double mm, double step_mm) {
   return step_mm > 0 ? std::round(mm / step_mm) * step_mm : mm;
 }
@@ -216,6 +209,25 @@ void plan_job(Advice& advice, std::span<const double> good_sheet_chances) {
 
 }  // namespace
 
+const char* to_string(Growth growth) {
+  switch (growth) {
+    case Growth::equal:
+      return "equal";
+    case Growth::proportional:
+      return "proportional";
+    case Growth::per_axis:
+      return "per-axis";
+  }
+  return "";
+}
+
+NoShift no_shift_reason(const PrinterProfile& profile, const AdviceRequest& request) {
+  const bool real =
+      request.can_rotate ? profile.constant_part_real : test_constant_part(profile, 2).real;
+  if (!real) return NoShift::not_real;
+  return below_one_step(profile, request) ? NoShift::not_settable : NoShift::none;
+}
+
 void validate(const AdviceRequest& r) {
   require(r.coverage >= 0.5 && r.coverage <= 0.999, "--coverage", r.coverage,
           "from 0.5 to 0.999, such as 0.95 for 95 % of the cards");
@@ -277,7 +289,7 @@ Result<Advice> advise(const PrinterProfile& profile, const AdviceRequest& reques
 
   Advice advice;
   advice.request = request;
-  advice.no_shift = reason_for_no_shift(profile, request);
+  advice.no_shift = no_shift_reason(profile, request);
   Registration correction;
   if (advice.shift_advised()) {
     const Registration shift = settable_shift(profile, request);

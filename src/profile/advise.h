@@ -31,6 +31,11 @@ struct Effort {
 Result<Advice> advise(const PrinterProfile& profile, const AdviceRequest& request,
                       const Effort& effort = {});
 
+const char* to_string(Growth growth);  // "equal", "proportional", "per-axis"
+
+/// Why no shift is advised. Precondition: profile.spread_dof >= 1, request valid.
+NoShift no_shift_reason(const PrinterProfile& profile, const AdviceRequest& request);
+
 /// Throws Error, naming the option, when a number of the request is outside its range.
 void validate(const AdviceRequest& request);
 

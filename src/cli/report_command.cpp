@@ -1,0 +1,64 @@
+#include <fmt/format.h>
+
+#include "app/report.h"
+#include "cli/command.h"
+#include "cli/job_options.h"
+
+namespace versolay::cli {
+namespace {
+
+struct Options {
+  JobOptions job;
+  std::string out;
+  std::string pdf;
+};
+
+ReportRequest request_from(const Options& options) {
+  ReportRequest request;
+  request.job = request_from(options.job);
+  request.pdf = options.pdf;
+  (options.out.ends_with(".pdf") ? request.pdf : request.html) = options.out;
+  if (options.out.ends_with(".pdf") && !options.pdf.empty()) {
+    throw Error("--pdf " + options.pdf,
+                "is a second PDF: give --out the name of a web page (.html)");
+  }
+  return request;
+}
+
+Outcome outcome_of(const ReportRequest& request, const ReportResult& result) {
+  Outcome outcome;
+  std::string files;
+  for (const auto& file : {request.html, request.pdf}) {
+    if (!file.empty()) files += (files.empty() ? "" : " and ") + file.string();
+  }
+  outcome.text = "Written to " + files + ".";
+  outcome.document = json_of(result, request);
+  outcome.warnings = result.warnings;
+  outcome.next = result.next;
+  return outcome;
+}
+
+}  // namespace
+
+Command add_report(CLI::App& root) {
+  auto options = make_options<Options>();
+  options->job.card = "63x88";
+  CLI::App* parser = root.add_subcommand(
+      "report", "All that is known, with pictures: a web page or a PDF to read and to keep");
+  add_job_options(*parser, options->job);
+  parser->get_option("--card")->capture_default_str();
+  parser->add_option("--out", options->out, "the report: .html, or .pdf")->required();
+  parser->add_option("--pdf", options->pdf, "the same as a PDF, besides");
+  parser->footer(
+      "Example: versolay report inkjet.json --card 63x88 --grid 3x3 --cards 54 --border 3 --out "
+      "inkjet.html --pdf inkjet.pdf");
+  return {parser, [options](const CommonOptions& common) -> Result<Outcome> {
+            ReportRequest request = request_from(*options);
+            request.replace = common.force;
+            const auto result = make_report(request);
+            if (!result) return result.refusal();
+            return outcome_of(request, result.value());
+          }};
+}
+
+}  // namespace versolay::cli

@@ -1,0 +1,92 @@
+// The what-if control: looks results up in the table of the page; nothing is computed but pixels
+// and the shares of a border. The wishes also stand in the address, so that they can be kept.
+(function () {
+  "use strict";
+  var box = document.getElementById("what-if");
+  var data = JSON.parse(document.getElementById("what-if-data").textContent);
+  var names = ["coverage", "confidence", "grow", "ppi", "border"];
+  var fields = {};
+  names.forEach(function (name) { fields[name] = document.getElementById("wish-" + name); });
+
+  function put(id, text) { document.getElementById("result-" + id).textContent = text; }
+  function plain(value, decimals) { return String(Number(value.toFixed(decimals))); }
+  function mm(value) {
+    var size = Math.abs(value);
+    if (size > 0 && size < 0.0005) return "under 0.001 mm";
+    return size.toFixed(size > 0 && size < 0.005 ? 3 : 2) + " mm";
+  }
+  function mmUp(value) { return (Math.ceil(value * 100 - 1e-6) / 100).toFixed(2) + " mm"; }
+  function px(value, ppi) { return plain(Math.abs(value) * ppi / 25.4, 1) + " px"; }
+  function pxUp(value, ppi) { return Math.ceil(value * ppi / 25.4 - 1e-9); }
+  function shares(off, border) {
+    var wide = Math.round(Math.min(100, 50 * (1 + off / border)));
+    return wide + "/" + (100 - wide);
+  }
+  function move(value, ppi, more, less) {
+    if (value === 0) return "not at all";
+    return mm(value) + " (" + px(value, ppi) + ") " + (value > 0 ? more : less);
+  }
+  function turn(mrad) {
+    if (mrad === 0) return "not at all";
+    var degrees = Math.abs(mrad) * 0.18 / Math.PI;
+    return plain(Math.abs(mrad), 2) + " mrad (" + degrees.toFixed(3) + " degrees) " +
+      (mrad > 0 ? "clockwise" : "anticlockwise");
+  }
+  function find(list, wanted) {
+    return list.filter(function (item) {
+      return Object.keys(wanted).every(function (key) { return item[key] === wanted[key]; });
+    })[0];
+  }
+
+  function update() {
+    var ppi = Number(fields.ppi.value);
+    var border = Number(fields.border.value);
+    var wish = { group: find(data.ppi, { ppi: ppi }).group, grow: fields.grow.value,
+      coverage: Number(fields.coverage.value), confidence: Number(fields.confidence.value) };
+    var found = find(data.cases, wish);
+    var shift = data.shifts[wish.group];
+    put("across", move(shift.dx_mm, ppi, "to the right", "to the left"));
+    put("along", move(shift.dy_mm, ppi, "down", "up"));
+    put("turn", turn(shift.rotation_mrad));
+    var x = pxUp(found.x_mm, ppi), y = pxUp(found.y_mm, ppi);
+    put("x", mmUp(found.x_mm) + " (" + x + " px)");
+    put("y", mmUp(found.y_mm) + " (" + y + " px)");
+    put("total", 2 * x + " px in width, " + 2 * y + " px in height");
+    wish.grow = "equal";
+    var centring = find(data.cases, wish);
+    if (border > 0) {
+      put("typical", shares(centring.typical_off_mm, border) + " (" +
+        mm(centring.typical_off_mm) + " off)");
+      put("worst", shares(centring.worst_off_mm, border) + " or better (up to " +
+        mm(centring.worst_off_mm) + " off)");
+    } else {
+      put("typical", "enter a border of more than 0 mm");
+      put("worst", "enter a border of more than 0 mm");
+    }
+  }
+
+  function remember() {
+    var parts = names.map(function (name) { return name + "=" + encodeURIComponent(fields[name].value); });
+    try { history.replaceState(null, "", "#what-if&" + parts.join("&")); } catch (e) { /* not allowed here */ }
+  }
+
+  function recall() {
+    location.hash.slice(1).split("&").forEach(function (part) {
+      var at = part.indexOf("=");
+      var field = fields[part.slice(0, at)];
+      if (!field) return;
+      var before = field.value;
+      field.value = decodeURIComponent(part.slice(at + 1));
+      if (field.value === "") field.value = before;  // no such choice
+    });
+  }
+
+  box.hidden = false;
+  document.getElementById("what-if-table").open = false;
+  recall();
+  update();
+  names.forEach(function (name) {
+    fields[name].addEventListener("input", function () { update(); remember(); });
+  });
+  window.addEventListener("hashchange", function () { recall(); update(); });
+})();

@@ -1,0 +1,82 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "core/numbers.h"
+#include "report/figure_parts.h"
+#include "report/figures.h"
+
+namespace versolay {
+namespace {
+
+constexpr double kDarkest = 0.35;  // ink of the worst cell: words on it stay readable
+
+double bad_percent(const CellAdvice& c) { return std::max(0.0, 100 - c.good_percent); }
+
+std::string bad_words(const CellAdvice& c) {
+  const double bad = bad_percent(c);
+  if (bad < 0.05) return "< 0.1 %";
+  return format_fixed(bad, bad < 9.95 ? 1 : 0) + " %";
+}
+
+std::string cell_words(const CellAdvice& c) {
+  return fmt::format("row {}, column {}", c.row + 1, c.column + 1);
+}
+
+}  // namespace
+
+Figure sheet_map(const Advice& advice, const Paper& paper) {
+  const CardGrid& grid = advice.request.grid;
+  Figure f;
+  f.id = "sheet-map";
+  f.title = "Which places on the sheet are the risky ones";
+  constexpr double kTop = 5.5;
+  const double scale = std::min((kFigureWidthMm - 12) / paper.width_mm, 104.0 / paper.height_mm);
+  const Point<PageMm> centre{0, kTop + scale * paper.height_mm / 2};
+  Drawing& frame = layer(f, Role::frame);
+  frame.push_back(label({0, 3.5}, "top edge of the front"));
+  frame.push_back(
+      outlined(rect_about(centre, scale * paper.width_mm, scale * paper.height_mm), kThinMm));
+
+  const auto worst = std::max_element(
+      advice.cells.begin(), advice.cells.end(),
+      [](const auto& a, const auto& b) { return bad_percent(a) < bad_percent(b); });
+  const double most = std::max(bad_percent(*worst), 1e-9);
+  const double size = std::min(5.0, scale * grid.card.width_mm / 4.2);
+  for (std::size_t i = 0; i < advice.cells.size(); ++i) {
+    const CellAdvice& c = advice.cells[i];
+    const Point<RectoMm>& at = grid.cells[i].centre;
+    const Point<PageMm> middle{centre.x + scale * at.x, centre.y + scale * at.y};
+    const PageRect card =
+        rect_about(middle, scale * grid.card.width_mm, scale * grid.card.height_mm);
+    layer(f, Role::before)
+        .push_back(filled(card, std::max(0.01, kDarkest * bad_percent(c) / most)));
+    layer(f, Role::frame).push_back(outlined(card, kThinMm));
+    layer(f, Role::frame)
+        .push_back(label({middle.x, middle.y + 0.35 * size}, bad_words(c), Align::centre,
+                         &c == &*worst, size));
+    f.numbers.rows.push_back({cell_words(c), bad_words(c)});
+  }
+  const Point<RectoMm>& at =
+      grid.cells[static_cast<std::size_t>(worst - advice.cells.begin())].centre;
+  layer(f, Role::frame)
+      .push_back(
+          outlined(rect_about({centre.x + scale * at.x, centre.y + scale * at.y},
+                              scale * grid.card.width_mm - 1.2, scale * grid.card.height_mm - 1.2),
+                   0.7));
+  f.numbers.caption = "Cards that show a sliver, place by place, seen from the front.";
+  f.numbers.head = {"place", "cards with a sliver"};
+  f.alt = fmt::format(
+      "The front of a sheet with {} cards. The riskiest place is {}, where {} of the cards will "
+      "show "
+      "a sliver.",
+      advice.cells.size(), cell_words(*worst), bad_words(*worst));
+  f.caption = fmt::format(
+      "Of the cards printed at each place, so many will show a sliver at the advised oversize. The "
+      "darker the card, the more; the thick line marks the worst: {}. Seen from the front.",
+      cell_words(*worst));
+  return finished(std::move(f), kTop + scale * paper.height_mm + 1);
+}
+
+}  // namespace versolay
