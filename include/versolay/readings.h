@@ -50,6 +50,8 @@ struct PrickLean {
   double sd_mm = 0.0;
 };
 
+inline constexpr std::string_view kDatumByEye = "by eye";
+
 struct SheetReading {
   int sheet = 0;    // number printed and coded on the sheet
   std::string run;  // code of the print run of the target ("" when read by eye)

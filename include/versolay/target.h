@@ -42,6 +42,21 @@ struct EdgePlace {
   double inset_mm = 0.0;              // of the ring from the nominal edge
 };
 
+/// Directions of a scale that is read by eye.
+enum class ScaleAxis { across, down };
+std::string_view to_string(ScaleAxis axis);  // "across", "down"
+/// To the right, or downward, as one looks at the page.
+inline Eigen::Vector2d unit_vector(ScaleAxis axis) {
+  return axis == ScaleAxis::across ? Eigen::Vector2d(1.0, 0.0) : Eigen::Vector2d(0.0, 1.0);
+}
+
+/// A pair of scales, one on each side, that is read against a light: target/eye_scales.h.
+struct VernierPlace {
+  std::string id;  // "V1"
+  ScaleAxis axis = ScaleAxis::across;
+  Point<VersoMm> at;  // the middle
+};
+
 struct RingSize {
   double outer_radius_mm = 0.0;
   double inner_radius_mm = 0.0;
@@ -56,6 +71,7 @@ struct TargetGeometry {
   std::vector<Mark> marks;
   std::vector<HolePlace> holes;
   std::vector<EdgePlace> edges;
+  std::vector<VernierPlace> verniers;
 
   TurnAxis axis() const { return turn_axis(turn, paper); }
 };

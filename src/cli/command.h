@@ -47,6 +47,7 @@ struct Command {
 using AddCommand = Command (*)(CLI::App& root);
 Command add_target(CLI::App& root);
 Command add_measure(CLI::App& root);
+Command add_readings(CLI::App& root);
 Command add_profile(CLI::App& root);
 Command add_advise(CLI::App& root);
 Command add_impose(CLI::App& root);

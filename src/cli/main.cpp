@@ -26,7 +26,8 @@ struct Group {
 /// The commands, as --help lists them.
 const std::vector<Group> kGroups = {
     {"The job, in order",
-     {add_target, add_measure, add_profile, add_advise, add_report, add_impose, add_correct}},
+     {add_target, add_measure, add_readings, add_profile, add_advise, add_report, add_impose,
+      add_correct}},
     {"More about a printer", {add_plan, add_compare, add_check, add_profiles}},
     {"Help and practice", {add_rehearse, add_job, add_manual, add_completion}},
 };

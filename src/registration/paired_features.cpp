@@ -10,12 +10,9 @@ Eigen::Matrix2d block(const Eigen::MatrixXd& m, std::size_t i, std::size_t j) {
   return m.block<2, 2>(static_cast<Eigen::Index>(2 * i), static_cast<Eigen::Index>(2 * j));
 }
 
-/// +1 for the pricks made first, -1 for those made after the sheet was turned round, by the
-/// numbers printed beside them: 1 to 4, 5 to 8. Their places are chosen so that this sign is
-/// orthogonal to shift, rotation, scale and shear.
-double prick_sign(const std::string& id) { return id.back() <= '4' ? 1.0 : -1.0; }
-
 }  // namespace
+
+double prick_sign(const std::string& id) { return id.back() <= '4' ? 1.0 : -1.0; }
 
 PairedFeatures PairedFeatures::by_name(const CombinedFeatures& recto, const CombinedFeatures& verso,
                                        TurnAxis axis) {

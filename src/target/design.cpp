@@ -72,6 +72,15 @@ DesignedHole hole_from(const JsonPlace& json) {
   return hole;
 }
 
+DesignedVernier vernier_from(const JsonPlace& json) {
+  const std::string direction = json.at("direction").text();
+  if (direction != "across" && direction != "down") {
+    throw json.at("direction").problem("must be across or down");
+  }
+  return {json.at("id").text(), direction == "across" ? ScaleAxis::across : ScaleAxis::down,
+          place_from(json)};
+}
+
 void size_from(const JsonPlace& json, double (&size_mm)[2]) {
   const auto items = json.items();
   if (items.size() != 2) throw json.problem("must be [width, height]");
@@ -99,6 +108,9 @@ TargetDesign read_design(const std::filesystem::path& path) {
   design.codes = places_from(root.at("codes"));
   design.rulers = rulers_from(root.at("rulers"));
   for (const JsonPlace& item : root.at("holes").items()) design.holes.push_back(hole_from(item));
+  for (const JsonPlace& item : root.at("verniers").items()) {
+    design.verniers.push_back(vernier_from(item));
+  }
   if (design.tags.size() < 2 || design.tags.size() > 8) {
     throw root.at("tags").problem("must have 2 to 8 places");
   }

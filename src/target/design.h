@@ -36,6 +36,12 @@ struct DesignedPlace {
   AnchoredPlace at;
 };
 
+struct DesignedVernier {
+  std::string id;
+  ScaleAxis axis = ScaleAxis::across;
+  AnchoredPlace at;  // seen from the back
+};
+
 /// Rings in a row along an edge: at `along_mm` from the middle of the edge.
 struct DesignedRuler {
   std::string edge;  // "top", "bottom", "left", "right"
@@ -56,6 +62,7 @@ struct TargetDesign {
   std::vector<DesignedPlace> codes;
   std::vector<DesignedRuler> rulers;
   std::vector<DesignedHole> holes;
+  std::vector<DesignedVernier> verniers;
 };
 
 /// Reads and checks a design. Throws Error with the place in the file.

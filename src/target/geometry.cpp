@@ -59,6 +59,7 @@ class Builder {
   TargetGeometry build() {
     for (const DesignedHole& hole : design_.holes) add_station(hole);
     for (const DesignedRuler& ruler : design_.rulers) add_ruler(ruler);
+    for (const DesignedVernier& vernier : design_.verniers) add_vernier_place(vernier);
     add_on_both_sides(design_.tags, MarkKind::tag);
     add_on_both_sides(design_.codes, MarkKind::code);
     return std::move(geometry_);
@@ -99,6 +100,12 @@ class Builder {
     }
   }
 
+  void add_vernier_place(const DesignedVernier& vernier) {
+    const Vector2d along = placer_.oriented(unit_vector(vernier.axis));
+    geometry_.verniers.push_back({vernier.id, along.x() > 0.5 ? ScaleAxis::across : ScaleAxis::down,
+                                  Point<VersoMm>::from(placer_.place(vernier.at))});
+  }
+
   void add_on_both_sides(const std::vector<DesignedPlace>& places, MarkKind kind) {
     for (Side side : {Side::recto, Side::verso}) {
       for (std::size_t i = 0; i < places.size(); ++i) {
@@ -133,6 +140,8 @@ std::string_view to_string(MarkKind kind) {
 
 std::string_view to_string(HoleKind kind) { return kind == HoleKind::punch ? "punch" : "prick"; }
 
+std::string_view to_string(ScaleAxis axis) { return axis == ScaleAxis::across ? "across" : "down"; }
+
 TargetGeometry target_geometry(const Paper& paper, Turn turn) {
   return Builder(design_for(paper), paper, turn).build();
 }
@@ -155,6 +164,13 @@ Json geometry_json(const TargetGeometry& geometry) {
                      {"kind", to_string(hole.kind)},
                      {"clear_radius_mm", hole.clear_radius_mm}});
   }
+  Json verniers = Json::array();
+  for (const VernierPlace& vernier : geometry.verniers) {
+    verniers.push_back({{"id", vernier.id},
+                        {"direction", to_string(vernier.axis)},
+                        {"x_mm", rounded(vernier.at.x, kDecimals)},
+                        {"y_mm", rounded(vernier.at.y, kDecimals)}});
+  }
   return {{"schema", "versolay.target_geometry/1"},
           {"paper_mm", {geometry.paper.width_mm, geometry.paper.height_mm}},
           {"turn", to_string(geometry.turn)},
@@ -162,7 +178,8 @@ Json geometry_json(const TargetGeometry& geometry) {
            {{"outer_radius_mm", geometry.ring.outer_radius_mm},
             {"inner_radius_mm", geometry.ring.inner_radius_mm}}},
           {"marks", std::move(marks)},
-          {"holes", std::move(holes)}};
+          {"holes", std::move(holes)},
+          {"verniers", std::move(verniers)}};
 }
 
 int tag_position(const Mark& tag) { return tag.id.back() - '0'; }

@@ -14,7 +14,8 @@ namespace versolay {
 TargetGeometry target_geometry(const Paper& paper, Turn turn);
 
 /// {schema, paper_mm, turn, marks:[{id, side, x_mm, y_mm, kind}],
-///  holes:[{id, x_mm, y_mm, kind, clear_radius_mm}]}; holes in the recto view.
+///  holes:[{id, x_mm, y_mm, kind, clear_radius_mm}], verniers:[{id, direction, x_mm, y_mm}]};
+/// holes in the recto view, verniers, which are read from the back, in the verso view.
 Json geometry_json(const TargetGeometry& geometry);
 
 /// Position number of a tag (the digit at the end of its id).

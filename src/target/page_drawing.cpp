@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "core/numbers.h"
+#include "target/eye_scales.h"
 #include "target/geometry.h"
 #include "target/identity.h"
 #include "target/modules.h"
@@ -80,7 +81,19 @@ void add_hole_places(Drawing& drawing, const TargetGeometry& geometry, Side side
         HoleKind::prick) {  // numbered, because the order matters: see the instructions
       drawing.push_back(Text{
           {centre.x + 3.4, centre.y + 5.2}, hole.id.substr(1), 2.4, Align::left, 0.0, false, {}});
+      add_graticule(drawing, centre, side);
     }
+  }
+}
+
+/// Only the back is named: the verniers are read from there.
+void add_verniers(Drawing& drawing, const TargetGeometry& geometry, Side side) {
+  for (const VernierPlace& vernier : geometry.verniers) {
+    add_vernier(drawing, vernier, side, geometry.axis());
+    if (side == Side::recto) continue;
+    const double below = vernier.axis == ScaleAxis::across ? 7.2 : 9.2;
+    drawing.push_back(
+        Text{{vernier.at.x, vernier.at.y + below}, vernier.id, 2.4, Align::centre, 0.0, false, {}});
   }
 }
 
@@ -145,6 +158,9 @@ std::vector<std::string> instructions(const PageIdentity& identity, const Paper&
       "    then turn the sheet round on the table (top to you) and prick 5 to 8.",
       "4. Scan both sides of every sheet on the glass, with BLACK card behind,",
       "    300 to 600 dpi, saved as PNG or TIFF. No cropping, no straightening.",
+      "No scanner? Prick, then read where each hole lies in its net of lines, 0.5 mm",
+      "    apart; or hold the back against a light and read the scales V1 to V8.",
+      "    \"versolay readings --template\" writes the table to fill in.",
   };
 }
 
@@ -192,6 +208,7 @@ Drawing target_page(const TargetGeometry& geometry, const PageIdentity& identity
   Drawing drawing;
   add_hole_places(drawing, geometry, identity.side);
   add_marks(drawing, geometry, identity);
+  add_verniers(drawing, geometry, identity.side);
   add_check_bars(drawing);
   add_page_up(drawing, geometry);
   add_words(drawing, identity, label, geometry.paper);

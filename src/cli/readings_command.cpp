@@ -1,0 +1,113 @@
+#include <fmt/format.h>
+
+#include <map>
+
+#include "app/readings.h"
+#include "cli/command.h"
+#include "cli/sheet_lines.h"
+
+namespace versolay::cli {
+namespace {
+
+struct Options {
+  std::string table;
+  bool make_template = false;
+  std::string by = "holes";
+  std::string paper;
+  std::string turn;
+  std::string geometry;
+  int sheets = 10;
+  std::string separator = "comma";
+  std::string out;
+};
+
+EyeTarget target_from(const Options& options) {
+  EyeTarget target;
+  if (!options.geometry.empty()) target = target_of_geometry(options.geometry);
+  if (!options.paper.empty()) target.paper = parse_paper(options.paper);
+  if (!options.turn.empty()) target.turn = option_turn(options.turn);
+  return target;
+}
+
+Outcome make_template(const Options& options, const CommonOptions& common) {
+  static const std::map<std::string, char> kSeparators = {
+      {"comma", ','}, {"semicolon", ';'}, {"tab", '\t'}};
+  const auto separator = kSeparators.find(options.separator);
+  if (separator == kSeparators.end()) {
+    throw Error("--separator " + options.separator, "must be comma, semicolon or tab");
+  }
+  const auto method = eye_method_from(options.by);
+  if (!method) throw Error("--by " + options.by, "must be holes, verniers or values");
+  const EyeTarget target = target_from(options);
+  const EyeTemplateRequest request{*method,
+                                   target.paper.value_or(parse_paper("a4")),
+                                   target.turn.value_or(Turn::long_edge),
+                                   options.sheets,
+                                   separator->second,
+                                   options.out,
+                                   common.force};
+  make_eye_template(request);
+  Outcome outcome;
+  outcome.text = fmt::format(
+      "{} is the table to fill in, for {} sheets of the {} target ({} turn). It says in its first\n"
+      "lines what to read. Open it with a spreadsheet program or print it; save it as CSV.",
+      options.out, options.sheets, request.paper.name, to_string(request.turn));
+  outcome.document = {{"table", options.out},
+                      {"by", options.by},
+                      {"paper", request.paper.name},
+                      {"turn", to_string(request.turn)},
+                      {"sheets", options.sheets}};
+  outcome.next =
+      fmt::format("fill it in, then: versolay readings {} --out readings.json", options.out);
+  return outcome;
+}
+
+Result<Outcome> read_table(const Options& options, const CommonOptions& common) {
+  const auto result = read_by_eye({options.table, target_from(options), options.out, common.force});
+  if (!result) return result.refusal();
+  Outcome outcome = outcome_of_readings(result.value().readings, options.out);
+  const Notices& rows = result.value().notices;
+  outcome.warnings.insert(outcome.warnings.begin(), rows.begin(), rows.end());
+  return outcome;
+}
+
+}  // namespace
+
+Command add_readings(CLI::App& root) {
+  auto options = make_options<Options>();
+  CLI::App* parser = root.add_subcommand(
+      "readings", "No scanner? Make a table for readings by eye, and read it back");
+  auto* table = parser->add_option("table", options->table, "the table, filled in (CSV)");
+  auto* make = parser->add_flag("--template", options->make_template, "write the table to fill in");
+  table->excludes(make);
+  parser->add_option("--out", options->out, "readings (JSON), or the table (CSV), to write")
+      ->required();
+  parser
+      ->add_option("--by", options->by,
+                   "what is read: holes (pricks), verniers (against a light), or values that "
+                   "were measured in another way")
+      ->capture_default_str();
+  parser->add_option("--paper", options->paper, "a4, a3, letter, tabloid, or WxHmm");
+  parser->add_option("--turn", options->turn, "long-edge or short-edge, as of the target");
+  parser->add_option("--geometry", options->geometry, "paper and turn, from target --geometry");
+  parser->add_option("--sheets", options->sheets, "number of sheets")->capture_default_str();
+  parser
+      ->add_option("--separator", options->separator,
+                   "comma, semicolon or tab. With a decimal comma, spreadsheet programs want "
+                   "semicolons")
+      ->capture_default_str();
+  parser->footer(
+      "Example: versolay readings --template --paper a4 --turn long-edge --out table.csv\n"
+      "         versolay readings table.csv --out readings.json");
+  return {parser, [options](const CommonOptions& common) -> Result<Outcome> {
+            if (options->make_template) return make_template(*options, common);
+            if (options->table.empty()) {
+              throw Error("readings",
+                          "name the table that was filled in, or make one with "
+                          "--template");
+            }
+            return read_table(*options, common);
+          }};
+}
+
+}  // namespace versolay::cli

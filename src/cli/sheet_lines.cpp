@@ -1,0 +1,61 @@
+#include "cli/sheet_lines.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "core/numbers.h"
+#include "registration/readings_json.h"
+
+namespace versolay::cli {
+namespace {
+
+std::string read_from(const SheetReading& sheet) {
+  if (sheet.datum == kDatumByEye) return sheet.datum_reason;
+  const auto edges = std::count_if(sheet.features.begin(), sheet.features.end(),
+                                   [](const FeatureReading& f) { return f.normal.has_value(); });
+  const auto holes = static_cast<std::ptrdiff_t>(sheet.features.size()) - edges;
+  std::string words = holes > 0 ? fmt::format("{} holes", holes) : "";
+  if (edges > 0) words += fmt::format("{}{} edge places", holes > 0 ? ", " : "", edges);
+  return words;
+}
+
+std::string sheet_line(const SheetReading& sheet) {
+  const auto value = [](double v, int decimals) {
+    return (v > 0 ? "+" : "") + format_fixed(v, decimals);
+  };
+  const auto u95 = [&](int i) { return 1.96 * std::sqrt(sheet.covariance(i, i)); };
+  return fmt::format("{:>5}  {:>7} +-{}  {:>7} +-{}  {:>7} +-{}   {}", sheet.sheet,
+                     value(sheet.registration.dx_mm, 3), format_fixed(u95(0), 3),
+                     value(sheet.registration.dy_mm, 3), format_fixed(u95(1), 3),
+                     value(sheet.registration.rotation_mrad, 2), format_fixed(u95(2), 2),
+                     read_from(sheet));
+}
+
+}  // namespace
+
+Outcome outcome_of_readings(const Readings& readings, const std::string& out) {
+  Outcome outcome;
+  outcome.text = fmt::format(
+      "{} sheets read, written to {}. How far each back landed from its front, seen from the "
+      "back:\n\n"
+      "sheet   right(+) left(-)    down(+) up(-)   turned clockwise   read from\n"
+      "             mm                 mm            mrad (+-: 95 %)",
+      readings.sheets.size(), out);
+  for (const SheetReading& sheet : readings.sheets) {
+    outcome.text += "\n" + sheet_line(sheet);
+    for (const Notice& n : sheet.warnings) {
+      outcome.warnings.push_back({n.code, fmt::format("Sheet {}: {}", sheet.sheet, n.message)});
+    }
+  }
+  for (const RejectedInput& r : readings.rejected) {
+    outcome.warnings.push_back({r.code, "Left out: " + r.file + ": " + r.message});
+  }
+  outcome.document = json_of(readings);
+  outcome.next =
+      fmt::format("versolay profile {} --printer \"my printer\" --out printer.json", out);
+  return outcome;
+}
+
+}  // namespace versolay::cli

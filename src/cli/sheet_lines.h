@@ -1,0 +1,15 @@
+// The table of sheets that `measure` and `readings` print.
+#pragma once
+
+#include <string>
+
+#include "cli/command.h"
+#include "versolay/readings.h"
+
+namespace versolay::cli {
+
+/// One line for each sheet, under a heading, and what to do next.
+/// @param out  the file that the readings were written to.
+Outcome outcome_of_readings(const Readings& readings, const std::string& out);
+
+}  // namespace versolay::cli

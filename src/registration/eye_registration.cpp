@@ -1,0 +1,378 @@
+#include "registration/eye_registration.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <map>
+#include <numbers>
+
+#include "core/files.h"
+#include "core/numbers.h"
+#include "measure/median.h"
+#include "registration/displacement_fit.h"
+#include "registration/paired_features.h"
+#include "target/eye_scales.h"
+#include "target/geometry.h"
+
+namespace versolay {
+namespace {
+
+// How well an eye reads, one sigma, beside the rounding: assumed, to be checked by reading a sheet
+// twice. Judging tenths of a division of half a millimetre; judging which of two lines 0.1 mm apart
+// runs on straight.
+constexpr double kPointingMm = 0.05;
+constexpr double kCoincidenceMm = 0.05;
+constexpr double kPrickMm = 0.026;  // a prick's burr on one side, as for scans
+constexpr double kUsualKnownToMm = 0.1;
+constexpr double kTwoSigma = 1.96;
+/// A rotation that nobody read is taken for 0, give or take what feeds commonly do.
+constexpr double kUnreadRotationMrad = 2.0;
+constexpr double kRotationArmMm = 200.0;  // over which a value of `known to` tells a rotation
+
+constexpr double kOutlierSigmas = 3.7;
+constexpr int kLeastSpare = 3;   // observations beyond the unknowns, to leave one out
+constexpr int kMostLeftOut = 2;  // more wrong numbers than that, and the right ones are not known
+constexpr double kWarnRmsMm = 0.15;
+constexpr double kFailRmsMm = 0.25;
+
+/// One number, or a front and back pair of numbers, as a displacement.
+struct Observation {
+  std::string name;  // "P4, across"
+  std::string place;
+  DisplacementObservation displacement;
+  double sd_mm = 0.0;
+  double lean = 0.0;  // sign of the pin's lean in it
+};
+using Observations = std::vector<Observation>;
+
+void add_hole(const EyeRow& row, const TargetGeometry& geometry, double rounding_mm,
+              Observations& observations) {
+  const auto hole = std::find_if(geometry.holes.begin(), geometry.holes.end(),
+                                 [&](const HolePlace& h) { return h.id == row.place; });
+  const auto from_middle = [&](std::size_t i, Side side, ScaleAxis axis) {
+    return *row.numbers[i] - graticule_middle(side, axis);
+  };
+  const auto verso_from = verso_from_recto(geometry.axis());
+  const Eigen::Vector2d recto =
+      hole->at.vec() + Eigen::Vector2d(from_middle(0, Side::recto, ScaleAxis::across),
+                                       from_middle(1, Side::recto, ScaleAxis::down));
+  const Eigen::Vector2d verso =
+      verso_from(hole->at).vec() + Eigen::Vector2d(from_middle(2, Side::verso, ScaleAxis::across),
+                                                   from_middle(3, Side::verso, ScaleAxis::down));
+  const Eigen::Vector2d e = verso_from.linear() * recto - verso;
+  const double one_side = std::hypot(kPointingMm, rounding_mm, kPrickMm);
+  for (const ScaleAxis axis : {ScaleAxis::across, ScaleAxis::down}) {
+    const Eigen::Vector2d direction = unit_vector(axis);
+    observations.push_back({fmt::format("{}, {}", row.place, to_string(axis)),
+                            row.place,
+                            {Point<VersoMm>::from(verso), direction, direction.dot(e)},
+                            std::sqrt(2.0) * one_side,
+                            prick_sign(row.place)});
+  }
+}
+
+void add_vernier_reading(const EyeRow& row, const TargetGeometry& geometry, double rounding_mm,
+                         Observations& observations) {
+  const auto vernier = std::find_if(geometry.verniers.begin(), geometry.verniers.end(),
+                                    [&](const VernierPlace& v) { return v.id == row.place; });
+  const double reading = *row.numbers[0];
+  const double line = (reading - std::floor(reading)) / kVernierStepMm;
+  observations.push_back({row.place,
+                          row.place,
+                          {vernier_line(*vernier, line), unit_vector(vernier->axis),
+                           reading - vernier_middle(vernier->axis)},
+                          std::hypot(kCoincidenceMm, rounding_mm),
+                          0.0});
+}
+
+/// One scale for both axes at most: eyes cannot tell two, and unknowns that are not needed make
+/// misread numbers harder to find.
+RegistrationModel model_for(std::size_t observations) {
+  return observations >= 6 ? RegistrationModel::similarity : RegistrationModel::rigid;
+}
+
+/// The lean of the pin can be told where both halves of the pricks were read.
+bool tells_lean(const Observations& observations) {
+  const auto half = [&](double sign) {
+    return std::count_if(observations.begin(), observations.end(),
+                         [&](const Observation& o) { return o.lean == sign; });
+  };
+  return half(1.0) >= 4 && half(-1.0) >= 4;
+}
+
+std::optional<DisplacementFit> fit(const Observations& observations) {
+  const auto n = static_cast<Eigen::Index>(observations.size());
+  const bool with_lean = tells_lean(observations);
+  std::vector<DisplacementObservation> displacements;
+  Eigen::VectorXd variance(n);
+  Eigen::MatrixXd nuisance(n, with_lean ? 2 : 0);
+  for (Eigen::Index i = 0; i < n; ++i) {
+    const Observation& o = observations[static_cast<std::size_t>(i)];
+    displacements.push_back(o.displacement);
+    variance[i] = o.sd_mm * o.sd_mm;
+    if (with_lean) nuisance.row(i) = o.lean * o.displacement.direction.transpose();
+  }
+  return fit_displacements(displacements, variance.asDiagonal().toDenseMatrix(), nuisance,
+                           model_for(observations.size()));
+}
+
+double residual_mm(const Observation& o, const DisplacementFit& fitted) {
+  const DisplacementObservation& d = o.displacement;
+  double residual = d.value_mm - d.direction.dot(fitted.registration.displacement_mm(d.at));
+  if (fitted.nuisance.size() == 2) residual -= o.lean * d.direction.dot(fitted.nuisance);
+  return residual;
+}
+
+struct Suspect {
+  std::size_t index = 0;
+  double off_mm = 0.0;  // by what the others say
+  double sigmas = 0.0;
+};
+
+/// The observation that disagrees most with what all the others predict for it. Somebody who reads
+/// less well than assumed, as the others show, is no reason to suspect it.
+Suspect worst_of(const Observations& observations) {
+  Suspect worst;
+  for (std::size_t i = 0; i < observations.size(); ++i) {
+    Observations others = observations;
+    others.erase(others.begin() + static_cast<std::ptrdiff_t>(i));
+    const auto fitted = fit(others);
+    if (!fitted) continue;
+    const DisplacementObservation& d = observations[i].displacement;
+    const Eigen::Matrix<double, 1, 6> row = d.direction.transpose() * displacement_jacobian(d.at);
+    double variance = std::pow(observations[i].sd_mm, 2) * std::max(1.0, fitted->variance_factor) +
+                      (row * fitted->covariance * row.transpose())(0);
+    if (fitted->nuisance.size() == 2) {
+      variance += d.direction.dot(fitted->nuisance_covariance * d.direction);
+    }
+    const double off = residual_mm(observations[i], *fitted);
+    const double sigmas = std::abs(off) / std::sqrt(variance);
+    if (sigmas > worst.sigmas) worst = {i, off, sigmas};
+  }
+  return worst;
+}
+
+/// "misread by one division (0.5 mm)", or by how much it disagrees.
+std::string what_is_wrong(double off_mm, EyeMethod method) {
+  struct Slip {
+    double mm;
+    const char* words;
+  };
+  const std::vector<Slip> slips =
+      method == EyeMethod::holes
+          ? std::vector<Slip>{{0.5, "one division (0.5 mm)"}, {1.0, "two divisions (1 mm)"}}
+          : std::vector<Slip>{{1.0, "one line of the front (1 mm)"}};
+  constexpr double kNearMm = 0.2;
+  for (const Slip& slip : slips) {
+    if (std::abs(std::abs(off_mm) - slip.mm) < kNearMm) {
+      return fmt::format("seems to be misread by {}", slip.words);
+    }
+  }
+  return fmt::format("disagrees with the others by {} mm", format_fixed(std::abs(off_mm), 2));
+}
+
+double rms_mm(const Observations& observations, const DisplacementFit& fitted) {
+  double squares = 0.0;
+  for (const Observation& o : observations) squares += std::pow(residual_mm(o, fitted), 2);
+  return std::sqrt(squares / static_cast<double>(observations.size()));
+}
+
+/// Observations of a place, as a feature: both directions of a hole, or one.
+std::vector<FeatureReading> features_of(const Observations& observations,
+                                        const DisplacementFit& fitted) {
+  std::vector<FeatureReading> features;
+  for (const Observation& o : observations) {
+    const DisplacementObservation& d = o.displacement;
+    const bool second = !features.empty() && features.back().id == o.place;
+    if (!second) {
+      features.push_back({o.place, d.at, {0.0, 0.0}, o.sd_mm, {0.0, 0.0}, d.direction});
+    }
+    FeatureReading& feature = features.back();
+    feature.e_mm += d.value_mm * d.direction;
+    feature.residual_mm += residual_mm(o, fitted) * d.direction;
+    if (second) feature.normal.reset();
+  }
+  return features;
+}
+
+Refusal disagreement(double rms) {
+  return {"readings_disagree",
+          fmt::format("The readings of this sheet disagree with each other by {} mm. Check that "
+                      "front and back are the same sheet, both with the arrow to the top, and "
+                      "read it again.",
+                      format_fixed(rms, 2))};
+}
+
+Result<SheetReading> register_readings(Observations observations, EyeMethod method) {
+  SheetReading sheet;
+  auto fitted = fit(observations);
+  if (observations.size() < 3 || !fitted) {
+    return Refusal{"too_few_readings",
+                   method == EyeMethod::holes
+                       ? "Too few holes were read: two that lie far apart are needed, and four or "
+                         "more are better."
+                       : "Too few scales were read: three are needed, with both directions among "
+                         "them, and all eight are better."};
+  }
+  for (int left_out = 0; fitted->dof > 0; ++left_out) {
+    const Suspect suspect = worst_of(observations);
+    if (suspect.sigmas < kOutlierSigmas) break;
+    if (left_out == kMostLeftOut) return disagreement(rms_mm(observations, *fitted));
+    const std::string what = fmt::format("{} {}.", observations[suspect.index].name,
+                                         what_is_wrong(suspect.off_mm, method));
+    Observations rest = observations;
+    rest.erase(rest.begin() + static_cast<std::ptrdiff_t>(suspect.index));
+    const auto without = fit(rest);
+    if (fitted->dof < kLeastSpare || !without) {
+      sheet.warnings.push_back({"reading_off", what + " Look at it again."});
+      break;
+    }
+    sheet.warnings.push_back(
+        {"reading_left_out", what + " It was left out. Look at it again and correct the table."});
+    observations = std::move(rest);
+    fitted = without;
+  }
+  const double rms = rms_mm(observations, *fitted);
+  if (rms > kFailRmsMm) return disagreement(rms);
+  if (rms > kWarnRmsMm) {
+    sheet.warnings.push_back(
+        {"readings_disagree", fmt::format("The readings disagree with each other by {} mm. A "
+                                          "magnifying glass and good light help.",
+                                          format_fixed(rms, 2))});
+  }
+  if (fitted->dof == 0) {
+    sheet.warnings.push_back({"readings_unchecked",
+                              "There are just enough readings and none to spare: a misread number "
+                              "cannot be noticed. Read more places."});
+  }
+  sheet.registration = fitted->registration;
+  sheet.covariance = fitted->covariance;
+  sheet.model = fitted->model;
+  sheet.residual_rms_mm = rms;
+  sheet.features = features_of(observations, *fitted);
+  if (fitted->nuisance.size() == 2) {
+    sheet.lean = PrickLean{fitted->nuisance, std::sqrt(fitted->nuisance_covariance.trace() / 2)};
+  }
+  return sheet;
+}
+
+SheetReading registration_of_values(const EyeRow& row) {
+  SheetReading sheet;
+  const double sd = row.numbers[3].value_or(kUsualKnownToMm) / kTwoSigma;
+  sheet.model = RegistrationModel::rigid;
+  sheet.registration.dx_mm = *row.numbers[0];
+  sheet.registration.dy_mm = *row.numbers[1];
+  double rotation_sd = std::sqrt(2.0) * sd / kRotationArmMm * 1e3;
+  if (row.numbers[2]) {
+    sheet.registration.rotation_mrad = *row.numbers[2] * std::numbers::pi / 180.0 * 1e3;
+  } else {
+    rotation_sd = kUnreadRotationMrad;
+    sheet.warnings.push_back(
+        {"rotation_unknown",
+         "No rotation was given; 0 is taken. An advice for cards far from the middle of the page "
+         "depends on it."});
+  }
+  sheet.covariance.diagonal() << sd * sd, sd * sd, rotation_sd * rotation_sd, 0, 0, 0;
+  return sheet;
+}
+
+Observations observations_of(const std::vector<const EyeRow*>& rows, const EyeTable& table,
+                             const TargetGeometry& geometry, double rounding_mm) {
+  Observations observations;
+  for (const EyeRow* row : rows) {
+    if (table.method == EyeMethod::holes) {
+      add_hole(*row, geometry, rounding_mm, observations);
+    } else {
+      add_vernier_reading(*row, geometry, rounding_mm, observations);
+    }
+  }
+  return observations;
+}
+
+/// A value that is far from those of the other sheets, and near them with its sign changed.
+void name_swapped_signs(std::vector<SheetReading>& sheets) {
+  constexpr std::size_t kLeastSheets = 4;
+  constexpr double kFar = 6.0;
+  constexpr double kNear = 3.0;
+  constexpr std::array<double, 3> kLeastSpread = {0.05, 0.05, 0.3};
+  constexpr std::array kWords = {"left and right", "up and down", "clockwise and anticlockwise"};
+  if (sheets.size() < kLeastSheets) return;
+  for (int c = 0; c < 3; ++c) {
+    std::vector<double> values;
+    for (const SheetReading& s : sheets) values.push_back(s.registration.vec()[c]);
+    const double middle = median(values);
+    std::vector<double> distances;
+    for (const double v : values) distances.push_back(std::abs(v - middle));
+    const double spread =
+        std::max(kLeastSpread[static_cast<std::size_t>(c)], 1.4826 * median(distances));
+    for (std::size_t i = 0; i < sheets.size(); ++i) {
+      if (std::abs(values[i] - middle) < kFar * spread ||
+          std::abs(-values[i] - middle) > kNear * spread) {
+        continue;
+      }
+      sheets[i].warnings.push_back(
+          {"sign_swapped", fmt::format("This sheet is the opposite of the others: were {} swapped?",
+                                       kWords[static_cast<std::size_t>(c)])});
+    }
+  }
+}
+
+std::string reason_words(const EyeTable& table, std::size_t features) {
+  switch (table.method) {
+    case EyeMethod::holes:
+      return fmt::format("{} holes read on the nets of lines", features);
+    case EyeMethod::verniers:
+      return fmt::format("{} scales read against a light", features);
+    case EyeMethod::values:
+      return "values measured in another way";
+  }
+  return "";
+}
+
+}  // namespace
+
+double reading_step_mm(const EyeTable& table) {
+  for (const double step : {0.5, 0.25, 0.2, 0.1, 0.05}) {
+    const bool all = std::all_of(table.rows.begin(), table.rows.end(), [&](const EyeRow& row) {
+      return std::all_of(row.numbers.begin(), row.numbers.end(), [&](const auto& number) {
+        return !number || std::abs(std::remainder(*number, step)) < 1e-6;
+      });
+    });
+    if (all) return step;
+  }
+  return 0.01;
+}
+
+Readings register_by_eye(const EyeTable& table, const std::string& file) {
+  Readings readings;
+  readings.turn = table.turn;
+  readings.paper = table.paper;
+  readings.created = utc_now();
+  const TargetGeometry geometry = target_geometry(table.paper, table.turn);
+  const double rounding_mm = reading_step_mm(table) / std::sqrt(12.0);  // uniform within a step
+  std::map<int, std::vector<const EyeRow*>> sheets;
+  for (const EyeRow& row : table.rows) sheets[row.sheet].push_back(&row);
+  for (const auto& [number, rows] : sheets) {
+    Result<SheetReading> sheet =
+        table.method == EyeMethod::values
+            ? Result<SheetReading>(registration_of_values(*rows.front()))
+            : register_readings(observations_of(rows, table, geometry, rounding_mm), table.method);
+    if (!sheet) {
+      readings.rejected.push_back({file, sheet.refusal().code,
+                                   fmt::format("Sheet {}: {}", number, sheet.refusal().message)});
+      continue;
+    }
+    SheetReading& read = sheet.value();
+    read.sheet = number;
+    read.datum = kDatumByEye;
+    read.datum_reason = reason_words(table, read.features.size());
+    read.files = {file};
+    readings.sheets.push_back(std::move(read));
+  }
+  name_swapped_signs(readings.sheets);
+  return readings;
+}
+
+}  // namespace versolay
