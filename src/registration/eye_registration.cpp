@@ -31,7 +31,7 @@ constexpr double kTwoSigma = 1.96;
 constexpr double kUnreadRotationMrad = 2.0;
 constexpr double kRotationArmMm = 200.0;  // over which a value of `known to` tells a rotation
 
-constexpr double kOutlierSigmas = 3.7;
+constexpr double kOutlierSigmas = 3.3;
 constexpr int kLeastSpare = 3;   // observations beyond the unknowns, to leave one out
 constexpr int kMostLeftOut = 2;  // more wrong numbers than that, and the right ones are not known
 constexpr double kWarnRmsMm = 0.15;

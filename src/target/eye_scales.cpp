@@ -114,13 +114,17 @@ void add_vernier(Drawing& drawing, const VernierPlace& vernier, Side side, TurnA
                                : relabel<PageMm>(recto_from_verso(axis)(verso));
   };
   const auto at = [&](double s, double t) { return Vector2d(s * along + t * across); };
+  // One above the other, numbers are higher than the lines are apart: every second steps aside.
+  const auto number_at = [&](int i) {
+    return kNumberAtMm + (vernier.axis == ScaleAxis::down && i % 2 != 0 ? kNumberMm : 0.0);
+  };
 
   if (side == Side::verso) {
     for (int k = 0; k < kVernierDivisions; ++k) {
       const double s = kVernierStartMm + kVernierPitchMm * k;
       add_line(drawing, placed(at(s, -kOverlapMm)), placed(at(s, k % 5 == 0 ? kLongMm : kShortMm)),
                kMainMm, ink);
-      add_number(drawing, k, at(s, kNumberAtMm), kNumberMm, kMainMm, ink, placed);
+      add_number(drawing, k, at(s, number_at(k)), kNumberMm, kMainMm, ink, placed);
     }
     return;
   }
@@ -132,7 +136,7 @@ void add_vernier(Drawing& drawing, const VernierPlace& vernier, Side side, TurnA
     add_line(drawing, placed(at(s, kOverlapMm)), placed(at(s, numbered ? -kLongMm : -kShortMm)),
              kMainMm, ink);
     if (numbered) {
-      add_number(drawing, middle + m, at(s, -kNumberAtMm), kNumberMm, kMainMm, ink, placed);
+      add_number(drawing, middle + m, at(s, -number_at(m)), kNumberMm, kMainMm, ink, placed);
     }
   }
 }

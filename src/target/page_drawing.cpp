@@ -76,9 +76,9 @@ void add_hole_places(Drawing& drawing, const TargetGeometry& geometry, Side side
     const P centre = side == Side::recto
                          ? relabel<PageMm>(hole.at)
                          : relabel<PageMm>(verso_from_recto(geometry.axis())(hole.at));
-    drawing.push_back(CircleOutline{centre, hole.clear_radius_mm, kHairMm, 0.8, {0.6}});
-    if (hole.kind ==
-        HoleKind::prick) {  // numbered, because the order matters: see the instructions
+    if (hole.kind == HoleKind::punch) {
+      drawing.push_back(CircleOutline{centre, hole.clear_radius_mm, kHairMm, 0.8, {0.6}});
+    } else {  // numbered, because the order matters: see the instructions
       drawing.push_back(Text{
           {centre.x + 3.4, centre.y + 5.2}, hole.id.substr(1), 2.4, Align::left, 0.0, false, {}});
       add_graticule(drawing, centre, side);
@@ -152,14 +152,14 @@ std::vector<std::string> instructions(const PageIdentity& identity, const Paper&
       "    auto-rotate, driver duplex. Same paper type and quality on both sides.",
       "2. Let the front dry. Turn the sheet " + turn.substr(0, turn.find(':')) + ":",
       "    " + turn.substr(turn.find(':') + 2) + ". Print the back. Let it dry.",
-      "3. Then make the holes, inside the dashed circles and nowhere else:",
-      "    office two-hole punch, once on each short edge (4 holes), or",
-      "    a pin straight down through the small circles 1 to 4, on thick card;",
+      "3. Then make the holes: office two-hole punch, once on each short edge,",
+      "    inside the dashed circles (4 holes), or a pin straight down through",
+      "    the middle of the nets of pale lines 1 to 4, on thick card;",
       "    then turn the sheet round on the table (top to you) and prick 5 to 8.",
       "4. Scan both sides of every sheet on the glass, with BLACK card behind,",
       "    300 to 600 dpi, saved as PNG or TIFF. No cropping, no straightening.",
-      "No scanner? Prick, then read where each hole lies in its net of lines, 0.5 mm",
-      "    apart; or hold the back against a light and read the scales V1 to V8.",
+      "No scanner? Prick, then read where each hole lies in its net of lines;",
+      "    or hold the back against a light and read the scales V1 to V8.",
       "    \"versolay readings --template\" writes the table to fill in.",
   };
 }

@@ -11,16 +11,19 @@ absent readings.json
 # on the back is as much less.
 fill() {
   awk -F"$1" -v OFS="$1" '/^[0-9]/ { d = ($1 * 7 % 5 - 2) / 20
-    sub(/\r$/, ""); $3 = "13.1"; $4 = "22.9"; $5 = 32.5 - d; $6 = 42.7 + d } { print }'
+    n = substr($2, 2); a = (($1 * 3 + n * 5) % 7 - 3) / 30; b = (($1 * 5 + n * 3) % 7 - 3) / 30
+    sub(/\r$/, ""); $3 = "13.1"; $4 = "22.9"
+    $5 = sprintf("%.1f", 32.5 - d + a); $6 = sprintf("%.1f", 42.7 + d + b) } { print }'
 }
 fill , <table.csv >filled.csv
 exits 0 readings filled.csv --out readings.json
 prints "holes read on the nets of lines"
-[ "$("$JSON_VALUE" /sheets/0/datum <readings.json)" = '"by eye"' ] || fail "datum is not by eye"
+[ "$("$JSON_VALUE" /sheets/0/datum <readings.json)" = 'by eye' ] || fail "datum is not by eye"
 "$JSON_VALUE" /sheets/4/covariance/5/5 /sheets/0/features/7/ex_mm <readings.json >json_values \
   || fail "covariance or features are missing"
 
-exits 0 profile readings.json --printer club --out profile.json
+exits 3 profile readings.json --printer club --out profile.json
+says "Reading the sheets makes up"
 exits 0 advise profile.json --card 63x88 --grid 3x3 --json
 json /shift/dx_mm /oversize/x_mm
 "$VERSOLAY" advise profile.json --card 63x88 --grid 3x3 2>/dev/null | tr '\n' ' ' >verdict

