@@ -36,6 +36,7 @@ constexpr int kLeastSpare = 3;   // observations beyond the unknowns, to leave o
 constexpr int kMostLeftOut = 2;  // more wrong numbers than that, and the right ones are not known
 constexpr double kWarnRmsMm = 0.15;
 constexpr double kFailRmsMm = 0.25;
+constexpr double kMostLeanMm = 0.15;  // no pin leans that much in paper: other sheets do
 
 /// One number, or a front and back pair of numbers, as a displacement.
 struct Observation {
@@ -235,7 +236,8 @@ Result<SheetReading> register_readings(Observations observations, EyeMethod meth
     fitted = without;
   }
   const double rms = rms_mm(observations, *fitted);
-  if (rms > kFailRmsMm) return disagreement(rms);
+  const bool leans_too_much = fitted->nuisance.size() == 2 && fitted->nuisance.norm() > kMostLeanMm;
+  if (rms > kFailRmsMm || leans_too_much) return disagreement(rms);
   if (rms > kWarnRmsMm) {
     sheet.warnings.push_back(
         {"readings_disagree", fmt::format("The readings disagree with each other by {} mm. A "

@@ -266,18 +266,27 @@ TEST(EyeReading, TooFewNumbersAreRefusedAndNoneToSpareIsSaid) {
   EXPECT_EQ(sheet.warnings[0].code, "readings_unchecked");
 }
 
-TEST(EyeReading, ReadingsOfTwoDifferentSheetsAreRefused) {
-  std::mt19937_64 random(14);
+// Holes lie elsewhere on another sheet, half a millimetre or so. Now and then they seem to agree.
+TEST(EyeReading, ReadingsOfTwoDifferentSheetsAreNotTakenForOne) {
   const Case c{"a4", Turn::long_edge};
-  EyeTable table = read_holes(c, kLanded, Eye{}, 8, {0, 0}, random);
-  const EyeTable other = read_holes(c, kLanded, Eye{}, 8, {0, 0}, random);
-  for (std::size_t i = 0; i < table.rows.size(); ++i) {
-    table.rows[i].numbers[2] = other.rows[i].numbers[2];
-    table.rows[i].numbers[3] = other.rows[i].numbers[3];
+  int refused = 0;
+  for (std::uint64_t seed = 1; seed <= 40; ++seed) {
+    std::mt19937_64 random(seed);
+    EyeTable table = read_holes(c, kLanded, Eye{}, 8, {0, 0}, random);
+    const EyeTable other = read_holes(c, kLanded, Eye{}, 8, {0, 0}, random);
+    for (std::size_t i = 0; i < table.rows.size(); ++i) {
+      table.rows[i].numbers[2] = other.rows[i].numbers[2];
+      table.rows[i].numbers[3] = other.rows[i].numbers[3];
+    }
+    const Readings readings = register_by_eye(table, "t.csv");
+    if (readings.rejected.empty()) {
+      EXPECT_FALSE(readings.sheets.at(0).warnings.empty()) << "seed " << seed;
+      continue;
+    }
+    EXPECT_EQ(readings.rejected[0].code, "readings_disagree");
+    ++refused;
   }
-  const Readings readings = register_by_eye(table, "t.csv");
-  ASSERT_EQ(readings.rejected.size(), 1u) << readings.sheets.at(0).residual_rms_mm;
-  EXPECT_EQ(readings.rejected[0].code, "readings_disagree");
+  EXPECT_GE(refused, 36);
 }
 
 TEST(EyeReading, ASheetWithTheSignOfTheOthersTurnedIsNamed) {
