@@ -19,8 +19,12 @@ class GraticuleTest : public testing::TestWithParam<int> {
   void SetUp() override {
     if (!testing_support::has_program("pdftocairo")) GTEST_SKIP() << "pdftocairo is missing";
     const auto pdf = scratch_ / "target.pdf";
-    geometry_ = make_target({parse_paper("a4"), Turn::long_edge, 1, "", "K7QX", pdf, {}, {}, false})
-                    .geometry;
+    TargetRequest request;
+    request.paper = parse_paper("a4");
+    request.sheets = 1;
+    request.run = "K7QX";
+    request.pdf = pdf;
+    geometry_ = make_target(request).geometry;
     const Raster page = testing_support::render(Renderer::pdftocairo, pdf, 1, dpi());
     scan_.grey.width = page.width_px;
     scan_.grey.height = page.height_px;
