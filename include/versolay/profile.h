@@ -8,6 +8,7 @@
 #include "versolay/readings.h"
 #include "versolay/registration.h"
 #include "versolay/result.h"
+#include "versolay/studies.h"
 
 namespace versolay {
 
@@ -114,6 +115,7 @@ struct PrinterProfile {
   std::vector<ProfileEvent> history;
   bool constant_part_real = true;  // the test says that the mean is not zero
   std::vector<ProfileTest> tests;
+  Studies studies;  // of the readings; not kept when the profile is estimated again without them
   std::vector<ExcludedFeed> excluded;
   Notices warnings;
   std::string created;   // ISO 8601, UTC

@@ -42,6 +42,7 @@ struct PrintLay {
   double rotation_mrad = 0.0;   // > 0: clockwise
   double paper_width_mm = 0.0;  // measured in mm of the print
   double paper_height_mm = 0.0;
+  Eigen::Matrix3d covariance = Eigen::Matrix3d::Zero();  // of dx mm, dy mm, rotation mrad
 };
 
 /// Mean displacement between the pricks before and after the sheet was turned round, halved.
@@ -67,6 +68,11 @@ struct SheetReading {
   std::optional<PrintLay> recto_lay;
   std::optional<PrintLay> verso_lay;
   std::optional<PrickLean> lean;
+  /// From one scan of each side at a time, where each was scanned several times; else empty.
+  std::vector<Registration> repeats;
+  /// Both pages were printed turned half round in the printer. Everything above is told in the
+  /// frame of the printer, as for a sheet that was not.
+  bool fed_round = false;
   std::vector<std::string> files;  // the scans that went into it
   Notices warnings;
 };

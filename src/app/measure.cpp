@@ -10,6 +10,7 @@
 #include "core/files.h"
 #include "core/parallel.h"
 #include "measure/overlay.h"
+#include "registration/fed_round.h"
 #include "registration/page_order.h"
 #include "registration/readings_json.h"
 #include "registration/sheet_registration.h"
@@ -199,6 +200,21 @@ Refusal nothing_read(const std::vector<RejectedInput>& rejected) {
   return {"no_sheets", message};
 }
 
+/// Tells the sheets that were printed turned half round in the frame of the printer.
+void turn_those_fed_round(const std::set<int>& fed_round, Readings& readings) {
+  std::set<int> not_read = fed_round;
+  for (SheetReading& sheet : readings.sheets) {
+    if (!fed_round.contains(sheet.sheet)) continue;
+    sheet = turned_round(std::move(sheet));
+    not_read.erase(sheet.sheet);
+  }
+  for (const int sheet : not_read) {
+    readings.rejected.push_back(
+        {fmt::format("--fed-round {}", sheet), "fed_round_not_read",
+         fmt::format("Sheet {} is named as fed round, but was not read.", sheet)});
+  }
+}
+
 /// Before the work: the folder is made, and nothing in it would be replaced unasked.
 void prepare_overlays(const MeasureRequest& request, const std::vector<Job>& jobs) {
   std::error_code failed;
@@ -236,6 +252,7 @@ Result<Readings> measure(const MeasureRequest& request, const Progress& progress
   }
   Readings readings = register_all(std::move(sides), std::move(unreadable), request.datum);
   if (readings.sheets.empty()) return nothing_read(readings.rejected);
+  turn_those_fed_round(request.fed_round, readings);
   write_file_atomically(request.out, to_text(json_of(readings)), request.replace);
   return readings;
 }

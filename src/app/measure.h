@@ -3,6 +3,7 @@
 
 #include <filesystem>
 #include <optional>
+#include <set>
 #include <vector>
 
 #include "app/progress.h"
@@ -16,6 +17,7 @@ struct MeasureRequest {
   std::filesystem::path out;
   DatumChoice datum = DatumChoice::automatic;
   std::optional<std::filesystem::path> overlay;  // folder for annotated pictures
+  std::set<int> fed_round;  // sheets whose pages were printed turned half round
   bool replace = false;
   int threads = 0;  // 0: one per core
 };

@@ -1,10 +1,30 @@
 #include "app/profile.h"
 
+#include "app/study_words.h"
 #include "core/files.h"
 #include "profile/profile_json.h"
 #include "registration/readings_json.h"
+#include "registration/studies.h"
 
 namespace versolay {
+namespace {
+
+std::vector<SheetReading> all_sheets(const std::vector<ReadingSession>& sessions) {
+  std::vector<SheetReading> sheets;
+  for (const ReadingSession& session : sessions) {
+    sheets.insert(sheets.end(), session.readings.sheets.begin(), session.readings.sheets.end());
+  }
+  return sheets;
+}
+
+void add_studies(const std::vector<SheetReading>& sheets, PrinterProfile& profile) {
+  profile.studies = studies_of(sheets, profile.turn, profile.paper);
+  for (const StudySentence& sentence : study_words(profile.studies)) {
+    profile.tests.push_back({sentence.name, sentence.statistic, sentence.p_value, sentence.text});
+  }
+}
+
+}  // namespace
 
 Result<PrinterProfile> make_profile(const ProfileRequest& request) {
   if (request.labels.printer.empty()) {
@@ -15,9 +35,11 @@ Result<PrinterProfile> make_profile(const ProfileRequest& request) {
   for (const std::filesystem::path& file : request.readings) {
     sessions.push_back({file.filename().string(), read_readings(file)});
   }
+  const std::vector<SheetReading> sheets = all_sheets(sessions);
   Result<PrinterProfile> profile =
       estimate_profile(std::move(sessions), request.labels, request.options);
   if (profile) {
+    add_studies(sheets, profile.value());
     write_file_atomically(request.out, to_text(json_of(profile.value())), request.replace);
   }
   return profile;

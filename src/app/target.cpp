@@ -33,6 +33,12 @@ void check(const TargetRequest& request) {
   if (text_width_mm(request.label, 3.0) > kRoomMm) {
     throw Error("--label", "is too long for its line. Shorten it to about 50 characters");
   }
+  for (const int sheet : request.fed_round) {
+    if (sheet < 1 || sheet > request.sheets) {
+      throw Error(fmt::format("--fed-round {}", sheet),
+                  fmt::format("is not one of the {} sheets", request.sheets));
+    }
+  }
   check_output(request.pdf, request.replace);
   for (const auto& file : {request.geometry, request.print_card}) {
     if (file) check_output(*file, request.replace);
@@ -53,6 +59,10 @@ TargetReport make_target(const TargetRequest& request) {
       const PageIdentity identity{request.paper, request.turn, report.run, sheet, side};
       document.pages.push_back(
           {request.paper, target_page(report.geometry, identity, request.label)});
+      if (request.fed_round.contains(sheet)) {
+        document.pages.back().page_from_content = {-Eigen::Matrix2d::Identity(),
+                                                   Eigen::Vector2d::Zero()};
+      }
     }
   }
   report.pages = static_cast<int>(document.pages.size());

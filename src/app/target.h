@@ -3,6 +3,7 @@
 
 #include <filesystem>
 #include <optional>
+#include <set>
 #include <string>
 
 #include "versolay/result.h"
@@ -16,6 +17,7 @@ struct TargetRequest {
   int sheets = 10;
   std::string label;               // printed on every page; may be empty
   std::optional<std::string> run;  // 4 characters; a random one otherwise
+  std::set<int> fed_round;         // sheets whose pages are drawn turned half round, both sides
   std::filesystem::path pdf;
   std::optional<std::filesystem::path> geometry;
   std::optional<std::filesystem::path> print_card;  // one page to lie beside the printer

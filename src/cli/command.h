@@ -4,6 +4,7 @@
 #include <CLI/CLI.hpp>
 #include <functional>
 #include <memory>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -72,5 +73,7 @@ std::shared_ptr<Options> make_options() {
 double option_number(const std::string& option, const std::string& text);
 std::pair<double, double> option_pair(const std::string& option, const std::string& text);
 Turn option_turn(const std::string& text);
+/// Numbers of sheets, as in "2,4,6"; none from an empty text.
+std::set<int> option_sheets(const std::string& option, const std::string& text);
 
 }  // namespace versolay::cli

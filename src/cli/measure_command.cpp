@@ -10,6 +10,7 @@ struct Options {
   std::string out;
   std::string datum = "auto";
   std::string overlay;
+  std::string fed_round;
 };
 
 MeasureRequest request_from(const Options& options, const CommonOptions& common) {
@@ -17,6 +18,7 @@ MeasureRequest request_from(const Options& options, const CommonOptions& common)
   request.scans.assign(options.scans.begin(), options.scans.end());
   request.out = options.out;
   request.replace = common.force;
+  request.fed_round = option_sheets("--fed-round", options.fed_round);
   if (!options.overlay.empty()) request.overlay = options.overlay;
   if (options.datum == "holes") {
     request.datum = DatumChoice::holes;
@@ -39,6 +41,8 @@ Command add_measure(CLI::App& root) {
   parser->add_option("--out", options->out, "readings to write (JSON)")->required();
   parser->add_option("--datum", options->datum, "what to read by: auto, holes or edges")
       ->capture_default_str();
+  parser->add_option("--fed-round", options->fed_round,
+                     "sheets that were printed turned half round, as in 2,4,6 (see target)");
   parser->add_option("--overlay", options->overlay, "folder for annotated pictures of the scans");
   parser->footer("Example: versolay measure scans/*.png --out readings.json");
   return {parser, [options](const CommonOptions& common) -> Result<Outcome> {

@@ -5,8 +5,10 @@
 #include <algorithm>
 #include <cmath>
 
+#include "app/study_words.h"
 #include "core/numbers.h"
 #include "registration/readings_json.h"
+#include "registration/studies.h"
 
 namespace versolay::cli {
 namespace {
@@ -51,6 +53,10 @@ Outcome outcome_of_readings(const Readings& readings, const std::string& out) {
   }
   for (const RejectedInput& r : readings.rejected) {
     outcome.warnings.push_back({r.code, "Left out: " + r.file + ": " + r.message});
+  }
+  const Studies studies = studies_of(readings.sheets, readings.turn, readings.paper);
+  for (const StudySentence& sentence : study_words(studies)) {
+    outcome.text += "\n\n" + sentence.text;
   }
   outcome.document = json_of(readings);
   outcome.next =

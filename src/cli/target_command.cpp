@@ -15,6 +15,7 @@ struct Options {
   std::string print_card;
   std::string label;
   std::string run;
+  std::string fed_round;
 };
 
 TargetRequest request_from(const Options& options, const CommonOptions& common) {
@@ -24,6 +25,7 @@ TargetRequest request_from(const Options& options, const CommonOptions& common) 
   request.sheets = options.sheets;
   request.label = options.label;
   if (!options.run.empty()) request.run = options.run;
+  request.fed_round = option_sheets("--fed-round", options.fed_round);
   request.pdf = options.out;
   if (!options.geometry.empty()) request.geometry = options.geometry;
   if (!options.print_card.empty()) request.print_card = options.print_card;
@@ -58,9 +60,14 @@ Outcome outcome_of(const Options& options, const TargetReport& report) {
       {"sheets", options.sheets},
       {"pages", report.pages}};
   outcome.warnings = report.warnings;
-  outcome.next =
-      "print, punch and scan the sheets, then: versolay measure scans/*.png "
-      "--out readings.json";
+  if (!options.fed_round.empty()) {
+    outcome.text += fmt::format(
+        "\n\nSheets {} come out turned half round on both sides. Feed them like the others.",
+        options.fed_round);
+  }
+  outcome.next = "print, punch and scan the sheets, then: versolay measure scans/*.png " +
+                 (options.fed_round.empty() ? "" : "--fed-round " + options.fed_round + " ") +
+                 "--out readings.json";
   return outcome;
 }
 
@@ -82,6 +89,8 @@ Command add_target(CLI::App& root) {
   parser->add_option("--print-card", options->print_card,
                      "PDF to write: one page to tick off while printing and scanning");
   parser->add_option("--label", options->label, "your own words, printed on every page");
+  parser->add_option("--fed-round", options->fed_round,
+                     "sheets to print turned half round, as in 2,4,6: a check of the whole chain");
   parser->add_option("--run", options->run, "code of this print run (default: a random one)");
   parser->footer("Example: versolay target --paper a4 --sheets 10 --out target.pdf");
   return {parser, [options](const CommonOptions& common) -> Result<Outcome> {

@@ -1,6 +1,7 @@
 #include "profile/profile_json.h"
 
 #include "core/registration_json.h"
+#include "core/studies_json.h"
 #include "profile/constant_part.h"
 
 namespace versolay {
@@ -237,39 +238,41 @@ void require_model(const JsonPlace& root, const PrinterProfile& profile) {
 }  // namespace
 
 Json json_of(const PrinterProfile& p) {
-  return {{"schema", "versolay.profile/" + std::to_string(kProfileVersion)},
-          {"printer", p.printer},
-          {"feed", p.feed},
-          {"stock", p.stock},
-          {"quality", p.quality},
-          {"turn", to_string(p.turn)},
-          {"paper_mm", json_of(p.paper)},
-          {"model", to_string(p.model)},
-          {"n_feeds", p.n_feeds},
-          {"n_sheets", p.n_sheets},
-          {"sessions", sessions_json(p)},
-          {"mean", json_of(p.mean)},
-          {"mean_feeds", p.mean_feeds},
-          {"mean_covariance", json_matrix(p.mean_covariance)},
-          {"spread_covariance", json_matrix(p.spread_covariance)},
-          {"spread_dof", p.spread_dof},
-          {"measurement_covariance", json_matrix(p.measurement_covariance)},
-          {"measurement_dof", p.measurement_dof},
-          {"session_covariance", json_matrix(p.session_covariance)},
-          {"feeds_per_session", p.feeds_per_session},
-          {"shares", shares_json(p)},
-          {"feeds", feeds_json(p)},
-          {"spread_with_left_out", json_matrix(p.spread_with_left_out)},
-          {"heavy_tails", p.heavy_tails},
-          {"robust_limit", rounded(p.robust_limit, 3)},
-          {"field", field_json(p.field)},
-          {"history", history_json(p)},
-          {"constant_part_real", p.constant_part_real},
-          {"tests", tests_json(p)},
-          {"excluded", excluded_json(p)},
-          {"warnings", json_of(p.warnings)},
-          {"created", p.created},
-          {"software", p.software}};
+  Json json = {{"schema", "versolay.profile/" + std::to_string(kProfileVersion)},
+               {"printer", p.printer},
+               {"feed", p.feed},
+               {"stock", p.stock},
+               {"quality", p.quality},
+               {"turn", to_string(p.turn)},
+               {"paper_mm", json_of(p.paper)},
+               {"model", to_string(p.model)},
+               {"n_feeds", p.n_feeds},
+               {"n_sheets", p.n_sheets},
+               {"sessions", sessions_json(p)},
+               {"mean", json_of(p.mean)},
+               {"mean_feeds", p.mean_feeds},
+               {"mean_covariance", json_matrix(p.mean_covariance)},
+               {"spread_covariance", json_matrix(p.spread_covariance)},
+               {"spread_dof", p.spread_dof},
+               {"measurement_covariance", json_matrix(p.measurement_covariance)},
+               {"measurement_dof", p.measurement_dof},
+               {"session_covariance", json_matrix(p.session_covariance)},
+               {"feeds_per_session", p.feeds_per_session},
+               {"shares", shares_json(p)},
+               {"feeds", feeds_json(p)},
+               {"spread_with_left_out", json_matrix(p.spread_with_left_out)},
+               {"heavy_tails", p.heavy_tails},
+               {"robust_limit", rounded(p.robust_limit, 3)},
+               {"field", field_json(p.field)},
+               {"history", history_json(p)},
+               {"constant_part_real", p.constant_part_real},
+               {"tests", tests_json(p)},
+               {"excluded", excluded_json(p)},
+               {"warnings", json_of(p.warnings)},
+               {"created", p.created},
+               {"software", p.software}};
+  json.update(json_of(p.studies));
+  return json;
 }
 
 PrinterProfile profile_from(const Json& document, const std::string& file) {

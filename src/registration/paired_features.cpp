@@ -107,6 +107,14 @@ PairedFeatures PairedFeatures::subset(const std::function<bool(FeatureKind)>& wa
   return keep(indices);
 }
 
+PairedFeatures PairedFeatures::named(const std::set<std::string>& names) const {
+  std::vector<std::size_t> indices;
+  for (std::size_t i = 0; i < size(); ++i) {
+    if (names.contains(readings_[i].id)) indices.push_back(i);
+  }
+  return keep(indices);
+}
+
 void PairedFeatures::remove(std::size_t removed) {
   std::vector<std::size_t> indices;
   for (std::size_t i = 0; i < size(); ++i) {

@@ -5,6 +5,7 @@
 #include <Eigen/Core>
 #include <functional>
 #include <optional>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -30,6 +31,8 @@ class PairedFeatures {
   int count(FeatureKind kind) const;
   /// Those for which `wanted` is true, in the same order.
   PairedFeatures subset(const std::function<bool(FeatureKind)>& wanted) const;
+  /// Those with these names.
+  PairedFeatures named(const std::set<std::string>& names) const;
   void remove(std::size_t i);
 
   /// Fits the model that these features can carry, and sets the residuals of the readings.

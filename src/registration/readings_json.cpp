@@ -2,6 +2,8 @@
 
 #include "core/registration_json.h"
 #include "core/software.h"
+#include "core/studies_json.h"
+#include "registration/studies.h"
 
 namespace versolay {
 namespace {
@@ -28,7 +30,8 @@ Json json_of(const PrintedScale& scale, const std::optional<PrintLay>& lay) {
                    {"dy_mm", rounded(lay->dy_mm, 6)},
                    {"rotation_mrad", rounded(lay->rotation_mrad, 6)},
                    {"paper_width_mm", rounded(lay->paper_width_mm, 4)},
-                   {"paper_height_mm", rounded(lay->paper_height_mm, 4)}};
+                   {"paper_height_mm", rounded(lay->paper_height_mm, 4)},
+                   {"covariance", json_matrix(lay->covariance)}};
   }
   return json;
 }
@@ -49,6 +52,11 @@ Json json_of(const SheetReading& s) {
                {"verso", json_of(s.verso, s.verso_lay)},
                {"files", s.files},
                {"warnings", versolay::json_of(s.warnings)}};
+  if (!s.repeats.empty()) {
+    json["repeats"] = Json::array();
+    for (const Registration& r : s.repeats) json["repeats"].push_back(versolay::json_of(r));
+  }
+  if (s.fed_round) json["fed_round"] = true;
   if (s.lean) {
     json["prick_lean"] = {{"x_mm", rounded(s.lean->lean_mm.x(), 6)},
                           {"y_mm", rounded(s.lean->lean_mm.y(), 6)},
@@ -75,10 +83,17 @@ FeatureReading feature_at(const JsonPlace& place) {
 std::optional<PrintLay> lay_at(const JsonPlace& sheet, std::string_view side) {
   if (!sheet.has(side) || !sheet.at(side).has("lay")) return std::nullopt;
   const JsonPlace place = sheet.at(side).at("lay");
-  return PrintLay{place.at("dx_mm").number_in(-100, 100), place.at("dy_mm").number_in(-100, 100),
-                  place.at("rotation_mrad").number_in(-100, 100),
-                  place.at("paper_width_mm").number_in(10, 2000),
-                  place.at("paper_height_mm").number_in(10, 2000)};
+  PrintLay lay{place.at("dx_mm").number_in(-100, 100), place.at("dy_mm").number_in(-100, 100),
+               place.at("rotation_mrad").number_in(-100, 100),
+               place.at("paper_width_mm").number_in(10, 2000),
+               place.at("paper_height_mm").number_in(10, 2000)};
+  if (place.has("covariance")) {
+    lay.covariance = matrix_from(place.at("covariance"), 3, 3);
+    if ((lay.covariance.diagonal().array() < 0.0).any()) {
+      throw place.at("covariance").problem("has a negative variance");
+    }
+  }
+  return lay;
 }
 
 std::optional<PrickLean> lean_at(const JsonPlace& sheet) {
@@ -130,6 +145,10 @@ SheetReading sheet_at(const JsonPlace& place) {
   s.recto_lay = lay_at(place, "recto");
   s.verso_lay = lay_at(place, "verso");
   s.lean = lean_at(place);
+  if (place.has("repeats")) {
+    for (const JsonPlace& r : place.at("repeats").items()) s.repeats.push_back(registration_at(r));
+  }
+  if (place.has("fed_round")) s.fed_round = place.at("fed_round").flag();
   if (place.has("files")) {
     for (const JsonPlace& f : place.at("files").items()) s.files.push_back(f.text());
   }
@@ -146,13 +165,15 @@ Json json_of(const Readings& readings) {
   for (const RejectedInput& r : readings.rejected) {
     rejected.push_back({{"file", r.file}, {"code", r.code}, {"message", r.message}});
   }
-  return {{"schema", "versolay.readings/" + std::to_string(kReadingsVersion)},
-          {"turn", to_string(readings.turn)},
-          {"paper_mm", json_of(readings.paper)},
-          {"created", readings.created},
-          {"software", kSoftware},
-          {"sheets", std::move(sheets)},
-          {"rejected", std::move(rejected)}};
+  Json json = {{"schema", "versolay.readings/" + std::to_string(kReadingsVersion)},
+               {"turn", to_string(readings.turn)},
+               {"paper_mm", json_of(readings.paper)},
+               {"created", readings.created},
+               {"software", kSoftware},
+               {"sheets", std::move(sheets)},
+               {"rejected", std::move(rejected)}};
+  json.update(json_of(studies_of(readings.sheets, readings.turn, readings.paper)));
+  return json;
 }
 
 Readings readings_from(const Json& document, const std::string& file) {

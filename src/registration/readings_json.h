@@ -6,8 +6,10 @@
 //                  "features": [{ "id", "x_mm", "y_mm", "ex_mm", "ey_mm", "sd_mm",
 //                                 "residual_x_mm", "residual_y_mm" }],
 //                  "recto": { "printed_scale_x", "printed_scale_y" }, "verso": {...},
+//                  "repeats": [registration, ...], "fed_round": true,
 //                  "files": [...], "warnings": [{ "code", "message" }] }],
-//     "rejected": [{ "file", "code", "message" }] }
+//     "rejected": [{ "file", "code", "message" }],
+//     "gauge", "other_turn", "fed_round": what the sheets tell together; see versolay/studies.h }
 //
 // Frames and signs: versolay/registration.h. Features are in the verso view.
 #pragma once

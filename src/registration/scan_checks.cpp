@@ -43,6 +43,19 @@ std::string where(const std::vector<Point<PageMm>>& places, const Paper& paper) 
   return sum.x() < 0 ? "left" : "right";
 }
 
+/// Nominal places of the rings that none of the scans shows.
+std::vector<Point<PageMm>> rings_not_shown(const std::vector<SideReading>& scans) {
+  std::vector<Point<PageMm>> missing = scans.front().rings_outside;
+  for (const SideReading& scan : scans) {
+    std::erase_if(missing, [&](const Point<PageMm>& ring) {
+      return std::none_of(
+          scan.rings_outside.begin(), scan.rings_outside.end(),
+          [&](const Point<PageMm>& other) { return other.x == ring.x && other.y == ring.y; });
+    });
+  }
+  return missing;
+}
+
 /// 0 left, 1 right, 2 top, 3 bottom.
 std::size_t edge_index(const Eigen::Vector2d& outward) {
   if (std::abs(outward.x()) > 0.5) return outward.x() < 0 ? 0 : 1;
@@ -65,28 +78,27 @@ std::size_t edge_of_miss(const SideMiss& miss, const SideReading& scan) {
 
 }  // namespace
 
-std::optional<Refusal> check_whole_side_shown(const std::vector<SideReading>& scans) {
+double share_not_shown(const std::vector<SideReading>& scans) {
   const SideReading& first = scans.front();
-  const auto rings =
-      static_cast<double>(first.rings_expected) + static_cast<double>(first.rings_outside.size());
-  std::vector<Point<PageMm>> missing = first.rings_outside;
-  for (const SideReading& scan : scans) {
-    std::erase_if(missing, [&](const Point<PageMm>& ring) {
-      return std::none_of(
-          scan.rings_outside.begin(), scan.rings_outside.end(),
-          [&](const Point<PageMm>& other) { return other.x == ring.x && other.y == ring.y; });
-    });
-  }
-  const double share = static_cast<double>(missing.size()) / rings;
-  if (share < kMissingShare) return std::nullopt;
-  const std::string place = where(missing, first.identity.paper);
-  const std::string part = share < kHalfShare ? "part" : "half";
+  return static_cast<double>(rings_not_shown(scans).size()) /
+         (static_cast<double>(first.rings_expected) +
+          static_cast<double>(first.rings_outside.size()));
+}
+
+bool shows_whole_side(const std::vector<SideReading>& scans) {
+  return share_not_shown(scans) < kMissingShare;
+}
+
+std::optional<Refusal> check_whole_side_shown(const std::vector<SideReading>& scans) {
+  if (shows_whole_side(scans)) return std::nullopt;
+  const SideReading& first = scans.front();
   return Refusal{
       "half_missing",
       fmt::format("The {} {} of the {} is not in the pictures. Scan it as well; a sheet that is "
                   "larger than the scanner's glass is scanned in two halves that overlap a little "
                   "in the middle.",
-                  place, part, side_word(first))};
+                  where(rings_not_shown(scans), first.identity.paper),
+                  share_not_shown(scans) < kHalfShare ? "part" : "half", side_word(first))};
 }
 
 RepeatLimits repeat_limits(bool turned) {

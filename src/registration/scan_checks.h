@@ -7,6 +7,11 @@
 
 namespace versolay {
 
+/// Share of the rings of this side that none of the scans shows. Precondition: not empty.
+double share_not_shown(const std::vector<SideReading>& scans);
+/// All of it, but for a corner or a strip.
+bool shows_whole_side(const std::vector<SideReading>& scans);
+
 /// Refuses (half_missing) a side of which no scan shows a large part: half of a sheet that was
 /// scanned in halves.
 std::optional<Refusal> check_whole_side_shown(const std::vector<SideReading>& scans);

@@ -12,6 +12,7 @@
 #include "registration/paired_features.h"
 #include "registration/print_lay.h"
 #include "registration/print_scale.h"
+#include "registration/repeats.h"
 #include "registration/scan_checks.h"
 
 namespace versolay {
@@ -286,6 +287,8 @@ Result<SheetReading> register_sheet(const SheetScans& scans, DatumChoice choice)
   sheet.datum = name_of(datum->pairs);
   sheet.datum_reason = datum->reason;
   sheet.features = datum->pairs.readings();
+  sheet.repeats =
+      repeated_registrations(scans.recto, scans.verso, sheet.features, sheet.model, axis);
   report_lean(*datum, sheet);
   return sheet;
 }

@@ -213,7 +213,13 @@ class Rehearsal {
     char name[16];
     std::snprintf(name, sizeof name, "%03d", place + 1);
     ScanTruth& truth = result.pictures[static_cast<std::size_t>(place)];
-    truth = {scans_dir_ / (name + extension(s.kind)), sheet, seen.side, pose, s.dpi, s.dpi};
+    truth = {scans_dir_ / (name + extension(s.kind)),
+             sheet,
+             seen.side,
+             repeat % parts,
+             pose,
+             s.dpi,
+             s.dpi};
     if (s.dpi_metadata == DpiMetadata::wrong) truth.written_dpi = kWrongDpi;
     if (s.dpi_metadata == DpiMetadata::missing) truth.written_dpi = 0.0;
     write_file_atomically(truth.file, encode(image, s.kind, s.jpeg_quality, truth.written_dpi),

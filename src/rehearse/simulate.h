@@ -35,6 +35,7 @@ struct ScanTruth {
   std::filesystem::path file;
   int sheet = 0;
   Side side = Side::recto;
+  int part = 0;  // halves, shifted: 0 the upper end of the page, 1 the lower
   Pose pose;
   double dpi = 0.0;
   double written_dpi = 0.0;  // 0: none

@@ -42,6 +42,7 @@ Json json_of(const ScanTruth& scan) {
   return {{"file", scan.file.filename().string()},
           {"sheet", scan.sheet},
           {"side", scan.side == Side::recto ? "recto" : "verso"},
+          {"part", scan.part},
           {"turned_clockwise_deg", scan.pose.orientation_deg},
           {"skew_deg", rounded(scan.pose.skew_deg, kMmDecimals)},
           {"sheet_centre_on_bed_mm", point(scan.pose.centre_mm.x(), scan.pose.centre_mm.y())},

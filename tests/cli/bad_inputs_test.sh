@@ -51,6 +51,10 @@ exits 2 target --paper a7 --out t.pdf
 says a7 letter
 exits 2 target --turn left --out t.pdf
 says --turn long-edge short-edge
+exits 2 target --fed-round two --out t.pdf
+says "numbers of sheets, as in 2,4,6"
+exits 2 target --sheets 4 --fed-round 2,5 --out t.pdf
+says "not one of the 4 sheets"
 exits 2 target --sheets 0 --out t.pdf
 says --sheets
 absent t.pdf

@@ -4,6 +4,7 @@
 
 #include "registration/displacement_fit.h"
 #include "registration/paired_features.h"
+#include "support/print_turn_axis.h"
 #include "target/geometry.h"
 
 namespace versolay {
@@ -116,14 +117,6 @@ std::pair<CombinedFeatures, CombinedFeatures> sheet(const Registration& truth, T
   }
   return {holes_at(recto), holes_at(verso)};
 }
-
-}  // namespace
-
-void PrintTo(TurnAxis axis, std::ostream* out) {
-  *out << (axis == TurnAxis::vertical ? "vertical axis" : "horizontal axis");
-}
-
-namespace {
 
 class SignTest : public testing::TestWithParam<TurnAxis> {};
 INSTANTIATE_TEST_SUITE_P(Turns, SignTest,

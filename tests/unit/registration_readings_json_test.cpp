@@ -24,6 +24,11 @@ Readings some_readings() {
   sheet.residual_rms_mm = 0.012;
   sheet.recto = {1.0012, 0.9995};
   sheet.files = {"scan 1.png"};
+  sheet.repeats = {{.42, -.31, 1.2, 150, 150, 0}, {.41, -.30, 1.1, 140, 140, 0}};
+  sheet.fed_round = true;
+  sheet.recto_lay = PrintLay{0.1, -0.2, 0.3, 215.8, 279.3};
+  sheet.recto_lay->covariance.diagonal() << 1e-4, 2e-4, 1e-2;
+  sheet.verso_lay = sheet.recto_lay;
   sheet.warnings = {{"worn", "The hole h1 has a torn rim"}};
   readings.sheets = {sheet};
   readings.rejected = {{"scan 9.png", "no_marks", "No marks were found"}};
@@ -48,6 +53,11 @@ TEST(ReadingsJson, AreReadBackAsTheyWereWritten) {
   EXPECT_EQ(sheet.features.at(0).at.y, -20.25);
   EXPECT_EQ(sheet.recto.x, 1.0012);
   EXPECT_EQ(sheet.verso.x, std::nullopt);
+  EXPECT_EQ(sheet.repeats, some_readings().sheets[0].repeats);
+  EXPECT_TRUE(sheet.fed_round);
+  EXPECT_EQ(sheet.verso_lay->covariance(2, 2), 1e-2);
+  EXPECT_EQ(written.at("gauge").at("degrees_of_freedom"), 1);
+  EXPECT_EQ(written.at("other_turn").at("turn"), "long-edge");
   EXPECT_EQ(reread.rejected.at(0).file, "scan 9.png");
 }
 
@@ -86,6 +96,8 @@ TEST(ReadingsJson, NameTheFileAndThePlaceOfWhatIsWrong) {
   EXPECT_THAT(with("/sheets/0/covariance/0/0", -1.0), HasSubstr("at /sheets/0/covariance"));
   EXPECT_THAT(with("/sheets/0/features/0/sd_mm", -0.1), HasSubstr("/features/0/sd_mm"));
   EXPECT_THAT(with("/sheets/0/model", "round"), HasSubstr("/model"));
+  EXPECT_THAT(with("/sheets/0/fed_round", "yes"), HasSubstr("at /sheets/0/fed_round"));
+  EXPECT_THAT(with("/sheets/0/recto/lay/covariance/1/1", -1.0), HasSubstr("/recto/lay/covariance"));
   EXPECT_THAT(with("/sheets", 3), HasSubstr("at /sheets must be an array"));
 }
 

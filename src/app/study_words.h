@@ -1,0 +1,23 @@
+// What the studies of a set of sheets say to people.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "versolay/studies.h"
+
+namespace versolay {
+
+/// What one study says: in words, and as a test among the tests of a profile.
+struct StudySentence {
+  std::string name;
+  double statistic = 0.0;
+  double p_value = 1.0;
+  std::string text;  // a plain sentence or two
+};
+
+/// One for each study that is there: how well the sheets were read, what the other turn would do,
+/// what the sheets that were fed round show.
+std::vector<StudySentence> study_words(const Studies& studies);
+
+}  // namespace versolay
