@@ -31,6 +31,31 @@ exits 1 measure "$DATA/card.png" --out none.json
 absent none.json
 [ -s stderr ] || fail "measure refuses without a reason"
 
+exits 1 measure "$DATA/card.png" --out none.json --json
+json /refused/code /refused/message /rejected/0/file /rejected/0/code /rejected/0/message
+
+# The same picture twice counts once.
+cp "${scans[0]}" again.png
+exits 3 measure "${scans[@]}" again.png --out with_copy.json
+says "the same picture" again.png
+"$JSON_VALUE" /sheets <with_copy.json >counted
+same in_file counted
+
+# A broken file beside good ones is left out and named.
+head -c 20000 "${scans[0]}" >cut.png
+exits 3 measure "${scans[@]}" cut.png --out with_cut.json
+says cut.png "incomplete or damaged"
+"$JSON_VALUE" /rejected/0/code <with_cut.json | grep -q unreadable_file || fail "cut.png is not in rejected"
+
+# Annotated pictures, also of what was refused; never over others unasked.
+exits 3 measure "${scans[@]}" "$DATA/card.png" --out drawn.json --overlay drawings
+for drawing in drawings/00{1,2,3,4}.overlay.png drawings/card.overlay.png; do
+  [ -s "$drawing" ] || fail "there is no $drawing"
+done
+exits 2 measure "${scans[@]}" --out redrawn.json --overlay drawings
+says --force
+absent redrawn.json
+
 # Files that cannot be read.
 exits 2 measure missing.png --out none.json
 says missing.png
@@ -39,7 +64,6 @@ says "folder"
 echo text >text.png
 exits 2 measure text.png --out none.json
 says text.png
-head -c 20000 "${scans[0]}" >cut.png
 exits 2 measure cut.png --out none.json
 says cut.png
 absent none.json

@@ -1,0 +1,314 @@
+// The self-checks of a sheet, each on both sides of its limit: what an ordinary sheet passes in
+// silence, and what is said, or refused, beyond. The limits are the project's own: a tenth of what
+// a card shows, several times what scanner and paper do (see tests/bench/README.md).
+#include <gmock/gmock.h>
+
+#include <cmath>
+#include <functional>
+
+#include "registration/page_order.h"
+#include "registration/sheet_registration.h"
+#include "target/geometry.h"
+
+namespace versolay {
+namespace {
+
+using ::testing::Contains;
+using ::testing::HasSubstr;
+using ::testing::IsEmpty;
+using ::testing::Not;
+
+constexpr double kScanSdMm = 0.005;
+
+const Paper& a4() {
+  static const Paper paper = parse_paper("a4");
+  return paper;
+}
+TurnAxis axis() { return turn_axis(Turn::long_edge, a4()); }
+
+/// Which features a sheet has.
+struct Features {
+  bool punched = false;
+  bool pricked = false;
+  bool edges = false;
+};
+constexpr Features kPunched{true, false, false};
+constexpr Features kPricked{false, true, false};
+constexpr Features kEdges{false, false, true};
+constexpr Features kPunchedAndEdges{true, false, true};
+
+/// A perfect reading of one side of a perfect sheet whose holes were made by hand.
+SideReading side_with(const Features& wanted, Side side) {
+  SideReading reading;
+  reading.identity = {a4(), Turn::long_edge, "T3ST", 1, side};
+  reading.scan_name = side == Side::recto ? "front.png" : "back.png";
+  reading.rings_expected = reading.rings_found = 88;
+  reading.page_from_scan = {Eigen::Matrix2d::Identity() * 0.1, Eigen::Vector2d::Zero()};
+  reading.printed_scale = {1.0, 1.0};
+  const TargetGeometry geometry = target_geometry(a4(), Turn::long_edge);
+  const Eigen::Matrix2d view =
+      side == Side::recto ? Eigen::Matrix2d::Identity() : verso_from_recto(axis()).linear();
+  int number = 0;
+  const auto add = [&](const std::string& id, FeatureKind kind, const Eigen::Vector2d& recto,
+                       const Eigen::Vector2d& normal) {
+    SideFeature f;
+    f.id = id;
+    f.kind = kind;
+    f.at = Point<PageMm>::from(view * recto);
+    f.normal = view * normal;
+    f.paper_sd_mm = 0.006;
+    reading.features.push_back(f);
+  };
+  for (const HolePlace& hole : geometry.holes) {
+    const bool punch = hole.kind == HoleKind::punch;
+    if (punch ? !wanted.punched : !wanted.pricked) continue;
+    ++number;
+    const Eigen::Vector2d hand(0.7 * std::sin(2.1 * number), 0.7 * std::cos(3.7 * number));
+    add(hole.id, punch ? FeatureKind::punch : FeatureKind::prick, hole.at.vec() + hand, {0, 0});
+  }
+  for (const EdgePlace& edge : geometry.edges) {
+    if (!wanted.edges) break;
+    add(edge.id, FeatureKind::edge, edge.ring.vec() + edge.inset_mm * edge.outward, edge.outward);
+  }
+  const auto n = static_cast<Eigen::Index>(2 * reading.features.size());
+  reading.scan_covariance_mm2 = Eigen::MatrixXd::Identity(n, n) * kScanSdMm * kScanSdMm;
+  reading.ring_response = Eigen::MatrixXd::Zero(n, 0);
+  return reading;
+}
+
+using Change = std::function<void(SideFeature&)>;
+
+/// A sheet whose back was changed; `also` may change anything else.
+Result<SheetReading> sheet_with(
+    const Features& wanted, const Change& change, DatumChoice datum = DatumChoice::automatic,
+    const std::function<void(SheetScans&)>& also = [](SheetScans&) {}) {
+  SheetScans scans{{side_with(wanted, Side::recto)}, {side_with(wanted, Side::verso)}};
+  for (SideFeature& f : scans.verso.front().features) change(f);
+  also(scans);
+  return register_sheet(scans, datum);
+}
+
+void unchanged(SideFeature&) {}
+
+/// A pattern that no shift, rotation, scale or shear takes up.
+Change twisted(double mm) {
+  return [=](SideFeature& f) {
+    if (f.kind != FeatureKind::edge) f.at.x += f.at.x * f.at.y > 0 ? mm : -mm;
+  };
+}
+
+std::vector<std::string> codes_of(const Result<SheetReading>& sheet) {
+  if (!sheet) return {"refused: " + sheet.refusal().code};
+  std::vector<std::string> codes;
+  for (const Notice& n : sheet.value().warnings) codes.push_back(n.code);
+  return codes;
+}
+
+bool has_hole(const SheetReading& sheet, const std::string& id) {
+  return std::any_of(sheet.features.begin(), sheet.features.end(),
+                     [&](const FeatureReading& f) { return f.id == id; });
+}
+
+std::string message_of(const Result<SheetReading>& sheet, const std::string& code) {
+  if (!sheet) return sheet.refusal().message;
+  for (const Notice& n : sheet.value().warnings) {
+    if (n.code == code) return n.message;
+  }
+  return "";
+}
+
+TEST(SelfChecks, PassASoundSheetInSilence) {
+  for (const Features& features : {kPunched, kPricked, kEdges, kPunchedAndEdges}) {
+    const auto sheet = sheet_with(features, unchanged);
+    EXPECT_THAT(codes_of(sheet), IsEmpty());
+    EXPECT_LT(sheet.value().registration.vec().norm(), 1e-6);
+  }
+}
+
+// The rms of the twist is its size over the square root of two.
+TEST(SelfChecks, PunchedHolesMayDisagreeByFourHundredths) {
+  EXPECT_THAT(codes_of(sheet_with(kPunched, twisted(0.049))), IsEmpty());
+  EXPECT_THAT(codes_of(sheet_with(kPunched, twisted(0.065))), Contains("holes_disagree"));
+  const auto refused = sheet_with(kPunched, twisted(0.13));
+  EXPECT_THAT(codes_of(refused), Contains("refused: holes_disagree"));
+  EXPECT_THAT(message_of(refused, ""), HasSubstr("disagree with each other by 0.09 mm"));
+}
+
+TEST(SelfChecks, PrickedHolesMayDisagreeByMore) {
+  EXPECT_THAT(codes_of(sheet_with(kPricked, twisted(0.09))), IsEmpty());
+  EXPECT_THAT(codes_of(sheet_with(kPricked, twisted(0.13))), Not(IsEmpty()));
+}
+
+TEST(SelfChecks, TwoHolesMustBeAsFarApartOnBothSides) {
+  const auto two_holes = [](SheetScans& scans) {
+    for (auto* side : {&scans.recto, &scans.verso}) {
+      SideReading& reading = side->front();
+      reading.features.resize(2);
+      reading.scan_covariance_mm2 = Eigen::MatrixXd::Identity(4, 4) * kScanSdMm * kScanSdMm;
+      reading.ring_response = Eigen::MatrixXd::Zero(4, 0);
+    }
+  };
+  const auto apart_by = [](double mm) {
+    return [=](SideFeature& f) { f.at.x += f.at.x > 0 ? mm / 2 : -mm / 2; };
+  };
+  const auto read = [&](double mm) {
+    return sheet_with(kPunched, apart_by(mm), DatumChoice::holes, two_holes);
+  };
+  EXPECT_THAT(codes_of(read(0.05)), IsEmpty());
+  EXPECT_THAT(codes_of(read(0.4)), Contains("refused: holes_disagree"));
+}
+
+TEST(SelfChecks, ATornHoleAmongEightIsLeftOutAndNamed) {
+  const auto torn = [](double mm) {
+    return [=](SideFeature& f) {
+      if (f.id == "P3") f.at.y += mm;
+    };
+  };
+  EXPECT_THAT(codes_of(sheet_with(kPricked, torn(0.05))), IsEmpty());
+  const auto sheet = sheet_with(kPricked, torn(0.5));
+  ASSERT_THAT(codes_of(sheet), Contains("hole_left_out"));
+  EXPECT_THAT(message_of(sheet, "hole_left_out"), HasSubstr("P3"));
+  EXPECT_FALSE(has_hole(sheet.value(), "P3"));
+  EXPECT_NEAR(sheet.value().registration.dy_mm, 0.0, 1e-3);
+}
+
+TEST(SelfChecks, HolesFarOffAreNotOfOneSheet) {
+  const auto sheet = sheet_with(kPunched, twisted(0.6));
+  EXPECT_THAT(codes_of(sheet), Contains("refused: not_same_sheet"));
+}
+
+TEST(SelfChecks, TheLeanOfThePinIsToldAndAveragedOut) {
+  const auto leaning = [](double mm) {
+    return [=](SideFeature& f) { f.at.x -= f.id.back() <= '4' ? mm : -mm; };
+  };
+  EXPECT_THAT(sheet_with(kPricked, leaning(0.0)).value().datum_reason, Not(HasSubstr("leaned")));
+  const auto sheet = sheet_with(kPricked, leaning(0.06));
+  EXPECT_THAT(codes_of(sheet), IsEmpty());
+  EXPECT_THAT(sheet.value().datum_reason, HasSubstr("leaned by about 0.06 mm"));
+  EXPECT_NEAR(sheet.value().registration.dx_mm, 0.0, 1e-6);
+}
+
+TEST(SelfChecks, AHoleThatCouldNotBeReadIsNamedIfItsKindIsInUse) {
+  const auto missed = [](const std::string& id, HoleMiss miss) {
+    return [=](SheetScans& scans) {
+      SideReading& back = scans.verso.front();
+      back.misses.push_back({id, miss});
+    };
+  };
+  const auto read = [&](const std::string& id, HoleMiss miss) {
+    return sheet_with(
+        kPunched,
+        [&](SideFeature& f) {
+          if (f.id == id) f.id = "gone";
+        },
+        DatumChoice::automatic, missed(id, miss));
+  };
+  const auto pale = read("H2", HoleMiss::poor_contrast);
+  ASSERT_THAT(codes_of(pale), Contains("hole_unreadable"));
+  EXPECT_THAT(message_of(pale, "hole_unreadable"), HasSubstr("H2"));
+  EXPECT_THAT(message_of(pale, "hole_unreadable"), HasSubstr("black card"));
+  EXPECT_THAT(codes_of(read("P2", HoleMiss::ragged)), IsEmpty());  // nobody pricked
+}
+
+TEST(SelfChecks, EdgesMayBeRoughToALimit) {
+  const auto rough = [](double mm) {
+    return [=](SideFeature& f) {
+      const bool odd = (f.id.back() - '0') % 2 == 1;
+      f.at = Point<PageMm>::from(f.at.vec() + (odd ? mm : -mm) * f.normal);
+    };
+  };
+  EXPECT_THAT(codes_of(sheet_with(kEdges, rough(0.04))), IsEmpty());
+  EXPECT_THAT(codes_of(sheet_with(kEdges, rough(0.10))), Contains("edges_disagree"));
+  EXPECT_THAT(codes_of(sheet_with(kEdges, rough(0.30))), Contains("refused: edges_disagree"));
+  // Rough edges do not cost a sheet whose holes are sound.
+  const auto sheet = sheet_with(kPunchedAndEdges, rough(0.30));
+  EXPECT_THAT(codes_of(sheet), Contains("edges_left_out"));
+  EXPECT_EQ(sheet.value().datum, "punched holes");
+}
+
+TEST(SelfChecks, ANickInAnEdgeIsLeftOut) {
+  const auto nicked = [](SideFeature& f) {
+    if (f.id == "top-2" || f.id == "left-7") f.at = Point<PageMm>::from(f.at.vec() - f.normal);
+  };
+  const auto sheet = sheet_with(kEdges, nicked);
+  EXPECT_THAT(codes_of(sheet), IsEmpty());
+  EXPECT_THAT(sheet.value().datum_reason, HasSubstr("2 places along the edges"));
+  EXPECT_LT(sheet.value().registration.vec().head<2>().norm(), 1e-3);
+}
+
+TEST(SelfChecks, ThePaperIsAsLargeFromBothSides) {
+  const auto wider = [](double mm) {
+    return [=](SideFeature& f) {
+      if (f.normal.x() > 0.5) f.at.x += mm;
+    };
+  };
+  EXPECT_THAT(codes_of(sheet_with(kEdges, wider(0.15))), IsEmpty());
+  const auto warned = sheet_with(kEdges, wider(0.3));
+  ASSERT_THAT(codes_of(warned), Contains("paper_size_differs"));
+  EXPECT_THAT(message_of(warned, "paper_size_differs"), HasSubstr("0.30 mm wider from the back"));
+  EXPECT_THAT(codes_of(sheet_with(kEdges, wider(0.5))), Contains("refused: paper_size_differs"));
+}
+
+TEST(SelfChecks, HolesAndEdgesAreOfOneSheet) {
+  const auto edges_shifted = [](double mm) {
+    return [=](SideFeature& f) {
+      if (f.kind == FeatureKind::edge) f.at.x += mm;
+    };
+  };
+  EXPECT_THAT(codes_of(sheet_with(kPunchedAndEdges, edges_shifted(0.02))), IsEmpty());
+  const auto left_out = sheet_with(kPunchedAndEdges, edges_shifted(0.3));
+  EXPECT_THAT(codes_of(left_out), Contains("edges_left_out"));
+  EXPECT_NEAR(left_out.value().registration.dx_mm, 0.0, 1e-3);
+  EXPECT_THAT(codes_of(sheet_with(kPunchedAndEdges, edges_shifted(0.9))),
+              Contains("refused: holes_against_edges"));
+}
+
+TEST(SelfChecks, AnOffsetBeyondTheCaptureRangeIsRefused) {
+  const auto shifted = [](double mm) { return [=](SideFeature& f) { f.at.y -= mm; }; };
+  const auto large = sheet_with(kPunched, shifted(2.5));
+  EXPECT_THAT(codes_of(large), IsEmpty());
+  EXPECT_NEAR(large.value().registration.dy_mm, 2.5, 1e-6);
+  EXPECT_THAT(codes_of(sheet_with(kPunched, shifted(3.5))), Contains("refused: offset_too_large"));
+}
+
+// Of two yardsticks that differ by more than 1 %, the one that finds the smaller fault.
+TEST(SelfChecks, ThePrintHasItsSize) {
+  const auto printed_at = [](double x, double y) {
+    return [=](SheetScans& scans) {
+      scans.recto.front().printed_scale = {x, y};
+      scans.verso.front().printed_scale = {x, y};
+    };
+  };
+  const auto read = [&](const Features& features, double x, double y) {
+    return sheet_with(features, unchanged, DatumChoice::automatic, printed_at(x, y));
+  };
+  EXPECT_THAT(codes_of(read(kPunched, 1.004, 0.996)), IsEmpty());
+  EXPECT_THAT(codes_of(read(kPunched, 1.0, 0.992)), Contains("printed_scale"));
+  const auto shrunk = read(kPunched, 0.97, 0.97);
+  ASSERT_THAT(codes_of(shrunk), Contains("refused: printed_scale"));
+  EXPECT_THAT(message_of(shrunk, ""), HasSubstr("97.0 %"));
+  EXPECT_THAT(message_of(shrunk, ""), HasSubstr("Fit to page"));
+  const auto enlarged = read(kPunched, 1.03, 1.03);
+  ASSERT_THAT(codes_of(enlarged), Contains("refused: printed_scale"));
+  EXPECT_THAT(message_of(enlarged, ""), HasSubstr("Borderless"));
+  // The paper's edges show that it is the file that names a false resolution.
+  EXPECT_THAT(codes_of(read(kPunchedAndEdges, 0.97, 0.97)), IsEmpty());
+
+  const auto without = [](SheetScans& scans) {
+    scans.recto.front().printed_scale = scans.verso.front().printed_scale = {};
+  };
+  EXPECT_THAT(codes_of(sheet_with(kPunched, unchanged, DatumChoice::automatic, without)),
+              Contains("printed_scale_unknown"));
+  EXPECT_THAT(codes_of(sheet_with(kPunchedAndEdges, unchanged, DatumChoice::automatic, without)),
+              IsEmpty());
+}
+
+TEST(SelfChecks, WhatAScanGaveCauseToSayIsKept) {
+  const auto sheet = sheet_with(kPunched, unchanged, DatumChoice::automatic, [](SheetScans& scans) {
+    scans.recto.front().warnings = {{"scan_black_and_white", "front.png is black and white."}};
+  });
+  EXPECT_THAT(codes_of(sheet), Contains("scan_black_and_white"));
+}
+
+}  // namespace
+}  // namespace versolay
