@@ -27,8 +27,8 @@ struct AdviceRequest {
   double step_mm = 0.0;             // shifts can be set in steps of this size only; 0: any
   bool can_rotate = true;           // the back page can be rotated
   bool can_scale = true;            // ... and scaled (and sheared); needs can_rotate
-  bool sharpen = false;             // take away part of what the bound is too wide by; see
-                                    // stats::sharpened
+  bool sharpen = false;             // take away most of what the bound is too wide by; see
+                                    // stats::calibrated_confidence
   std::optional<int> cards;         // cards wanted: how many sheets to print
   std::optional<double> border_mm;  // border of the card back, for its centring
   std::uint64_t seed = 20250101;
@@ -136,7 +136,8 @@ struct Advice {
                                         // by a coverage of 0.99 or more, or by the readings
   std::optional<Oversize> with_misfeeds;  // with the sheets that were left out as misfeeds
   double misfeed_chance_high = 0.0;       // 90 % upper bound of the share of misfeeds
-  std::optional<Oversize> sharpened;      // where sharpen would save a pixel and was not asked for
+  double nominal_confidence = 0.0;        // of the bound: the confidence asked for, or less where
+                                          // sharpen found that less keeps it
   std::vector<CellAdvice> cells;
   std::vector<YieldPoint> curve;
   std::vector<HandMethod> by_hand;

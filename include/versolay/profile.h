@@ -24,7 +24,9 @@ struct ProfileFeed {
   std::string run;
   Registration registration;
   RegistrationModel model = RegistrationModel::rigid;
-  std::string left_out;  // why it is not part of the estimate; empty: it is
+  std::string left_out;          // why it is not part of the estimate; empty: it is
+  double robust_distance = 0.0;  // from the middle of the feeds, in standard deviations, all
+                                 // components together; 0: not told
 };
 
 /// Standard deviations of one component, by where they come from.
@@ -105,7 +107,9 @@ struct PrinterProfile {
   std::vector<ProfileFeed> feeds;
   /// With the feeds that were left out automatically put back; 0 where none was.
   RegistrationMatrix spread_with_left_out = RegistrationMatrix::Zero();
-  bool heavy_tails = false;  // the feeds do not look normal
+  bool heavy_tails = false;   // the feeds do not look normal
+  double robust_limit = 0.0;  // of ProfileFeed::robust_distance, passed by chance in 1 % of the
+                              // profiles; 0: not told
   ResidualField field;
   std::vector<ProfileEvent> history;
   bool constant_part_real = true;  // the test says that the mean is not zero

@@ -149,7 +149,7 @@ Json json_of(const AdviseReport& report, const std::string& profile_file) {
   if (a.heavy_tails) document["oversize_heavy_tails"] = json_of(*a.heavy_tails);
   if (a.with_misfeeds) document["oversize_with_misfeeds"] = json_of(*a.with_misfeeds);
   document["misfeed_chance_high"] = rounded(a.misfeed_chance_high, 4);
-  if (a.sharpened) document["oversize_sharpened"] = json_of(*a.sharpened);
+  document["nominal_confidence"] = rounded(a.nominal_confidence, 4);
   document["savings"] = savings_json(a);
   document["cells"] = cells_json(a);
   document["yield_curve"] = curve_json(a);

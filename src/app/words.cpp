@@ -10,6 +10,8 @@
 namespace versolay {
 namespace {
 
+constexpr int kFewDof = 14;  // up to here sharpening is worth a mention
+
 /// An oversize is never rounded down.
 std::string mm_words_up(double mm) {
   return format_fixed(std::ceil(mm * 100 - 1e-6) / 100, 2) + " mm";
@@ -165,7 +167,7 @@ std::string savings_words(const Advice& advice) {
   return text + ".";
 }
 
-std::string other_figures_words(const Advice& advice) {
+std::string other_figures_words(const Advice& advice, int spread_dof) {
   std::vector<std::string> lines;
   if (advice.heavy_tails) {
     lines.push_back(fmt::format(
@@ -177,11 +179,15 @@ std::string other_figures_words(const Advice& advice) {
     lines.push_back(fmt::format("With the misfeeds counted in, it would take {} beyond the card.",
                                 short_oversize_words(*advice.with_misfeeds)));
   }
-  if (advice.sharpened && !advice.request.sharpen) {
+  if (advice.request.sharpen && advice.nominal_confidence < advice.request.confidence) {
     lines.push_back(fmt::format(
-        "This bound is on the safe side. A sharper one, {} beyond the card, kept its promise in "
-        "simulations as well: ask for it with --sharpen.",
-        short_oversize_words(*advice.sharpened)));
+        "The oversize is sharpened: samples like yours keep the promise with a bound that is set "
+        "for {} confidence.",
+        percent_words(std::round(100 * advice.nominal_confidence) / 100)));
+  } else if (!advice.request.sharpen && spread_dof <= kFewDof) {
+    lines.push_back(
+        "With so few feeds the oversize is on the safe side. --sharpen finds out by how much and "
+        "takes that away.");
   }
   return fmt::format("{}", fmt::join(lines, "\n"));
 }
@@ -228,8 +234,8 @@ std::string session_words(const PrinterProfile& p) {
   const auto add = [&](const char* key, const char* name) {
     for (const ComponentShare& s : p.shares) {
       if (s.component != key) continue;
-      text += fmt::format("{}{} {} (at most {})", text.empty() ? "" : ", ", name,
-                          mm_words(s.session_sd), mm_words(s.session_sd_high));
+      text += fmt::format("{}{} {} (at most {})", text.empty() ? "" : ", ", mm_words(s.session_sd),
+                          name, mm_words(s.session_sd_high));
     }
   };
   add("dx_mm", "left-right");
@@ -262,7 +268,7 @@ AdviceWords advice_words(const Advice& advice, const PrinterProfile& profile) {
   words.job = job_words(advice);
   words.centring = centring_words(advice);
   words.savings = savings_words(advice);
-  words.other_figures = other_figures_words(advice);
+  words.other_figures = other_figures_words(advice, profile.spread_dof);
   words.by_hand = by_hand_words(advice);
   return words;
 }
@@ -310,8 +316,9 @@ ProfileWords profile_words_in_parts(const PrinterProfile& p) {
   if (p.spread_dof > 0) {
     words.spread = fmt::format(
         "From feed to feed it varies by {} left-right, {} up-down and {} mrad in rotation (one "
-        "standard deviation, {} degrees of freedom).",
-        mm_words(sd(0)), mm_words(sd(1)), format_fixed(sd(2), 2), p.spread_dof);
+        "standard deviation, {}).",
+        mm_words(sd(0)), mm_words(sd(1)), format_fixed(sd(2), 2),
+        count_words(p.spread_dof, "degree of freedom", "degrees of freedom"));
   }
   for (const ProfileTest& test : p.tests) words.tests.push_back(test.conclusion);
   words.sessions = session_words(p);

@@ -44,8 +44,15 @@ const char* along_words(double dy) { return dy > 0 ? "down" : "up"; }
 const char* sense_words(double th) { return th > 0 ? "clockwise" : "anticlockwise"; }
 
 std::string landing_words(const Registration& r) {
-  std::string text = fmt::format("{} too far {} and {} too far {}", mm_words(r.dx_mm),
-                                 across_words(r.dx_mm), mm_words(r.dy_mm), along_words(r.dy_mm));
+  std::string text;
+  if (std::abs(r.dx_mm) >= kSmallestMm) {
+    text = fmt::format("{} too far {}", mm_words(r.dx_mm), across_words(r.dx_mm));
+  }
+  if (std::abs(r.dy_mm) >= kSmallestMm) {
+    text += fmt::format("{}{} too far {}", text.empty() ? "" : " and ", mm_words(r.dy_mm),
+                        along_words(r.dy_mm));
+  }
+  if (text.empty()) text = "within 0.01 mm of its place";
   if (std::abs(r.rotation_mrad) >= kSmallestMrad) {
     text +=
         fmt::format(", turned {} {}", angle_words(r.rotation_mrad), sense_words(r.rotation_mrad));

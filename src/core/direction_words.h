@@ -22,7 +22,8 @@ const char* along_words(double dy);   // "down", "up"
 const char* sense_words(double th);   // "clockwise", "anticlockwise"
 
 /// How the back landed: "0.34 mm too far right and 0.37 mm too far up, turned 0.95 mrad (0.054
-/// degrees) clockwise, seen from the back".
+/// degrees) clockwise, seen from the back". An offset under 0.005 mm is left out; without any it is
+/// "within 0.01 mm of its place".
 std::string landing_words(const Registration& registration);
 
 /// "0.42 mm to the left and 0.21 mm up (5 px and 2 px at 300 ppi)"; "not at all" when both are

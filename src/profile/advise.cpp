@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cassert>
 #include <cmath>
 
@@ -11,7 +12,7 @@
 #include "profile/constant_part.h"
 #include "profile/misfeeds.h"
 #include "profile/residual_field.h"
-#include "stats/bootstrap_pivot.h"
+#include "stats/calibrated_confidence.h"
 #include "stats/hotelling.h"
 #include "stats/proportion.h"
 #include "stats/tolerance.h"
@@ -26,6 +27,9 @@ constexpr double kCrossCheck = 0.15;
 constexpr double kPrecisionMm = 0.006;
 constexpr int kFewerPopulations = 2000;  // for all but the oversize itself
 constexpr double kHeavyTailCoverage = 0.99;
+/// sd of a reading where the readings tell none, dx, dy in mm and rotation in mrad: four punched
+/// holes on a scanner (tests/bench/README.md).
+constexpr std::array kFinestReadingSd = {0.01, 0.01, 0.05};
 
 void require(bool ok, const std::string& option, double value, const std::string& range) {
   if (!ok) throw Error(option + " " + format_number(value, 6), "must be " + range);
@@ -48,13 +52,23 @@ int count_misfeeds(const PrinterProfile& profile) {
                     [](const ProfileFeed& f) { return f.left_out.starts_with(kMisfeedPrefix); }));
 }
 
-/// Spread without any variation is not believed: it is at least that of the measurement.
+/// Spread without any variation is not believed: it is at least that of a reading.
 std::vector<int> components_without_spread(const PrinterProfile& profile) {
   std::vector<int> list;
   for (int c = 0; c < 3; ++c) {
     if (profile.spread_covariance(c, c) <= 0) list.push_back(c);
   }
   return list;
+}
+
+std::string names_of(const std::vector<int>& components) {
+  static constexpr std::array kNames = {"left-right offset", "up-down offset", "rotation"};
+  std::string text;
+  for (std::size_t i = 0; i < components.size(); ++i) {
+    if (i > 0) text += i + 1 == components.size() ? " and the " : ", the ";
+    text += kNames[static_cast<std::size_t>(components[i])];
+  }
+  return text;
 }
 
 /// The measurement can be taken out of the spread only where it is clearly the smaller part:
@@ -250,7 +264,8 @@ stats::FutureCards future_cards(const PrinterProfile& profile, const AdviceReque
   assert(profile.spread_dof >= 1);
   RegistrationMatrix spread = profile.spread_covariance;
   for (int c : components_without_spread(profile)) {
-    spread(c, c) = profile.measurement_covariance(c, c);
+    spread(c, c) = std::max(profile.measurement_covariance(c, c),
+                            std::pow(kFinestReadingSd[static_cast<std::size_t>(c)], 2));
   }
   stats::FutureCards future;
   future.feeds = {profile.mean.vec(), spread * profile.spread_dof, profile.mean_feeds,
@@ -286,6 +301,12 @@ Result<Advice> advise(const PrinterProfile& profile, const AdviceRequest& reques
                       const Effort& effort) {
   validate(request);
   if (profile.spread_dof < kFewestDof) return too_few_sheets(profile);
+  if (profile.spread_covariance.isZero(0.0) && profile.measurement_covariance.isZero(0.0)) {
+    return Refusal{
+        "no_spread",
+        "All sheets have exactly the same reading, and the readings tell no uncertainty. "
+        "Feeds always differ a little: measure again, at a finer resolution"};
+  }
 
   Advice advice;
   advice.request = request;
@@ -299,17 +320,13 @@ Result<Advice> advise(const PrinterProfile& profile, const AdviceRequest& reques
   advice.shift_uncertainty = uncertainty_of(profile, request.confidence);
 
   const stats::FutureCards future = future_cards(profile, request, correction);
-  if (future.feeds.scatter.diagonal().head<2>().minCoeff() <= 0) {
-    return Refusal{
-        "no_spread",
-        "all sheets have exactly the same reading, and the readings tell no uncertainty. "
-        "Feeds always differ a little: measure again, at a finer resolution"};
-  }
   if (!components_without_spread(profile).empty()) {
     advice.warnings.push_back(
         {"spread_floored",
-         "The readings of one component are all the same; its spread was taken to be that of the "
-         "measurement. Measure again at a finer resolution for an advice that can be trusted"});
+         fmt::format("The readings of the {} are all the same; the spread of a reading was taken "
+                     "for that of the printer. Measure again at a finer resolution for an advice "
+                     "that can be trusted",
+                     names_of(components_without_spread(profile)))});
   } else if (!profile.measurement_covariance.isZero(0.0) && future.measurement.isZero(0.0)) {
     advice.warnings.push_back(
         {"printer_not_resolved",
@@ -322,13 +339,11 @@ Result<Advice> advise(const PrinterProfile& profile, const AdviceRequest& reques
   const Eigen::Vector2d direction = direction_of(future, request, mc);
   mc.precision /= direction.maxCoeff();
   const stats::OversizeBound plain = stats::oversize_bound(future, direction, promise, mc);
-  stats::OversizeBound sharpened = plain;
-  if (request.sharpen || !effort.only_verdict) {
-    sharpened =
-        stats::sharpened(plain, future, direction, promise, mc, {.samples = 599, .sheets = 500});
-  }
-  const stats::OversizeBound& bound = request.sharpen ? sharpened : plain;
-  advice.draws_outer = bound.populations;
+  advice.nominal_confidence = request.sharpen
+                                  ? stats::calibrated_confidence(future, direction, promise, mc)
+                                  : request.confidence;
+  const stats::OversizeBound bound = stats::bound_of(plain.needed, advice.nominal_confidence);
+  advice.draws_outer = static_cast<std::int64_t>(bound.needed.size());
   advice.draws_inner = mc.sheets;
   const Eigen::Vector2d oversize_mm = bound.factor * direction;
   advice.oversize = oversize_of(oversize_mm, request.ppi);
@@ -340,11 +355,6 @@ Result<Advice> advise(const PrinterProfile& profile, const AdviceRequest& reques
   fewer.populations = std::min(fewer.populations, kFewerPopulations);
   if (request.border_mm) advice.centring = centring_of(future, request, fewer);
   if (effort.only_verdict) return advice;
-
-  const Oversize sharper = oversize_of(sharpened.factor * direction, request.ppi);
-  if (sharper.x_px < advice.oversize.x_px || sharper.y_px < advice.oversize.y_px) {
-    advice.sharpened = sharper;
-  }
   advice.savings = savings_of(profile, request, oversize_mm);
 
   if (request.coverage >= kHeavyTailCoverage || profile.heavy_tails) {
@@ -354,13 +364,15 @@ Result<Advice> advise(const PrinterProfile& profile, const AdviceRequest& reques
   advice.misfeed_chance_high = stats::clopper_pearson_upper(
       count_misfeeds(profile), profile.n_feeds + count_misfeeds(profile), 0.90);
 
-  advice.cross_check_ratio = plain.factor / stats::plug_in_factor(future, direction, promise, mc);
+  const double simpler = stats::plug_in_factor(future, direction, promise, mc);
+  advice.cross_check_ratio = plain.factor / simpler;
   if (std::abs(advice.cross_check_ratio - 1) > kCrossCheck) {
     advice.warnings.push_back(
         {"cross_check",
-         fmt::format("A simpler estimate of the oversize differs: the one given here is {} times "
-                     "as large. More sheets would settle it",
-                     format_fixed(advice.cross_check_ratio, 2))});
+         fmt::format("A second, simpler way of reckoning gives {} mm a side instead of {} mm: both "
+                     "are rough with so few sheets. More sheets will settle it",
+                     format_fixed(simpler * direction.maxCoeff(), 2),
+                     format_fixed(plain.factor * direction.maxCoeff(), 2))});
   }
 
   fill_tables(advice, future, oversize_mm, fewer);

@@ -26,8 +26,8 @@ struct Effort {
 /// Oversize: what keeps the promise of the request, given all that is not known of mean and spread,
 /// and with the correction as it is really applied (stats::oversize_factor).
 ///
-/// Refuses: fewer than 3 degrees of freedom of the spread; readings without any spread or
-/// uncertainty. Throws Error for a request outside its ranges.
+/// Refuses: fewer than 3 degrees of freedom of the spread; readings without any spread
+/// and uncertainty. Throws Error for a request outside its ranges.
 Result<Advice> advise(const PrinterProfile& profile, const AdviceRequest& request,
                       const Effort& effort = {});
 

@@ -6,7 +6,11 @@
 #include <cmath>
 #include <map>
 
+#include "core/numbers.h"
+#include "profile/misfeeds.h"
 #include "stats/normality.h"
+#include "stats/outliers.h"
+#include "stats/robust_distance.h"
 #include "stats/variance_components.h"
 
 namespace versolay {
@@ -14,6 +18,8 @@ namespace {
 
 constexpr double kNormalityLevel = 0.01;
 constexpr std::size_t kFewestForNormality = 8;
+constexpr double kDistanceLevel = 0.01;  // of the farthest feed
+constexpr std::uint64_t kDistanceSeed = 20250104;
 
 /// Values of one component about the means of their sessions, all of one variance.
 std::vector<double> standardised(const PrinterProfile& profile, int component) {
@@ -32,7 +38,67 @@ std::vector<double> standardised(const PrinterProfile& profile, int component) {
   return values;
 }
 
+/// Feeds about the middle of their session, in the components (of dx, dy, rotation) that vary.
+Eigen::MatrixXd about_their_sessions(const PrinterProfile& profile,
+                                     const std::vector<std::size_t>& feeds) {
+  std::vector<int> varying;
+  for (int c = 0; c < 3; ++c) {
+    if (profile.spread_covariance(c, c) > 0) varying.push_back(c);
+  }
+  Eigen::MatrixXd rows(feeds.size(), varying.size());
+  for (std::size_t k = 0; k < varying.size(); ++k) {
+    std::map<int, std::vector<double>> sessions;
+    const auto value = [&](std::size_t i) {
+      return profile.feeds[i].registration.vec()[varying[k]];
+    };
+    for (std::size_t i : feeds) sessions[profile.feeds[i].session].push_back(value(i));
+    for (std::size_t row = 0; row < feeds.size(); ++row) {
+      const auto& session = sessions[profile.feeds[feeds[row]].session];
+      rows(static_cast<Eigen::Index>(row), static_cast<Eigen::Index>(k)) =
+          value(feeds[row]) - stats::robust_summary(session).median;
+    }
+  }
+  return rows;
+}
+
 }  // namespace
+
+void judge_distances(PrinterProfile& profile) {
+  std::vector<std::size_t> looked_at;  // misfeeds too: the middle does not mind them
+  for (std::size_t i = 0; i < profile.feeds.size(); ++i) {
+    const std::string& left_out = profile.feeds[i].left_out;
+    if (left_out.empty() || left_out.starts_with(kMisfeedPrefix)) looked_at.push_back(i);
+  }
+  const Eigen::MatrixXd rows = about_their_sessions(profile, looked_at);
+  if (rows.cols() < 2) return;  // one component: find_misfeeds
+  const auto robust = stats::robust_distances(rows);
+  if (!robust) return;
+  profile.robust_limit = stats::robust_distance_limit(
+      static_cast<int>(rows.rows()), static_cast<int>(rows.cols()), kDistanceLevel, kDistanceSeed);
+  double farthest = 0.0;
+  for (std::size_t k = 0; k < looked_at.size(); ++k) {
+    ProfileFeed& feed = profile.feeds[looked_at[k]];
+    feed.robust_distance = robust->distances[k];
+    if (!feed.left_out.empty()) continue;
+    farthest = std::max(farthest, feed.robust_distance);
+    if (feed.robust_distance <= profile.robust_limit) continue;
+    profile.warnings.push_back(
+        {"sheet_stands_out_together",
+         fmt::format("Sheet {} of {} stands out when shift and rotation are looked at together: "
+                     "{} standard deviations from the others, {} are normal. It counts; leave it "
+                     "out with --exclude {} --why REASON if you know what went wrong",
+                     feed.sheet, profile.sessions[static_cast<std::size_t>(feed.session)].source,
+                     format_fixed(feed.robust_distance, 1), format_fixed(profile.robust_limit, 1),
+                     feed.sheet)});
+  }
+  profile.tests.push_back(
+      {"farthest feed (minimum covariance determinant)", farthest,
+       farthest > profile.robust_limit ? kDistanceLevel : 1.0,
+       farthest > profile.robust_limit
+           ? "Some sheet does not go with the others when shift and rotation are looked at "
+             "together."
+           : "No sheet stands out when shift and rotation are looked at together."});
+}
 
 std::vector<ComponentShare> component_shares(const PrinterProfile& profile,
                                              std::span<const stats::Sample> samples) {

@@ -18,4 +18,9 @@ std::vector<ComponentShare> component_shares(const PrinterProfile& profile,
 /// feeds or more: says nothing for fewer.
 void judge_normality(PrinterProfile& profile);
 
+/// Distance of every feed from the middle of the others, shift and rotation looked at together
+/// (minimum covariance determinant): two small oddities that never go together are one large one.
+/// Needs 8 feeds or more. A diagnostic: warns of feeds beyond the limit and leaves none out.
+void judge_distances(PrinterProfile& profile);
+
 }  // namespace versolay

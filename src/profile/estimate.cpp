@@ -299,6 +299,7 @@ Result<PrinterProfile> estimate_profile(std::vector<ReadingSession> sessions,
   profile.tests.push_back(describe(part));
   judge_measurement(profile);
   judge_normality(profile);
+  judge_distances(profile);
   judge_field(profile, sessions);
   return profile;
 }

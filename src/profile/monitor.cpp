@@ -44,7 +44,7 @@ void chart(Check& check, const PrinterProfile& profile, const Readings& readings
   reference.dof = profile.spread_dof;
   reference.scatter = spread(components, components) * reference.dof;
   const stats::Reference limits{static_cast<int>(components.size()), reference.n, reference.dof};
-  check.charted = !components.empty() && stats::monitoring_is_possible(limits);
+  check.charted = stats::monitoring_is_possible(limits) && !stats::is_singular(reference.scatter);
   Eigen::MatrixXd rows(check.n_new, components.size());
   for (int i = 0; i < check.n_new; ++i) {
     const SheetReading& sheet = readings.sheets[static_cast<std::size_t>(i)];

@@ -54,6 +54,7 @@ Json feeds_json(const PrinterProfile& profile) {
                     {"run", f.run},
                     {"model", to_string(f.model)},
                     {"registration", json_of(f.registration)},
+                    {"robust_distance", rounded(f.robust_distance, 3)},
                     {"left_out", f.left_out}});
   }
   return list;
@@ -141,6 +142,7 @@ void read_feeds(const JsonPlace& list, PrinterProfile& profile) {
     feed.model = model_at(f.at("model"));
     feed.registration = registration_at(f.at("registration"));
     feed.left_out = f.text_or("left_out", "");
+    feed.robust_distance = f.number_or("robust_distance", 0.0);
     profile.feeds.push_back(std::move(feed));
   }
 }
@@ -168,6 +170,7 @@ void read_field(const JsonPlace& place, PrinterProfile& profile) {
 void read_additions(const JsonPlace& root, PrinterProfile& profile) {
   profile.measurement_dof = non_negative_or_zero(root, "measurement_dof");
   profile.feeds_per_session = non_negative_or_zero(root, "feeds_per_session");
+  profile.robust_limit = non_negative_or_zero(root, "robust_limit");
   if (root.has("session_covariance")) {
     profile.session_covariance = covariance_at(root.at("session_covariance"));
     if (!profile.session_covariance.isZero(0.0) &&
@@ -258,6 +261,7 @@ Json json_of(const PrinterProfile& p) {
           {"feeds", feeds_json(p)},
           {"spread_with_left_out", json_matrix(p.spread_with_left_out)},
           {"heavy_tails", p.heavy_tails},
+          {"robust_limit", rounded(p.robust_limit, 3)},
           {"field", field_json(p.field)},
           {"history", history_json(p)},
           {"constant_part_real", p.constant_part_real},

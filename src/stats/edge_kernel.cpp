@@ -8,8 +8,11 @@ namespace versolay::stats {
 namespace {
 
 constexpr std::size_t kPoolSize = std::size_t{1} << 18;
+constexpr std::size_t kTailsPoolSize = std::size_t{1} << 16;
 constexpr std::uint64_t kPoolStream = ~std::uint64_t{0};
 constexpr std::uint64_t kTailsStream = kPoolStream - 1;
+constexpr std::uint64_t kSameSheetsStream = kPoolStream - 2;
+constexpr int kComponents = 6;
 
 float reciprocal(double mm) { return mm > 0 ? static_cast<float>(1 / mm) : 0.0F; }
 
@@ -40,6 +43,7 @@ EdgeKernel::EdgeKernel(const CardCells& cells, const Eigen::Vector2d& direction,
       half_height_(static_cast<float>(cells.height_mm / 2)),
       local_sd_(static_cast<float>(cells.local_sd_mm)),
       cut_sd_(static_cast<float>(cells.cut_sd_mm)),
+      seed_(seed),
       slack_x_(kTile),
       slack_y_(kTile) {
   assert(!cells.centres.empty() && sheets > 0);
@@ -62,7 +66,7 @@ EdgeKernel::EdgeKernel(const CardCells& cells, const Eigen::Vector2d& direction,
     Random(seed, kPoolStream).fill_normal(pool_);
   }
   if (cells.heavy_tails) {
-    tails_.resize(kPoolSize + static_cast<std::size_t>(sheets));
+    tails_.resize(kTailsPoolSize + static_cast<std::size_t>(sheets));
     Random random(seed, kTailsStream);
     for (float& tail : tails_) {
       double chi2_5 = 0.0;
@@ -82,15 +86,15 @@ EdgeKernel::EdgeKernel(const CardCells& cells, const Eigen::Vector2d& direction,
 }
 
 void EdgeKernel::draw_noise_places(Random& random) {
-  const auto place = [&random] {
-    return static_cast<std::size_t>(random.uniform() * static_cast<double>(kPoolSize));
+  const auto place = [&random](std::size_t size) {
+    return static_cast<std::size_t>(random.uniform() * static_cast<double>(size));
   };
   if (!pool_.empty()) {
     for (ScaledCell& cell : cells_) {
-      for (std::size_t& start : cell.noise_start) start = place();
+      for (std::size_t& start : cell.noise_start) start = place(kPoolSize);
     }
   }
-  if (!tails_.empty()) tails_start_ = place();
+  if (!tails_.empty()) tails_start_ = place(kTailsPoolSize);
 }
 
 void EdgeKernel::draw_fixed(Random& random) {
@@ -106,31 +110,48 @@ void EdgeKernel::draw_fixed(Random& random) {
 }
 
 std::span<const float> EdgeKernel::run(const Population& population, Random& random) {
-  assert(population.mean.size() == 6 && population.root.rows() == 6);
   draw_noise_places(random);
   draw_fixed(random);
+  const int columns = static_cast<int>(population.root.cols());
+  z_.resize(static_cast<std::size_t>(columns * kTile));
   for (int first = 0; first < sheets_; first += kTile) {
     const int count = std::min(kTile, sheets_ - first);
-    draw_registrations(population, random, first, count);
+    draw_sheets(random, first, count, {z_.data(), static_cast<std::size_t>(columns * count)});
+    place_sheets(population, z_.data(), count, count);
     evaluate(first, count);
   }
   return values_;
 }
 
-void EdgeKernel::draw_registrations(const Population& population, Random& random, int first,
-                                    int count) {
-  const int columns = static_cast<int>(population.root.cols());
-  z_.resize(static_cast<std::size_t>(columns * kTile));
-  random.fill_normal({z_.data(), static_cast<std::size_t>(columns * count)});
-
-  if (!tails_.empty()) {
-    const float* __restrict tails = tails_.data() + tails_start_ + first;
-    for (int c = 0; c < columns; ++c) {
-      float* __restrict z = z_.data() + c * count;
-      for (int m = 0; m < count; ++m) z[m] *= tails[m];
-    }
+std::span<const float> EdgeKernel::run_same_sheets(const Population& population, Random& random) {
+  if (same_z_.empty()) keep_sheets();
+  draw_fixed(random);
+  for (int first = 0; first < sheets_; first += kTile) {
+    const int count = std::min(kTile, sheets_ - first);
+    place_sheets(population, same_z_.data() + first, sheets_, count);
+    evaluate(first, count);
   }
+  return values_;
+}
 
+void EdgeKernel::keep_sheets() {
+  Random random(seed_, kSameSheetsStream);
+  draw_noise_places(random);
+  same_z_.resize(static_cast<std::size_t>(kComponents * sheets_));
+  draw_sheets(random, 0, sheets_, same_z_);
+}
+
+void EdgeKernel::draw_sheets(Random& random, int first, int count, std::span<float> z) const {
+  random.fill_normal(z);
+  if (tails_.empty()) return;
+  const float* __restrict tails = tails_.data() + tails_start_ + first;
+  for (std::size_t column = 0; column < z.size(); column += static_cast<std::size_t>(count)) {
+    for (int m = 0; m < count; ++m) z[column + static_cast<std::size_t>(m)] *= tails[m];
+  }
+}
+
+void EdgeKernel::place_sheets(const Population& population, const float* z, int stride, int count) {
+  assert(population.mean.size() == kComponents && population.root.rows() == kComponents);
   static const Eigen::Matrix<double, 6, 6> kLinear = linear_from_registration();
   const Eigen::VectorXd offset = kLinear * population.mean;
   const Eigen::MatrixXd root = kLinear * population.root;
@@ -138,11 +159,11 @@ void EdgeKernel::draw_registrations(const Population& population, Random& random
     const double scale = row < 3 ? per_mm_x_ : per_mm_y_;
     float* __restrict out = linear_[row].data();
     std::fill_n(out, count, static_cast<float>(offset[row] * scale));
-    for (int c = 0; c < columns; ++c) {
+    for (Eigen::Index c = 0; c < root.cols(); ++c) {
       const auto factor = static_cast<float>(root(row, c) * scale);
       if (factor == 0.0F) continue;
-      const float* __restrict z = z_.data() + c * count;
-      for (int m = 0; m < count; ++m) out[m] += factor * z[m];
+      const float* __restrict column = z + c * stride;
+      for (int m = 0; m < count; ++m) out[m] += factor * column[m];
     }
   }
   for (int m = 0; m < count; ++m) {

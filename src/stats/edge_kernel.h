@@ -55,6 +55,11 @@ class EdgeKernel {
   /// stay valid until the next run: sheets x cells of them cell by cell, or one per sheet.
   std::span<const float> run(const Population& population, Random& random);
 
+  /// The same of sheets whose random numbers are drawn once, from the kernel's seed, and serve
+  /// every population: for comparing populations, since the luck of the draw cancels. Only what is
+  /// not known of the fixed displacement is drawn from `random`.
+  std::span<const float> run_same_sheets(const Population& population, Random& random);
+
   int cells() const { return static_cast<int>(cells_.size()); }
 
  private:
@@ -68,7 +73,11 @@ class EdgeKernel {
 
   void draw_noise_places(Random& random);
   void draw_fixed(Random& random);
-  void draw_registrations(const Population& population, Random& random, int first, int count);
+  /// Normals (heavy tails: t) of the sheets first .. first + count - 1, `count` a column.
+  void draw_sheets(Random& random, int first, int count, std::span<float> z) const;
+  void keep_sheets();
+  /// @param z  normals of `count` sheets, a column of the root every `stride` numbers
+  void place_sheets(const Population& population, const float* z, int stride, int count);
   void evaluate(int first, int count);
   const float* noise(const ScaledCell& cell, int which, int first) const;
 
@@ -86,7 +95,9 @@ class EdgeKernel {
   /// sqrt(3 / chi2_5): makes a normal sheet one of a t distribution with the same covariance.
   std::vector<float> tails_;
   std::size_t tails_start_ = 0;
+  std::uint64_t seed_;
   std::vector<float> z_;                  // kTile normals per column of the root
+  std::vector<float> same_z_;             // those of run_same_sheets: all sheets, six columns
   std::vector<float> linear_[6];          // vx, sx, k - th, vy, th + k, sy: kTile each, scaled
   std::vector<float> slack_x_, slack_y_;  // the |.| h/2 + |.| w/2 terms
   std::vector<float> values_;

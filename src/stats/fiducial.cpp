@@ -61,29 +61,36 @@ FutureSampler::FutureSampler(const Sample& feeds, const Measurement& measurement
     feeds_per_session_ = sessions->feeds_per_session;
     scale_ = scale_.cwiseMax(sessions->means.covariance().diagonal().cwiseSqrt());
   }
-  for (double& s : scale_) s = s > 0 ? s : 1.0;
+  for (int i = 0; i < scale_.size(); ++i) {
+    if (scale_[i] > 0) varying_.push_back(i);
+  }
+}
+
+Eigen::MatrixXd FutureSampler::clipped_root(const Eigen::MatrixXd& difference) const {
+  const Eigen::VectorXd scale = scale_(varying_);
+  const Eigen::VectorXd inverse = scale.cwiseInverse();
+  const Eigen::MatrixXd scaled =
+      inverse.asDiagonal() * difference(varying_, varying_) * inverse.asDiagonal();
+  Eigen::MatrixXd root = Eigen::MatrixXd::Zero(scale_.size(), scale.size());
+  root(varying_, Eigen::all) = scale.asDiagonal() * psd_root(scaled);
+  return root;
 }
 
 Population FutureSampler::draw(Random& random) const {
   Population feeds = feeds_.draw(random);
   if (!measured_ && !sessions_) return feeds;
-  const Eigen::VectorXd inverse = scale_.cwiseInverse();
-  const auto clipped = [&](const Eigen::MatrixXd& difference) -> Eigen::MatrixXd {
-    const Eigen::MatrixXd root = psd_root(inverse.asDiagonal() * difference * inverse.asDiagonal());
-    return scale_.asDiagonal() * root;
-  };
   const Eigen::MatrixXd observed = feeds.root * feeds.root.transpose();
   if (measured_) {
     const double factor =
         measurement_.dof > 0 ? measurement_.dof / random.chi_squared(measurement_.dof) : 1.0;
-    feeds.root = clipped(observed - factor * measurement_.covariance);
+    feeds.root = clipped_root(observed - factor * measurement_.covariance);
   }
   if (sessions_) {
     const Population means = sessions_->draw(random);
     const Eigen::MatrixXd between =
-        clipped(means.root * means.root.transpose() - observed / feeds_per_session_);
+        clipped_root(means.root * means.root.transpose() - observed / feeds_per_session_);
     feeds.mean = means.mean;
-    feeds.root = clipped(feeds.root * feeds.root.transpose() + between * between.transpose());
+    feeds.root = clipped_root(feeds.root * feeds.root.transpose() + between * between.transpose());
   }
   return feeds;
 }

@@ -75,10 +75,14 @@ class FutureSampler {
   Population draw(Random& random) const;
 
  private:
+  /// Root of a difference of covariances, negative eigenvalues taken as 0.
+  Eigen::MatrixXd clipped_root(const Eigen::MatrixXd& difference) const;
+
   FiducialSampler feeds_;
   std::optional<FiducialSampler> sessions_;
   double feeds_per_session_ = 1.0;
-  Eigen::VectorXd scale_;  // sd of the components, to weigh mm, mrad and ppm alike
+  Eigen::VectorXd scale_;     // sd of the components, to weigh mm, mrad and ppm alike
+  std::vector<int> varying_;  // components with an sd
   Measurement measurement_;
   bool measured_;
 };

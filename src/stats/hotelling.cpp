@@ -36,7 +36,10 @@ struct Scaled {
 
 bool hotelling_is_possible(const MeanVector& m) {
   const int rank = Scaled(m.covariance).rank;
-  return rank >= 1 && m.dof - rank + 1 >= 1;
+  // With fewer degrees of freedom than components any mean sticks out of the range: that says
+  // nothing.
+  const auto varying = (m.covariance.diagonal().array() > 0).count();
+  return rank >= 1 && m.dof >= varying;
 }
 
 HotellingTest hotelling_one_sample(const MeanVector& m) {

@@ -24,7 +24,7 @@ struct HotellingTest {
 
 /// Hotelling's one-sample T2 of mean = 0. A singular covariance is used on its range; a mean that
 /// sticks out of the range (a component that never varies and is not zero) gives p = 0.
-/// Precondition: dof - rank + 1 >= 1, see hotelling_is_possible.
+/// Precondition: as many degrees of freedom as components that vary, see hotelling_is_possible.
 /// Source  Johnson & Wichern, Applied Multivariate Statistical Analysis, section 5.2.
 HotellingTest hotelling_one_sample(const MeanVector& m);
 bool hotelling_is_possible(const MeanVector& m);

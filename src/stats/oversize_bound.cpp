@@ -29,13 +29,6 @@ Population corrected(Population population, const FutureCards& future) {
   return population;
 }
 
-FutureSampler sampler_of(const FutureCards& future) {
-  return {future.feeds,
-          {future.measurement, future.measurement_dof},
-          future.sessions,
-          future.dof_share};
-}
-
 /// Simulates the sheets of the credible populations first .. first + count - 1 and hands their
 /// values to `use`, in any order, from several threads.
 template <class Use>
@@ -55,18 +48,12 @@ void for_each_population(const FutureCards& future, const Eigen::Vector2d& direc
   });
 }
 
-/// Value of rank ceil(confidence (count + 1)), and its standard error from the values as far apart
-/// as the rank may be wrong.
-OversizeBound bound_of(const std::vector<float>& needed, double confidence) {
-  const auto count = static_cast<double>(needed.size());
-  const auto at = [&](double rank) {
-    std::vector<float> scratch;
-    return static_cast<double>(
-        order_statistic(needed, static_cast<std::size_t>(std::clamp(rank, 1.0, count)), scratch));
-  };
-  const auto rank = static_cast<double>(rank_of_share(confidence, needed.size() + 1));
-  const double off = std::max(1.0, std::round(std::sqrt(count * confidence * (1 - confidence))));
-  return {at(rank), (at(rank + off) - at(rank - off)) / 2, static_cast<int>(needed.size())};
+/// Covariance of the registrations as they were seen, from session to session where these differ.
+Eigen::MatrixXd observed_spread(const FutureCards& future) {
+  const Eigen::MatrixXd feeds = future.feeds.covariance();
+  if (!future.sessions) return feeds;
+  // What the feeds add to the means of their sessions is in there already.
+  return feeds * (1 - 1 / future.sessions->feeds_per_session) + future.sessions->means.covariance();
 }
 
 float share_quantile(std::span<const float> values, double share, std::vector<float>& scratch) {
@@ -75,23 +62,50 @@ float share_quantile(std::span<const float> values, double share, std::vector<fl
 
 }  // namespace
 
+FutureSampler sampler_of(const FutureCards& future) {
+  return {future.feeds,
+          {future.measurement, future.measurement_dof},
+          future.sessions,
+          future.dof_share};
+}
+
+EdgeKernel::Value value_of(const FutureCards& future) {
+  return future.whole_sheets ? Value::per_sheet : Value::per_card;
+}
+
+OversizeBound bound_of(std::vector<float> needed, double confidence) {
+  assert(!needed.empty());
+  const auto count = static_cast<double>(needed.size());
+  const auto at = [&](double rank) {
+    std::vector<float> scratch;
+    return static_cast<double>(
+        order_statistic(needed, static_cast<std::size_t>(std::clamp(rank, 1.0, count)), scratch));
+  };
+  // The standard error comes from the values as far apart as the rank may be wrong.
+  const auto rank = static_cast<double>(rank_of_share(confidence, needed.size() + 1));
+  const double off = std::max(1.0, std::round(std::sqrt(count * confidence * (1 - confidence))));
+  OversizeBound bound{at(rank), (at(rank + off) - at(rank - off)) / 2, {}};
+  bound.needed = std::move(needed);
+  return bound;
+}
+
 OversizeBound oversize_bound(const FutureCards& future, const Eigen::Vector2d& direction,
                              const Promise& promise, const MonteCarlo& mc) {
   const int batch = mc.precision > 0 ? std::min(kBatch, mc.populations) : mc.populations;
-  std::vector<float> needed;
   OversizeBound bound;
   do {
+    std::vector<float> needed = std::move(bound.needed);
     const int first = static_cast<int>(needed.size());
     const int count = std::min(batch, mc.populations - first);
     needed.resize(static_cast<std::size_t>(first + count));
-    for_each_population(future, direction, future.whole_sheets ? Value::per_sheet : Value::per_card,
-                        mc, first, count,
+    for_each_population(future, direction, value_of(future), mc, first, count,
                         [&](int item, std::span<const float> values, std::vector<float>& scratch) {
                           needed[static_cast<std::size_t>(item)] =
                               share_quantile(values, promise.coverage, scratch);
                         });
-    bound = bound_of(needed, promise.confidence);
-  } while (bound.populations < mc.populations && bound.standard_error > mc.precision);
+    bound = bound_of(std::move(needed), promise.confidence);
+  } while (static_cast<int>(bound.needed.size()) < mc.populations &&
+           bound.standard_error > mc.precision);
   return bound;
 }
 
@@ -102,15 +116,9 @@ double oversize_factor(const FutureCards& future, const Eigen::Vector2d& directi
 
 Eigen::Vector2d per_axis_direction(const FutureCards& future, double coverage,
                                    const MonteCarlo& mc) {
-  Eigen::MatrixXd spread = future.feeds.covariance();
-  if (future.sessions) {  // as observed from session to session, what feeds add to it included
-    spread =
-        spread * (1 - 1 / future.sessions->feeds_per_session) + future.sessions->means.covariance();
-  }
-  const Population spread_only{Eigen::VectorXd::Zero(6), psd_root(spread)};
+  const Population spread_only{Eigen::VectorXd::Zero(6), psd_root(observed_spread(future))};
   const auto quantile_along = [&](const Eigen::Vector2d& axis) {
-    EdgeKernel kernel(future.cards, axis, future.whole_sheets ? Value::per_sheet : Value::per_card,
-                      kSingleRunSheets, mc.seed);
+    EdgeKernel kernel(future.cards, axis, value_of(future), kSingleRunSheets, mc.seed);
     Random random(mc.seed, kDirectionStream);
     std::vector<float> scratch;
     return static_cast<double>(
@@ -122,18 +130,16 @@ Eigen::Vector2d per_axis_direction(const FutureCards& future, double coverage,
 
 double plug_in_factor(const FutureCards& future, const Eigen::Vector2d& direction,
                       const Promise& promise, const MonteCarlo& mc) {
-  Population estimate{future.feeds.mean,
-                      root_of_difference(future.feeds.covariance(), future.measurement)};
-  EdgeKernel kernel(future.cards, direction,
-                    future.whole_sheets ? Value::per_sheet : Value::per_card, kSingleRunSheets,
-                    mc.seed);
+  const Sample& unit = future.sessions ? future.sessions->means : future.feeds;
+  const Population estimate{future.feeds.mean,
+                            root_of_difference(observed_spread(future), future.measurement)};
+  EdgeKernel kernel(future.cards, direction, value_of(future), kSingleRunSheets, mc.seed);
   Random random(mc.seed, kPlugInStream);
   std::vector<float> scratch;
-  const double needed = share_quantile(kernel.run(corrected(std::move(estimate), future), random),
-                                       promise.coverage, scratch);
-  const double k =
-      two_sided_factor({static_cast<double>(future.feeds.n), static_cast<double>(future.feeds.dof)},
-                       promise.coverage, promise.confidence);
+  const double needed =
+      share_quantile(kernel.run(corrected(estimate, future), random), promise.coverage, scratch);
+  const double k = two_sided_factor({static_cast<double>(unit.n), static_cast<double>(unit.dof)},
+                                    promise.coverage, promise.confidence);
   return needed * k / quantile(boost::math::normal(), (1 + promise.coverage) / 2);
 }
 

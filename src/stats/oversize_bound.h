@@ -47,8 +47,12 @@ struct MonteCarlo {
 struct OversizeBound {
   double factor = 0.0;
   double standard_error = 0.0;  // of the Monte Carlo
-  int populations = 0;          // drawn
+  std::vector<float> needed;    // multiple that each credible population needs
 };
+
+/// The bound that so many credible populations are content with: order statistic
+/// ceil(confidence * (count + 1)) of what they need. Precondition: at least one.
+OversizeBound bound_of(std::vector<float> needed, double confidence);
 
 /// Multiple t of `direction` (mm) such that an oversize of t * direction keeps the promise: the
 /// generalised-fiducial tolerance bound. For each credible population t_b is the order statistic
@@ -64,6 +68,12 @@ double oversize_factor(const FutureCards& future, const Eigen::Vector2d& directi
 /// at 1 - (1 - coverage) / 2, spread as observed about no offset.
 Eigen::Vector2d per_axis_direction(const FutureCards& future, double coverage,
                                    const MonteCarlo& mc);
+
+/// Draws of the credible populations of the feeds to come.
+FutureSampler sampler_of(const FutureCards& future);
+
+/// What counts as good: cards or whole sheets.
+EdgeKernel::Value value_of(const FutureCards& future);
 
 /// The same question with the estimates taken for the truth, times the one-dimensional tolerance
 /// factor k / z. A check on the order of magnitude of oversize_factor.

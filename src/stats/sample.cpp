@@ -4,6 +4,12 @@
 #include <cassert>
 
 namespace versolay::stats {
+namespace {
+
+/// Of a correlation matrix: less is rounding.
+constexpr double kSmallestEigenvalue = 1e-9;
+
+}  // namespace
 
 Eigen::MatrixXd Sample::covariance() const {
   assert(dof >= 1);
@@ -36,6 +42,14 @@ Sample pooled(std::span<const Sample> samples) {
   return all;
 }
 
+bool is_singular(const Eigen::MatrixXd& covariance) {
+  if (covariance.diagonal().minCoeff() <= 0) return true;
+  const Eigen::VectorXd inverse = covariance.diagonal().cwiseSqrt().cwiseInverse();
+  const Eigen::MatrixXd correlation = inverse.asDiagonal() * covariance * inverse.asDiagonal();
+  return Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd>(correlation, Eigen::EigenvaluesOnly)
+             .eigenvalues()[0] <= kSmallestEigenvalue;
+}
+
 Eigen::MatrixXd psd_root(const Eigen::MatrixXd& symmetric) {
   const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> solver(symmetric);
   const Eigen::VectorXd roots = solver.eigenvalues().cwiseMax(0.0).cwiseSqrt();
@@ -43,12 +57,11 @@ Eigen::MatrixXd psd_root(const Eigen::MatrixXd& symmetric) {
 }
 
 Eigen::MatrixXd root_of_scatter(const Eigen::MatrixXd& symmetric) {
-  constexpr double kSmallest = 1e-9;
   const Eigen::VectorXd scale = symmetric.diagonal().cwiseMax(0.0).cwiseSqrt();
   const Eigen::VectorXd inverse = scale.unaryExpr([](double s) { return s > 0 ? 1 / s : 0.0; });
   const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> solver(inverse.asDiagonal() * symmetric *
                                                               inverse.asDiagonal());
-  const auto rank = (solver.eigenvalues().array() > kSmallest).count();
+  const auto rank = (solver.eigenvalues().array() > kSmallestEigenvalue).count();
   return scale.asDiagonal() * solver.eigenvectors().rightCols(rank) *
          solver.eigenvalues().tail(rank).cwiseSqrt().asDiagonal();
 }

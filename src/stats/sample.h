@@ -26,6 +26,9 @@ Sample sample_of(const Eigen::MatrixXd& rows);
 /// sessions does not inflate it. Precondition: at least one sample, equal dimensions.
 Sample pooled(std::span<const Sample> samples);
 
+/// A component that does not vary, or one that the others determine. Units may differ.
+bool is_singular(const Eigen::MatrixXd& covariance);
+
 /// Q with Q Q' = the matrix, negative eigenvalues taken as 0.
 Eigen::MatrixXd psd_root(const Eigen::MatrixXd& symmetric);
 

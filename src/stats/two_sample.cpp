@@ -90,8 +90,8 @@ double permutation_p(std::span<const double> a, std::span<const double> b, std::
 }  // namespace
 
 bool two_sample_is_possible(const Sample& a, const Sample& b) {
-  return a.dof >= a.mean.size() && b.dof >= b.mean.size() && a.scatter.diagonal().minCoeff() > 0 &&
-         b.scatter.diagonal().minCoeff() > 0;
+  return a.dof >= a.mean.size() && b.dof >= b.mean.size() && !is_singular(a.scatter) &&
+         !is_singular(b.scatter);
 }
 
 TwoSampleT2 krishnamoorthy_yu(const Sample& a, const Sample& b) {

@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "stats/bootstrap_pivot.h"
+#include "stats/calibrated_confidence.h"
 #include "stats/fiducial.h"
 #include "stats/monitoring.h"
 #include "stats/random.h"
@@ -89,33 +89,40 @@ FutureCards one_dimension(int n) {
   return future;
 }
 
-TEST(BootstrapPivot, InOneDimensionIsTheExactToleranceFactor) {
+TEST(CalibratedConfidence, InOneDimensionIsWhatWasAskedFor) {
   for (int n : {5, 10}) {
-    const double exact = two_sided_factor({static_cast<double>(n), n - 1.0}, .95, .90);
-    const double pivot = bootstrap_pivot_factor(one_dimension(n), {1, 1}, {}, {.seed = 3},
-                                                {.samples = 1999, .sheets = 1000});
-    EXPECT_NEAR(pivot / exact, 1.0, 0.06) << n;
+    const double nominal = calibrated_confidence(one_dimension(n), {1, 1}, {}, {.seed = 3},
+                                                 {.samples = 999, .populations = 199});
+    EXPECT_NEAR(nominal, 0.90, 0.03) << n;
   }
 }
 
-TEST(Sharpened, IsNeverLargerThanTheFiducialBoundAndSmallerInTwoDimensions) {
+TEST(CalibratedConfidence, OfARoundSpreadIsLowerAndNeverAboveWhatWasAskedFor) {
   FutureCards future = one_dimension(6);
   future.feeds.scatter(1, 1) = 5;
-  const MonteCarlo mc{.populations = 1000, .sheets = 400, .seed = 2};
-  const OversizeBound plain = oversize_bound(future, {1, 1}, {}, mc);
-  const OversizeBound sharp =
-      sharpened(plain, future, {1, 1}, {}, mc, {.samples = 300, .sheets = 300});
-  EXPECT_LT(sharp.factor, 0.97 * plain.factor);
-  EXPECT_GT(sharp.factor, 0.75 * plain.factor);
+  const CalibrationEffort effort{.samples = 299, .populations = 59};
+  for (std::uint64_t seed : {1U, 2U, 3U}) {
+    const double round = calibrated_confidence(future, {1, 1}, {}, {.seed = seed}, effort);
+    EXPECT_LT(round, 0.86);
+    EXPECT_GT(round, 0.60);
+  }
   future.set_heavy_tails();
-  EXPECT_EQ(sharpened(plain, future, {1, 1}, {}, mc).factor, plain.factor);
+  EXPECT_EQ(calibrated_confidence(future, {1, 1}, {}, {}, effort), 0.90);
+}
+
+TEST(CalibratedConfidence, DoesNotDependOnTheNumberOfThreads) {
+  FutureCards future = one_dimension(6);
+  future.feeds.scatter(1, 1) = 2;
+  const CalibrationEffort effort{.samples = 99, .populations = 29};
+  EXPECT_EQ(calibrated_confidence(future, {1, 1}, {}, {.seed = 5, .threads = 1}, effort),
+            calibrated_confidence(future, {1, 1}, {}, {.seed = 5, .threads = 3}, effort));
 }
 
 TEST(OversizeBound, StopsWhenItIsPreciseEnoughAndTellsHowPreciseItIs) {
   MonteCarlo mc{.sheets = 300, .seed = 9};
   mc.precision = 0.1;
   const OversizeBound rough = oversize_bound(one_dimension(8), {1, 1}, {}, mc);
-  EXPECT_LT(rough.populations, 20000);
+  EXPECT_LT(rough.needed.size(), 20000U);
   EXPECT_LE(rough.standard_error, 0.1);
   const double exact = two_sided_factor({8, 7}, .95, .90);
   EXPECT_NEAR(rough.factor, exact, 5 * rough.standard_error + 0.02 * exact);
