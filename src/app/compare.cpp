@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 
@@ -64,9 +65,22 @@ std::string component_words(const Comparison& c, int k) {
   if (!one.spread_known) return text + " Its spread needs 4 sheets or more of each.";
   const stats::Interval& r = one.spread_ratio;
   text += fmt::format(" Spread: {}{} times that of {} ({} to {}).",
-                      one.spread_differs ? "" : "cannot tell, ", format_number(r.estimate, 2), c.a,
-                      format_number(r.low, 2), format_number(r.high, 2));
+                      one.spread_differs ? "" : "cannot tell, ", format_fixed(r.estimate, 2), c.a,
+                      format_fixed(r.low, 2), format_fixed(r.high, 2));
   return text;
+}
+
+std::string p_words(double p) { return p < 0.001 ? "p under 0.001" : "p = " + format_number(p, 3); }
+
+/// The set-up that varies less; empty where the components do not agree on it.
+std::string steadier(const Comparison& c) {
+  bool a = false;
+  bool b = false;
+  for (const ComponentComparison& one : c.components) {
+    if (!one.spread_differs) continue;
+    (one.spread_ratio.estimate > 1 ? a : b) = true;
+  }
+  return a == b ? "" : a ? c.a : c.b;
 }
 
 std::string headline(const Comparison& c) {
@@ -78,23 +92,34 @@ std::string headline(const Comparison& c) {
         "them apart (that is not to say that they are the same).",
         c.a, c.b, c.n_a, c.n_b);
   }
-  std::string text = fmt::format("Keep a profile of each: {} and {} differ in ", c.a, c.b);
-  text += c.differs && spread ? "the constant part and in the spread"
-          : c.differs         ? "the constant part"
-                              : "the spread";
-  return text + fmt::format(" (p = {} for the constant part, {} and {} sheets{}).",
-                            format_number(c.p_value, 4), c.n_a, c.n_b,
-                            c.paired ? ", in pairs" : "");
+  const std::string better = steadier(c);
+  std::string text =
+      better.empty() ? std::string("Keep a profile of each: ")
+                     : fmt::format("Print with {}, which varies less from feed to feed: ", better);
+  text += fmt::format("{} and {} differ in {}", c.a, c.b,
+                      c.differs && spread ? "the constant part and in the spread"
+                      : c.differs         ? "the constant part"
+                                          : "the spread");
+  text += fmt::format(" ({} for the constant part, {} and {} sheets{}).", p_words(c.p_value), c.n_a,
+                      c.n_b, c.paired ? ", in pairs" : "");
+  const bool alone = std::any_of(c.components.begin(), c.components.end(),
+                                 [](const auto& one) { return one.differs; });
+  if (c.differs && !alone) {
+    text +=
+        " The constant parts differ when left-right, up-down and rotation are looked at together; "
+        "none of them shows it alone.";
+  }
+  return text;
 }
 
 std::string chance_words(const ChanceTest& t) {
   if (t.only_chance_possible) {
     return fmt::format(
         "Is the error of {} nothing but chance? It may be: a constant part does not "
-        "show in these sheets (p = {}).",
-        t.name, format_number(t.p_value, 3));
+        "show in these sheets ({}).",
+        t.name, p_words(t.p_value));
   }
-  const std::string p = t.p_value < 0.001 ? "p under 0.001" : "p = " + format_number(t.p_value, 3);
+  const std::string p = p_words(t.p_value);
   if (t.constant_share < 0.01) {
     return fmt::format(
         "Is the error of {} nothing but chance? No ({}), but what is constant is "
@@ -152,7 +177,7 @@ std::string compare_words(const CompareReport& report) {
   for (const ChanceTest& t : report.chance) text += "\n" + chance_words(t);
   if (report.comparisons.size() > 1) {
     text += fmt::format(
-        "\n{} comparisons were made: one in twenty shows a difference by luck. "
+        "\n{} comparisons were made: of twenty, one shows a difference by luck. "
         "Confirm on a fresh day.",
         report.comparisons.size());
   }

@@ -17,6 +17,44 @@ exits 0 advise new.json --card 63x88 --grid 3x3 --json
 json /cells/8/good_percent /yield_curve/6/expected_good/low /by_hand/2/moved_as_advised/low \
   /savings/2/saved_x_px /draws/standard_error_mm /misfeed_chance_high
 
+# Readings written by hand, with no more than the contract's keys. The oversizes (+-3 %) were computed
+# by a separate program (R and NumPy): see tests/profile_samples.h.
+sheet=0
+{
+  printf '{"schema": "versolay.readings/1", "turn": "long-edge", "paper_mm": [210, 297], "sheets": ['
+  for r in .42,-.31,1.2 .15,-.55,.1 .61,-.12,2.3 .33,-.47,.9 .05,-.20,-.6 .52,-.38,1.5 .27,-.66,.4 \
+    .38,-.25,1.8; do
+    sheet=$((sheet + 1))
+    [ $sheet -gt 1 ] && printf ', '
+    echo "$r" | awk -F, -v n=$sheet '{
+      zeros = "[0,0,0,0,0,0]"; m = zeros
+      for (i = 2; i <= 6; ++i) m = m "," zeros
+      printf "{\"sheet\": %d, \"registration\": {\"dx_mm\": %.2f, \"dy_mm\": %.2f, \"rotation_mrad\": %.1f," \
+        " \"scale_x_ppm\": 0, \"scale_y_ppm\": 0, \"shear_mrad\": 0}, \"covariance\": [%s]," \
+        " \"datum\": \"holes\", \"features\": [], \"recto\": {}, \"verso\": {}, \"warnings\": []}",
+        n, $1, $2, $3, m }'
+  done
+  printf '], "rejected": []}\n'
+} >hand.json
+exits 0 profile hand.json --printer "by hand" --out hand-profile.json
+# expect COUNT GROWTH COVERAGE X Y
+expect() {
+  exits 0 advise hand-profile.json --card 63x88 --grid 3x3 --count "$1" --grow "$2" --coverage "$3" \
+    --json
+  json /oversize/x_mm /oversize/y_mm
+  paste -s -d ' ' json_values | awk -v x="$4" -v y="$5" '
+    { exit !($1 > .97 * x && $1 < 1.03 * x && $2 > .97 * y && $2 < 1.03 * y) }' ||
+    fail "$command_line: oversize $(paste -s -d ' ' json_values), expected $4 $5"
+}
+expect card equal .95 .872 .872
+expect card per-axis .95 .953 .782
+expect card equal .99 1.188 1.188
+expect card per-axis .99 1.308 1.021
+expect sheet equal .95 1.044 1.044
+expect sheet per-axis .95 1.142 .883
+expect sheet equal .99 1.354 1.354
+expect sheet per-axis .99 1.482 1.133
+
 exits 0 plan --sd 0.2
 prints "target sheets" "oversize a side"
 exits 0 plan new.json --json

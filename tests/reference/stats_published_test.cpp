@@ -65,6 +65,7 @@ TEST(VarianceComponents, AgreeWithRemlOnDyestuff) {
                               sample_of_values({1595, 1630, 1515, 1635, 1625}),
                               sample_of_values({1520, 1455, 1450, 1480, 1445})};
   const VarianceComponents v = variance_components(batches, 0);
+  EXPECT_NEAR(pooled(batches).mean[0], 1527.5, 1e-9);
   EXPECT_NEAR(v.between, 1764.05, 1e-8);
   EXPECT_NEAR(v.within, 2451.25, 1e-8);
   EXPECT_LT(v.between_low, v.between);

@@ -39,7 +39,9 @@ TEST(TwoSidedFactor, IsExactToTenDigits) {
   EXPECT_THAT(one_sample(30, .99, .90), DoubleNear(3.1733086094, 1e-9));
 }
 
-// SOURCE  The integral in R 4.2.2: integrate() and uniroot() with pnorm and pchisq.
+// SOURCE  The integral in R 4.2.2: integrate() and uniroot() with pnorm and pchisq. A list that
+// this project was started with gives 2.92042 for (2, 20); R and the integral here agree on
+// 3.10735, and on the other three of that list, so that value is taken for a slip.
 TEST(TwoSidedFactor, AgreesWithRForPooledDegreesOfFreedom) {
   EXPECT_THAT(two_sided_factor({2, 20}, .95, .90), DoubleNear(3.107351, 2e-6));
   EXPECT_THAT(two_sided_factor({3, 10}, .95, .90), DoubleNear(3.252742, 2e-6));

@@ -44,6 +44,12 @@ TEST(LandingWords, SayWhichWayTheBackIsOff) {
             "anticlockwise, seen from the back");
 }
 
+TEST(LandingWords, LeaveOutWhatWouldReadZero) {
+  EXPECT_EQ(landing_words({0.34, 0.001, 0.0}), "0.34 mm too far right, seen from the back");
+  EXPECT_EQ(landing_words({0.0, -0.002, 0.001}), "within 0.01 mm of its place, seen from the back");
+  EXPECT_EQ(mm_words(-0.0042), "0.004 mm");
+}
+
 TEST(VerdictWords, FirstSentenceSaysWhatToDoWithDirectionUnitAndTotal) {
   EXPECT_THAT(
       verdict_words(some_advice(), some_profile()),
@@ -203,6 +209,33 @@ TEST(CheckWords, FirstSayWhatToDoThenHowSureThenWhatMoved) {
   EXPECT_THAT(text, HasSubstr("\n5 new sheets were checked at 5 % false alarms"));
   EXPECT_THAT(text, HasSubstr("moved 0.61 mm right (0.35 mm right to 0.87 mm right); 0.08 mm up "
                               "(0.23 mm up to 0.07 mm down)"));
+}
+
+TEST(CompareWords, NameTheSteadierSetUpFirst) {
+  CompareReport report;
+  Comparison c;
+  c.a = "rear";
+  c.b = "front";
+  c.n_a = c.n_b = 20;
+  c.components[1].spread_known = c.components[1].spread_differs = true;
+  c.components[1].spread_ratio = {2.5, 1.4, 4.4, 0.001};
+  report.comparisons = {c};
+  EXPECT_THAT(compare_words(report),
+              StartsWith("Print with rear, which varies less from feed to feed: rear and front "
+                         "differ in the spread"));
+}
+
+TEST(CompareWords, SayWhenTheDifferenceShowsOnlyInAllTogether) {
+  CompareReport report;
+  Comparison c;
+  c.a = "rear";
+  c.b = "front";
+  c.differs = true;
+  c.p_value = 0.0001;
+  report.comparisons = {c};
+  const std::string text = compare_words(report);
+  EXPECT_THAT(text, HasSubstr("(p under 0.001 for the constant part"));
+  EXPECT_THAT(text, HasSubstr("none of them shows it alone"));
 }
 
 TEST(CompareWords, SayCannotTellInsteadOfTheSame) {

@@ -191,6 +191,17 @@ TEST(Advise, TakesTheSpreadToBeThatOfTheMeasurementWhereAllReadingsAreEqual) {
                    7 * 0.0025);
 }
 
+TEST(Advise, CountsAComponentWithoutSpreadAndUncertaintyAsWellAsAScannerReads) {
+  std::vector<Registration> only_dx;
+  for (const Registration& r : eight_feeds()) only_dx.push_back({r.dx_mm, 0.0, 0.0});
+  const Advice advice = advice_of(only_dx, request_for_nine_cards());
+  EXPECT_TRUE(warns(advice, "spread_floored"));
+  EXPECT_NEAR(advice.shift.dx_mm, -.34125, 1e-9);
+  // SOURCE  one dimension: sd of the eight values times k(8, .95, .90) = 3.26988; the other
+  // components add hardly anything to it.
+  EXPECT_NEAR(advice.oversize.x_mm, .18451 * 3.26988, 0.04);
+}
+
 TEST(Advise, RefusesReadingsWithoutSpreadAndWithoutUncertainty) {
   const std::vector<Registration> copies(8, Registration{.3, .2, .1});
   const auto result = advise(profile_of(copies), request_for_nine_cards(), kQuick);

@@ -1,6 +1,7 @@
 #include <gmock/gmock.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "profile/estimate.h"
 #include "profile_samples.h"
@@ -93,6 +94,30 @@ TEST(EstimateProfile, DoesNotCallLuckAConstantPart) {
   }
   EXPECT_FALSE(profile_of(centred).constant_part_real);
   EXPECT_TRUE(profile_of(eight_feeds()).constant_part_real);
+}
+
+TEST(EstimateProfile, TwoOrThreeSheetsDoNotProveAConstantPart) {
+  // Fewer degrees of freedom than components: every mean sticks out of what was seen to vary.
+  for (std::size_t count : {2U, 3U}) {
+    std::vector<Registration> feeds = eight_feeds();
+    feeds.resize(count);
+    EXPECT_FALSE(profile_of(feeds).constant_part_real) << count;
+  }
+}
+
+TEST(EstimateProfile, PointsToASheetThatStandsOutOnlyWhenAllIsLookedAtTogether) {
+  // dx and rotation go together on this printer: a sheet far right that is turned the other way.
+  std::vector<Registration> feeds;
+  for (int i = 0; i < 12; ++i) {
+    const double along = -.3 + .05 * i;
+    feeds.push_back({along, .1 * std::sin(2.0 * i), 4 * along + .04 * std::cos(3.0 * i)});
+  }
+  EXPECT_FALSE(warns(profile_of(feeds), "sheet_stands_out_together"));
+  feeds[10] = {.20, .05, -.8};
+  const PrinterProfile profile = profile_of(feeds);
+  EXPECT_TRUE(warns(profile, "sheet_stands_out_together"));
+  EXPECT_GT(profile.feeds[10].robust_distance, profile.robust_limit);
+  EXPECT_EQ(profile.n_feeds, 12);  // it counts: a diagnostic leaves nothing out
 }
 
 TEST(EstimateProfile, SeesALargeOffsetEvenWithFiveSheets) {
