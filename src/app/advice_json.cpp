@@ -138,6 +138,7 @@ Json json_of(const AdviseReport& report, const std::string& profile_file) {
   }
   if (a.centring) {
     document["centring"] = {{"border_mm", a.centring->border_mm},
+                            {"scaled_border_mm", rounded(a.centring->scaled_border_mm, 4)},
                             {"typical_off_mm", rounded(a.centring->typical_off_mm, 4)},
                             {"worst_off_mm", rounded(a.centring->worst_off_mm, 4)},
                             {"typical_percent", rounded(a.centring->typical_percent, 1)},

@@ -131,12 +131,12 @@ std::string centring_words(const Advice& advice) {
   return fmt::format(
       "Centring of a border of {} mm: typically {}, and {} or better on {} of the cards with {} "
       "confidence; {} % of the cards are 55/45 or better, {} % 60/40, {} % 70/30. An oversize "
-      "hides slivers, it does not centre; make the border wider outward "
-      "instead of scaling the picture up, which narrows the visible border.",
+      "hides slivers, it does not centre; make the border wider outward instead of scaling the "
+      "picture up, which would leave {} of the border to be seen.",
       format_number(c.border_mm, 2), shares(c.typical_percent), shares(c.worst_percent),
       percent(advice.request.coverage), percent(advice.request.confidence),
       format_fixed(c.within_55_45, 0), format_fixed(c.within_60_40, 0),
-      format_fixed(c.within_70_30, 0));
+      format_fixed(c.within_70_30, 0), mm_words(c.scaled_border_mm));
 }
 
 /// "0.81 mm (10 px)", or both axes where they differ.

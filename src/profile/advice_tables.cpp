@@ -87,8 +87,12 @@ void fill_tables(Advice& advice, const stats::FutureCards& future,
   advice.by_hand = by_hand(advice, future, mc);
 }
 
+double scaled_border_mm(double border_mm, double oversize_mm, double card_mm) {
+  return std::max(0.0, border_mm * (1 + 2 * oversize_mm / card_mm) - oversize_mm);
+}
+
 Centring centring_of(stats::FutureCards future, const AdviceRequest& request,
-                     const stats::MonteCarlo& mc) {
+                     const Eigen::Vector2d& oversize_mm, const stats::MonteCarlo& mc) {
   future.whole_sheets = false;
   const double border = *request.border_mm;
   const auto off = [&](const stats::Promise& promise) {
@@ -96,6 +100,9 @@ Centring centring_of(stats::FutureCards future, const AdviceRequest& request,
   };
   Centring c;
   c.border_mm = border;
+  const CardSize& card = request.grid.card;
+  c.scaled_border_mm = std::min(scaled_border_mm(border, oversize_mm.x(), card.width_mm),
+                                scaled_border_mm(border, oversize_mm.y(), card.height_mm));
   c.typical_off_mm = off({0.5, 0.5});
   c.worst_off_mm = off({request.coverage, request.confidence});
   c.typical_percent = wider_share_percent(c.typical_off_mm, border);

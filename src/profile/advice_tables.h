@@ -21,8 +21,12 @@ std::vector<double> good_sheet_chances(const stats::FutureCards& future,
                                        const Eigen::Vector2d& oversize_mm,
                                        const stats::MonteCarlo& mc);
 
+/// What shows of a border when the picture is scaled up by the oversize on two opposite sides: it
+/// grows with the picture and loses the oversize to the cut.
+double scaled_border_mm(double border_mm, double oversize_mm, double card_mm);
+
 /// Precondition: request.border_mm.
 Centring centring_of(stats::FutureCards future, const AdviceRequest& request,
-                     const stats::MonteCarlo& mc);
+                     const Eigen::Vector2d& oversize_mm, const stats::MonteCarlo& mc);
 
 }  // namespace versolay

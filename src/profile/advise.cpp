@@ -353,7 +353,7 @@ Result<Advice> advise(const PrinterProfile& profile, const AdviceRequest& reques
 
   stats::MonteCarlo fewer = mc;
   fewer.populations = std::min(fewer.populations, kFewerPopulations);
-  if (request.border_mm) advice.centring = centring_of(future, request, fewer);
+  if (request.border_mm) advice.centring = centring_of(future, request, oversize_mm, fewer);
   if (effort.only_verdict) return advice;
   advice.savings = savings_of(profile, request, oversize_mm);
 

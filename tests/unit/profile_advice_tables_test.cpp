@@ -91,6 +91,12 @@ TEST(Advise, PrintsTheHeavyTailFigureBesideAHighCoverageOrDoubtfulFeedsOnly) {
   EXPECT_TRUE(advise(profile, request_for_nine_cards(), kQuick).value().heavy_tails);
 }
 
+TEST(ScaledBorder, GrowsWithThePictureAndLosesTheOversizeToTheCut) {
+  // SOURCE  by hand: a card of 63 mm, oversize 0.63 mm: the picture becomes 1.02 times as large.
+  EXPECT_NEAR(scaled_border_mm(3.0, 0.63, 63.0), 3.0 * 1.02 - 0.63, 1e-12);
+  EXPECT_EQ(scaled_border_mm(0.5, 2.0, 63.0), 0.0);
+}
+
 TEST(Advise, SharpenedIsSmallerAndOnlyWhereItWasAskedFor) {
   std::vector<Registration> feeds = eight_feeds();
   feeds.resize(5);
