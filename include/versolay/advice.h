@@ -81,8 +81,6 @@ struct ExpectedGood {
 /// measured where the card is worst, at its corners.
 struct Centring {
   double border_mm = 0.0;
-  double scaled_border_mm = 0.0;  // what would show of it (the narrower pair of sides) were the
-                                  // picture scaled up to the oversize; 0: nothing
   double typical_off_mm = 0.0;    // by how much the back is off: median over future cards ...
   double worst_off_mm = 0.0;      // ... and at the stated coverage
   double typical_percent = 50.0;  // median over future cards
@@ -91,6 +89,9 @@ struct Centring {
   double within_55_45 = 0.0;
   double within_60_40 = 0.0;
   double within_70_30 = 0.0;
+  /// What would show of the border (of its narrower pair of sides) were the picture scaled up to
+  /// the oversize instead.
+  double scaled_border_mm = 0.0;
 };
 
 /// One cell of the sheet at the advised shift and oversize.
