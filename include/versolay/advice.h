@@ -92,6 +92,9 @@ struct Centring {
   double within_55_45 = 0.0;
   double within_60_40 = 0.0;
   double within_70_30 = 0.0;
+  /// What would show of the border (of its narrower pair of sides) were the picture scaled up to
+  /// the oversize instead.
+  double scaled_border_mm = 0.0;
 };
 
 /// One cell of the sheet at the advised shift and oversize.

@@ -3,7 +3,7 @@
 
 exits 0 --help
 commands=$(awk '/^  [a-z]/ {print $1}' stdout)
-for needed in target measure profile plan advise report compare check impose correct profiles rehearse; do
+for needed in target measure readings profile plan advise report compare check impose correct profiles rehearse; do
   echo "$commands" | grep -qx "$needed" || fail "versolay --help does not list $needed"
 done
 
