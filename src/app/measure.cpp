@@ -5,17 +5,23 @@
 #include <algorithm>
 #include <map>
 #include <mutex>
+#include <optional>
 #include <variant>
 
+#include "app/rejected_text.h"
+#include "app/scan_overlays.h"
 #include "core/files.h"
 #include "core/parallel.h"
-#include "measure/overlay.h"
 #include "registration/page_order.h"
 #include "registration/readings_json.h"
 #include "registration/sheet_registration.h"
 
 namespace versolay {
 namespace {
+
+constexpr const char* kUnreadableFile = "unreadable_file";
+/// Grey planes of all scans in work together: one scan of A3 at 1200 dpi, or some of A4 at 600.
+constexpr std::int64_t kPlaneBytes = std::int64_t{512} << 20;
 
 /// One page of one scan file: the unit of parallel work.
 struct Job {
@@ -39,53 +45,41 @@ std::vector<Job> jobs_of(const MeasureRequest& request, std::vector<Unreadable>&
       const int pages = count_pages(file);
       for (int page = 1; page <= pages; ++page) jobs.push_back({file, page, pages});
     } catch (const Error& e) {
-      unreadable.push_back({file.string(), "unreadable_file", e.what()});
+      unreadable.push_back({file.filename().string(), kUnreadableFile, e.what()});
     }
   }
   return jobs;
 }
 
-/// "scan3.overlay.png", "pages.p2.overlay.png"; a number keeps scans of one name apart.
-std::filesystem::path overlay_path(const MeasureRequest& request, const Job& job) {
-  std::string name = job.file.stem().string();
-  int same_name_before = 0;
-  for (const auto& other : request.scans) {
-    if (other == job.file) break;
-    same_name_before += other.stem() == job.file.stem() ? 1 : 0;
-  }
-  if (same_name_before > 0) name += "-" + std::to_string(same_name_before + 1);
-  if (job.pages > 1) name += ".p" + std::to_string(job.page);
-  return *request.overlay / (name + ".overlay.png");
+std::string name_of(const Job& job) {
+  const std::string base = job.file.filename().string();
+  return job.pages > 1 ? fmt::format("{}, page {}", base, job.page) : base;
 }
 
-JobResult run(const Job& job, const MeasureRequest& request) {
-  const auto read = [&]() -> std::variant<std::pair<Scan, Result<SideReading>>, Unreadable> {
-    try {
-      Scan scan = load_page(job.file, job.page);
-      Result<SideReading> side = read_side(scan);
-      return std::pair{std::move(scan), std::move(side)};
-    } catch (const Error& e) {
-      return Unreadable{job.file.string(), "unreadable_file", e.what()};
-    }
-  }();
-  if (const auto* unreadable = std::get_if<Unreadable>(&read)) return *unreadable;
-  const auto& [scan, side] = std::get<0>(read);
-  if (request.overlay) {  // a failed write is not the scan's fault
-    write_file_atomically(overlay_path(request, job), overlay_png(scan, side), request.replace);
+JobResult run(const Job& job, std::size_t number, PlaneBudget& budget, ScanOverlays* overlays) {
+  try {
+    ScanLimits limits;
+    limits.budget = &budget;
+    const Scan scan = load_page(job.file, job.page, limits);
+    Result<SideReading> side = read_side(scan);
+    if (overlays != nullptr) overlays->keep(number, scan, side);
+    if (side) return std::move(side).value();
+    return Unreadable{scan.name(), side.refusal().code, side.refusal().message};
+  } catch (const Error& e) {
+    return Unreadable{name_of(job), kUnreadableFile, e.what()};
   }
-  if (side) return side.value();
-  return Unreadable{scan.name(), side.refusal().code, side.refusal().message};
 }
 
-std::vector<JobResult> run_all(const std::vector<Job>& jobs, const MeasureRequest& request,
+std::vector<JobResult> run_all(const std::vector<Job>& jobs, int threads, ScanOverlays* overlays,
                                const Progress& progress) {
   std::vector<JobResult> results(jobs.size());
+  PlaneBudget budget(kPlaneBytes);
   std::mutex mutex;
   int done = 0;
-  for_each_item(static_cast<int>(jobs.size()), 1, request.threads, [&] {
+  for_each_item(static_cast<int>(jobs.size()), 1, threads, [&] {
     return [&](int item) {
       const auto i = static_cast<std::size_t>(item);
-      results[i] = run(jobs[i], request);
+      results[i] = run(jobs[i], i, budget, overlays);
       const std::scoped_lock lock(mutex);
       tell(progress, ++done, static_cast<int>(jobs.size()), "Reading scans");
     };
@@ -104,6 +98,17 @@ TargetKey key_of(const PageIdentity& identity) {
   return {identity.paper.width_mm, identity.paper.height_mm, identity.turn};
 }
 
+/// That of A4 when there is no scan.
+TargetKey target_of_most(const std::vector<SideReading>& sides) {
+  std::map<TargetKey, int> votes;
+  for (const SideReading& side : sides) ++votes[key_of(side.identity)];
+  const auto most = std::max_element(
+      votes.begin(), votes.end(), [](const auto& a, const auto& b) { return a.second < b.second; });
+  if (most != votes.end()) return most->first;
+  const Paper a4 = parse_paper("a4");
+  return {a4.width_mm, a4.height_mm, Turn::long_edge};
+}
+
 std::string scan_names(const SheetScans& scans) {
   std::string joined;
   for (const auto* side : {&scans.recto, &scans.verso}) {
@@ -112,8 +117,8 @@ std::string scan_names(const SheetScans& scans) {
   return joined;
 }
 
-int sheet_number(const SheetScans& scans) {
-  return (scans.recto.empty() ? scans.verso : scans.recto).front().identity.sheet;
+const SideReading& a_scan_of(const SheetScans& scans) {
+  return (scans.recto.empty() ? scans.verso : scans.recto).front();
 }
 
 /// By name, so that the order on the command line does not matter.
@@ -146,35 +151,51 @@ void leave_out_copies(std::vector<SideReading>& sides, std::vector<Unreadable>& 
   sides = std::move(originals);
 }
 
+/// A sheet of a print run of a target.
+struct SheetKey {
+  TargetKey target;
+  std::string run;
+  int sheet;
+  auto operator<=>(const SheetKey&) const = default;
+};
+SheetKey key_of(const SideReading& side) {
+  return {key_of(side.identity), side.identity.run, side.identity.sheet};
+}
+using Verdicts = std::map<SheetKey, SheetVerdict>;
+
+Refusal other_target(const PageIdentity& identity) {
+  return {"other_target",
+          fmt::format("This page is of another target ({} paper, {} turn) than most of the scans. "
+                      "Measure each target by itself.",
+                      identity.paper.name, to_string(identity.turn))};
+}
+
 Readings register_all(std::vector<SideReading> sides, std::vector<Unreadable> unreadable,
-                      DatumChoice datum) {
+                      DatumChoice datum, Verdicts& verdicts) {
   sort_scans(sides);
   leave_out_copies(sides, unreadable);
-  std::map<TargetKey, int> votes;
-  for (const SideReading& side : sides) ++votes[key_of(side.identity)];
-  const auto most = std::max_element(
-      votes.begin(), votes.end(), [](const auto& a, const auto& b) { return a.second < b.second; });
   Readings readings;
   readings.created = utc_now();
-  readings.paper = paper_of_size(most->first.width_mm, most->first.height_mm);
-  readings.turn = most->first.turn;
+  const TargetKey target = target_of_most(sides);
+  readings.paper = paper_of_size(target.width_mm, target.height_mm);
+  readings.turn = target.turn;
 
-  std::map<std::pair<std::string, int>, SheetScans> sheets;
+  std::map<SheetKey, SheetScans> sheets;
   for (SideReading& side : sides) {
-    if (key_of(side.identity) != most->first) {
-      unreadable.push_back(
-          {side.scan_name, "other_target",
-           fmt::format("This page is of another target ({} paper, {} turn) than most of the scans. "
-                       "Measure each target by itself.",
-                       side.identity.paper.name, to_string(side.identity.turn))});
+    const SheetKey key = key_of(side);
+    if (key.target != target) {
+      const Refusal refusal = other_target(side.identity);
+      verdicts.insert_or_assign(key, refusal);
+      unreadable.push_back({side.scan_name, refusal.code, refusal.message});
       continue;
     }
-    SheetScans& scans = sheets[{side.identity.run, side.identity.sheet}];
+    SheetScans& scans = sheets[key];
     (side.identity.side == Side::recto ? scans.recto : scans.verso).push_back(std::move(side));
   }
   std::vector<RefusedSheet> refused;
   for (auto& [key, scans] : sheets) {
     Result<SheetReading> sheet = register_sheet(scans, datum);
+    verdicts.insert_or_assign(key, sheet);
     if (sheet) {
       readings.sheets.push_back(std::move(sheet).value());
     } else {
@@ -183,9 +204,10 @@ Readings register_all(std::vector<SideReading> sides, std::vector<Unreadable> un
   }
   name_wrong_backs(refused);
   for (const RefusedSheet& sheet : refused) {
-    unreadable.push_back(
-        {scan_names(sheet.scans), sheet.refusal.code,
-         fmt::format("Sheet {}: {}", sheet_number(sheet.scans), sheet.refusal.message)});
+    const SideReading& any = a_scan_of(sheet.scans);
+    verdicts.insert_or_assign(key_of(any), sheet.refusal);
+    unreadable.push_back({scan_names(sheet.scans), sheet.refusal.code,
+                          fmt::format("Sheet {}: {}", any.identity.sheet, sheet.refusal.message)});
   }
   std::sort(unreadable.begin(), unreadable.end(),
             [](const Unreadable& a, const Unreadable& b) { return a.file < b.file; });
@@ -193,51 +215,60 @@ Readings register_all(std::vector<SideReading> sides, std::vector<Unreadable> un
   return readings;
 }
 
-Refusal nothing_read(const std::vector<RejectedInput>& rejected) {
-  std::string message = "No sheet could be read.";
-  for (const RejectedInput& r : rejected) message += "\n  " + r.file + ": " + r.message;
-  return {"no_sheets", message};
+std::vector<std::filesystem::path> files_of(const std::vector<Job>& jobs) {
+  std::vector<std::filesystem::path> files;
+  for (const Job& job : jobs) files.push_back(job.file);
+  return files;
 }
 
-/// Before the work: the folder is made, and nothing in it would be replaced unasked.
-void prepare_overlays(const MeasureRequest& request, const std::vector<Job>& jobs) {
-  std::error_code failed;
-  std::filesystem::create_directories(*request.overlay, failed);
-  if (failed) throw Error(request.overlay->string(), "cannot be made: " + failed.message());
-  for (const Job& job : jobs) check_output(overlay_path(request, job), request.replace);
+/// No scan at all could be opened: the files are at fault, not what they show.
+void require_a_readable_file(const std::vector<RejectedInput>& rejected) {
+  const bool none = std::all_of(rejected.begin(), rejected.end(),
+                                [](const RejectedInput& r) { return r.code == kUnreadableFile; });
+  if (!none || rejected.empty()) return;
+  throw Error("", rejected.size() == 1
+                      ? rejected.front().message
+                      : "none of these files can be read\n" + rejected_text(rejected));
 }
 
 }  // namespace
 
-Result<Readings> measure(const MeasureRequest& request, const Progress& progress) {
+Readings measure(const MeasureRequest& request, const Progress& progress) {
   if (request.scans.empty()) throw Error("measure", "name the scans to read");
   check_output(request.out, request.replace);
 
   std::vector<Unreadable> unreadable;
   const std::vector<Job> jobs = jobs_of(request, unreadable);
-  if (request.overlay) prepare_overlays(request, jobs);
+  std::optional<ScanOverlays> overlays;
+  if (request.overlay) overlays.emplace(*request.overlay, files_of(jobs), request.replace);
   std::vector<SideReading> sides;
-  for (JobResult& result : run_all(jobs, request, progress)) {
+  for (JobResult& result :
+       run_all(jobs, request.threads, overlays ? &*overlays : nullptr, progress)) {
     if (auto* side = std::get_if<SideReading>(&result)) {
       sides.push_back(std::move(*side));
     } else if (auto* failed = std::get_if<Unreadable>(&result)) {
       unreadable.push_back(std::move(*failed));
     }
   }
-  if (sides.empty()) {
-    std::vector<RejectedInput> rejected;
-    bool all_files = true;
-    for (const Unreadable& u : unreadable) {
-      rejected.push_back({u.file, u.code, u.message});
-      all_files = all_files && u.code == "unreadable_file";
-    }
-    if (all_files) throw Error("", unreadable.front().message);
-    return nothing_read(rejected);
+  Verdicts verdicts;
+  const bool none = sides.empty();
+  Readings readings =
+      register_all(std::move(sides), std::move(unreadable), request.datum, verdicts);
+  if (none) require_a_readable_file(readings.rejected);
+  if (overlays) {
+    overlays->write([&](const SideReading& side) -> const SheetVerdict* {
+      const auto verdict = verdicts.find(key_of(side));
+      return verdict == verdicts.end() ? nullptr : &verdict->second;
+    });
   }
-  Readings readings = register_all(std::move(sides), std::move(unreadable), request.datum);
-  if (readings.sheets.empty()) return nothing_read(readings.rejected);
-  write_file_atomically(request.out, to_text(json_of(readings)), request.replace);
+  if (!readings.sheets.empty()) {
+    write_file_atomically(request.out, to_text(json_of(readings)), request.replace);
+  }
   return readings;
+}
+
+Refusal no_sheets(const Readings& readings) {
+  return {"no_sheets", "No sheet could be read.\n" + rejected_text(readings.rejected)};
 }
 
 }  // namespace versolay

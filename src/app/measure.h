@@ -22,9 +22,14 @@ struct MeasureRequest {
 
 /// Reads the scans, in parallel, and writes the readings. The result does not depend on the number
 /// of threads or on the order of the scans. A scan or sheet that cannot be used is in
-/// Readings::rejected.
-/// @return a refusal when no sheet could be read at all.
-/// Throws Error when a named file does not exist or the output cannot be written.
-Result<Readings> measure(const MeasureRequest& request, const Progress& progress);
+/// Readings::rejected. When no sheet could be read, nothing but overlays is written: see
+/// no_sheets().
+/// Memory: the grey planes of all scans in work take 512 MiB, or one plane when it is larger.
+/// Throws Error when a named file does not exist, when none of the files can be opened, or when an
+/// output cannot be written.
+Readings measure(const MeasureRequest& request, const Progress& progress);
+
+/// What to say when `readings` has no sheet.
+Refusal no_sheets(const Readings& readings);
 
 }  // namespace versolay

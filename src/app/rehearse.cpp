@@ -40,12 +40,11 @@ Result<std::vector<RehearsedSheet>> print_and_measure(
   measuring.out = readings_file;
   measuring.replace = true;
   measuring.threads = settings.threads;
-  const Result<Readings> readings = measure(measuring, progress);
-  if (!readings) return readings.refusal();
-  rejected.insert(rejected.end(), readings.value().rejected.begin(),
-                  readings.value().rejected.end());
+  const Readings readings = measure(measuring, progress);
+  if (readings.sheets.empty()) return no_sheets(readings);
+  rejected.insert(rejected.end(), readings.rejected.begin(), readings.rejected.end());
   std::map<int, const SheetReading*> by_sheet;
-  for (const SheetReading& sheet : readings.value().sheets) by_sheet[sheet.sheet] = &sheet;
+  for (const SheetReading& sheet : readings.sheets) by_sheet[sheet.sheet] = &sheet;
   std::vector<RehearsedSheet> rehearsed;
   for (const auto& truth : printed.sheets) {
     RehearsedSheet sheet{truth.sheet,

@@ -69,11 +69,10 @@ int print_outcome(const Outcome& outcome, const CommonOptions& common) {
   return outcome.warnings.empty() ? kDone : kDoneWithWarnings;
 }
 
-int print_refusal(const Refusal& refusal, const CommonOptions& common) {
-  if (common.json) {
-    std::cout << to_text({{"refused", {{"code", refusal.code}, {"message", refusal.message}}}});
-  }
-  tell("", refusal.message);
+/// The answer is no. `document` says so under "refused", and may say more.
+int print_refusal(const Json& document, const CommonOptions& common) {
+  if (common.json) std::cout << to_text(document);
+  tell("", document.at("refused").at("message").get<std::string>());
   return kNo;
 }
 
@@ -101,8 +100,13 @@ int run(const Command& command, CommonOptions common, const std::optional<Job>& 
     }
     const Result<Outcome> result = command.run(common);
     clear_progress();
-    if (!result) return print_refusal(result.refusal(), common);
-    const int code = print_outcome(result.value(), common);
+    if (!result) {
+      const Refusal& no = result.refusal();
+      return print_refusal({{"refused", {{"code", no.code}, {"message", no.message}}}}, common);
+    }
+    const Outcome& outcome = result.value();
+    if (outcome.document.contains("refused")) return print_refusal(outcome.document, common);
+    const int code = print_outcome(outcome, common);
     if (job) {
       Job more = *job;
       const auto added = remember(*command.parser, more);

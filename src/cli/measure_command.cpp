@@ -1,6 +1,7 @@
 #include "app/measure.h"
 #include "cli/command.h"
 #include "cli/sheet_lines.h"
+#include "registration/readings_json.h"
 
 namespace versolay::cli {
 namespace {
@@ -34,7 +35,9 @@ Command add_measure(CLI::App& root) {
   auto options = make_options<Options>();
   CLI::App* parser = root.add_subcommand(
       "measure", "Read scans of printed targets: how far each back landed from its front");
-  parser->add_option("scans", options->scans, "scans: PNG, JPEG or TIFF, any order and orientation")
+  parser
+      ->add_option("scans", options->scans,
+                   "scans: PNG, JPEG, TIFF or PDF of scans, any order and orientation")
       ->required();
   parser->add_option("--out", options->out, "readings to write (JSON)")->required();
   parser->add_option("--datum", options->datum, "what to read by: auto, holes or edges")
@@ -42,9 +45,13 @@ Command add_measure(CLI::App& root) {
   parser->add_option("--overlay", options->overlay, "folder for annotated pictures of the scans");
   parser->footer("Example: versolay measure scans/*.png --out readings.json");
   return {parser, [options](const CommonOptions& common) -> Result<Outcome> {
-            auto readings = measure(request_from(*options, common), common.progress);
-            if (!readings) return readings.refusal();
-            return outcome_of_readings(readings.value(), options->out);
+            const Readings readings = measure(request_from(*options, common), common.progress);
+            if (!readings.sheets.empty()) return outcome_of_readings(readings, options->out);
+            Outcome outcome;  // what was rejected, and why, is of use to programs
+            outcome.document = json_of(readings);
+            const Refusal refusal = no_sheets(readings);
+            outcome.document["refused"] = {{"code", refusal.code}, {"message", refusal.message}};
+            return outcome;
           }};
 }
 

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "app/rejected_text.h"
 #include "core/numbers.h"
 #include "registration/readings_json.h"
 
@@ -38,19 +39,19 @@ std::string sheet_line(const SheetReading& sheet) {
 Outcome outcome_of_readings(const Readings& readings, const std::string& out) {
   Outcome outcome;
   outcome.text = fmt::format(
-      "{} sheets read, written to {}. How far each back landed from its front, seen from the "
+      "{} {} read, written to {}. How far each back landed from its front, seen from the "
       "back:\n\n"
       "sheet   right(+) left(-)    down(+) up(-)   turned clockwise   read from\n"
       "             mm                 mm            mrad (+-: 95 %)",
-      readings.sheets.size(), out);
+      readings.sheets.size(), readings.sheets.size() == 1 ? "sheet" : "sheets", out);
   for (const SheetReading& sheet : readings.sheets) {
     outcome.text += "\n" + sheet_line(sheet);
     for (const Notice& n : sheet.warnings) {
       outcome.warnings.push_back({n.code, fmt::format("Sheet {}: {}", sheet.sheet, n.message)});
     }
   }
-  for (const RejectedInput& r : readings.rejected) {
-    outcome.warnings.push_back({r.code, "Left out: " + r.file + ": " + r.message});
+  for (const Notice& n : rejected_notices(readings.rejected)) {
+    outcome.warnings.push_back({n.code, "Left out: " + n.message});
   }
   outcome.document = json_of(readings);
   outcome.next =

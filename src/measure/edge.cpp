@@ -128,8 +128,8 @@ std::variant<EdgeSighting, EdgeMiss> find_edge(const Sampler& image,
   }
   const Levels levels{median(paper), median(background)};
   if (levels.paper - levels.background < kLeastContrast * levels.paper) {
-    const bool saw_it_all = clear_mm + step * static_cast<double>(shortest) >= to - step;
-    return saw_it_all ? EdgeMiss::poor_contrast : EdgeMiss::cut_off;
+    const double seen_to = clear_mm + step * static_cast<double>(shortest);
+    return seen_to >= expected_mm + kBeyondMm ? EdgeMiss::poor_contrast : EdgeMiss::cut_off;
   }
   std::vector<Crossing> crossings;
   for (const Line& line : lines) {

@@ -16,6 +16,7 @@ constexpr double kGridMm = 0.1;
 constexpr double kOutlineMm = 0.35;     // the printed outline of the clear disc, kept out
 constexpr double kSeenContrast = 0.15;  // something is there
 constexpr double kGoodContrast = 0.40;  // it is dark enough to be black card
+constexpr double kMostUneven = 0.20;    // of the paper's light, across the inside of a hole
 
 struct SizeRange {
   double least_mm;
@@ -119,6 +120,23 @@ double mean_light(const Sampler& image, const Affine<ScanPx, PageMm>& scan_from_
   return median(std::move(values));
 }
 
+/// How much lighter the inside of a hole is on one side than on the other: twice the amplitude of
+/// the first harmonic of light on a circle inside it. Black card is even; on a lid, the sheet
+/// throws a crescent of shadow into the hole.
+double unevenness(const Sampler& image, const Affine<ScanPx, PageMm>& scan_from_page,
+                  const Eigen::Vector2d& centre, double radius_mm) {
+  constexpr int kPlaces = 48;
+  constexpr double kInside = 0.75;
+  Eigen::Vector2d harmonic = Eigen::Vector2d::Zero();
+  for (int i = 0; i < kPlaces; ++i) {
+    const double angle = 2 * std::numbers::pi * i / kPlaces;
+    const Eigen::Vector2d direction(std::cos(angle), std::sin(angle));
+    const auto p = scan_from_page(Point<PageMm>::from(centre + kInside * radius_mm * direction));
+    if (image.inside(p)) harmonic += 2.0 / kPlaces * image.at(p) * direction;
+  }
+  return 2 * harmonic.norm();
+}
+
 /// The first place on each ray, from inside, where the light rises through `level`.
 std::vector<RimPoint> rim_points(const Sampler& image, const Affine<ScanPx, PageMm>& scan_from_page,
                                  const Eigen::Vector2d& centre, double radius_mm, double level,
@@ -182,6 +200,10 @@ std::variant<HoleSighting, HoleMiss> find_hole(const Sampler& image,
         mean_light(image, scan_from_page, centre, 1.2 * radius + 0.15, 1.35 * radius + 0.4);
     sighting.contrast = outside > 0.0 ? (outside - inside) / outside : 0.0;
     if (sighting.contrast < kGoodContrast) return HoleMiss::poor_contrast;
+    if (kind == HoleKind::punch &&  // a prick is all rim
+        unevenness(image, scan_from_page, centre, radius) > kMostUneven * outside) {
+      return HoleMiss::uneven_light;
+    }
     const auto points =
         rim_points(image, scan_from_page, centre, radius, (inside + outside) / 2, rays);
     const auto fit = fit_rims(points, 1, rays);

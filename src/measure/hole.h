@@ -23,9 +23,11 @@ enum class HoleMiss {
   outside,    // the clear disc is not wholly in the picture
   none_made,  // the clear disc is clean
   poor_contrast,
-  cut_off,  // touches the edge of the clear disc
+  uneven_light,  // a crescent of shadow inside it: a lid and no card behind
+  cut_off,       // touches the edge of the clear disc
   wrong_size,
-  ragged,  // the rim is too rough, torn or covered
+  ragged,         // the rim is too rough, torn or covered
+  marks_smeared,  // the rings around it disagree with each other
 };
 
 /// Looks for a dark hole inside the clear disc around `expected`, and fits its rim.

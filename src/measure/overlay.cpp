@@ -2,131 +2,22 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
-#include <opencv2/imgcodecs.hpp>
-#include <opencv2/imgproc.hpp>
+#include <map>
 
-#include "measure/reduce.h"
+#include "core/numbers.h"
+#include "measure/miss_words.h"
+#include "measure/overlay_canvas.h"
 #include "target/geometry.h"
 
 namespace versolay {
 namespace {
 
 constexpr int kLongSidePx = 1600;
-constexpr double kMagnification = 150.0;
-constexpr double kTextScale = 0.55;
-constexpr int kLineHeightPx = 22;
-
-// Blue, green, red, as OpenCV wants them; dark enough for print in black.
-const cv::Scalar kUsed(120, 110, 0);
-const cv::Scalar kLeftOut(0, 0, 200);
-const cv::Scalar kHole(160, 60, 0);
-const cv::Scalar kMissed(0, 90, 220);
-const cv::Scalar kWords(0, 0, 0);
-
-std::vector<std::string> wrapped(const std::string& text, std::size_t width) {
-  std::vector<std::string> lines = {""};
-  std::size_t start = 0;
-  while (start < text.size()) {
-    const std::size_t end = std::min(text.find(' ', start), text.size());
-    const std::string word = text.substr(start, end - start);
-    if (!lines.back().empty() && lines.back().size() + word.size() + 1 > width) {
-      lines.emplace_back();
-    }
-    lines.back() += (lines.back().empty() ? "" : " ") + word;
-    start = end + 1;
-  }
-  return lines;
-}
-
-/// The picture, turned upright by quarter turns, and the way into it from scan pixels.
-class Canvas {
- public:
-  Canvas(const Scan& scan, int quarter_turns) : quarter_turns_(quarter_turns) {
-    const GreyImage& grey = scan.grey;
-    const int factor = (std::max(grey.width, grey.height) + kLongSidePx - 1) / kLongSidePx;
-    factor_ = std::max(1, factor);
-    GreyImage small = reduce_by_area(grey, {factor_, factor_});
-    width_ = small.width;
-    height_ = small.height;
-    cv::Mat upright(small.height, small.width, CV_8UC1, small.pixels.data());
-    // Paler, so that the annotations stand out.
-    upright.convertTo(upright, CV_8UC1, 0.55, 255 * 0.45);
-    constexpr int kTurns[] = {-1, cv::ROTATE_90_CLOCKWISE, cv::ROTATE_180,
-                              cv::ROTATE_90_COUNTERCLOCKWISE};
-    if (quarter_turns_ != 0) cv::rotate(upright, upright, kTurns[quarter_turns_]);
-    cv::cvtColor(upright, image_, cv::COLOR_GRAY2BGR);
-  }
-
-  cv::Point2d at(const Point<ScanPx>& p) const {
-    const double x = p.x / factor_;
-    const double y = p.y / factor_;
-    switch (quarter_turns_) {
-      case 1:
-        return {height_ - y, x};
-      case 2:
-        return {width_ - x, height_ - y};
-      case 3:
-        return {y, width_ - x};
-      default:
-        return {x, y};
-    }
-  }
-
-  void circle(const Point<ScanPx>& p, double radius_px, const cv::Scalar& colour) {
-    cv::circle(image_, at(p), static_cast<int>(std::lround(radius_px / factor_)), colour, 2,
-               cv::LINE_AA);
-  }
-  void cross(const Point<ScanPx>& p, const cv::Scalar& colour) {
-    cv::drawMarker(image_, at(p), colour, cv::MARKER_TILTED_CROSS, 22, 2, cv::LINE_AA);
-  }
-  void line(const Point<ScanPx>& a, const Point<ScanPx>& b, const cv::Scalar& colour) {
-    cv::line(image_, at(a), at(b), colour, 2, cv::LINE_AA);
-  }
-  void arrow(const Point<ScanPx>& from, const Eigen::Vector2d& by_px, const cv::Scalar& colour) {
-    const auto to = Point<ScanPx>::from(from.vec() + by_px);
-    cv::arrowedLine(image_, at(from), at(to), colour, 2, cv::LINE_AA, 0, 0.3);
-  }
-  void box(const Point<ScanPx>& p, double half_px, const cv::Scalar& colour) {
-    const cv::Point2d c = at(p);
-    const double half = half_px / factor_;
-    cv::rectangle(image_, cv::Point2d(c.x - half, c.y - half), cv::Point2d(c.x + half, c.y + half),
-                  colour, 2, cv::LINE_AA);
-  }
-  void name(const Point<ScanPx>& p, const std::string& words, const cv::Scalar& colour) {
-    const cv::Point2d c = at(p);
-    cv::putText(image_, words, cv::Point2d(c.x + 5, c.y - 5), cv::FONT_HERSHEY_SIMPLEX, kTextScale,
-                colour, 1, cv::LINE_AA);
-  }
-
-  std::string png_with_legend(const std::vector<std::string>& paragraphs) const {
-    std::vector<std::string> lines;
-    for (const std::string& paragraph : paragraphs) {
-      for (std::string& line : wrapped(paragraph, static_cast<std::size_t>(image_.cols / 10))) {
-        lines.push_back(std::move(line));
-      }
-    }
-    const int top = kLineHeightPx * static_cast<int>(lines.size()) + 10;
-    cv::Mat framed(image_.rows + top, image_.cols, CV_8UC3, cv::Scalar(255, 255, 255));
-    image_.copyTo(framed(cv::Rect(0, top, image_.cols, image_.rows)));
-    for (std::size_t i = 0; i < lines.size(); ++i) {
-      cv::putText(framed, lines[i], cv::Point(8, kLineHeightPx * static_cast<int>(i + 1)),
-                  cv::FONT_HERSHEY_SIMPLEX, kTextScale, kWords, 1, cv::LINE_AA);
-    }
-    std::vector<std::uint8_t> bytes;
-    if (!cv::imencode(".png", framed, bytes)) {
-      throw Error("overlay", "the annotated picture could not be made");
-    }
-    return {bytes.begin(), bytes.end()};
-  }
-
- private:
-  int quarter_turns_;  // clockwise, of the picture
-  int factor_ = 1;
-  int width_ = 0;
-  int height_ = 0;
-  cv::Mat image_;
-};
+constexpr double kScannerMagnification = 150.0;
+constexpr double kResidualMagnification = 200.0;
+constexpr double kSamePlaceMm = 0.01;
 
 int quarter_turns_to_upright(const Affine<PageMm, ScanPx>& page_from_scan) {
   const Eigen::Matrix2d& m = page_from_scan.linear();
@@ -134,107 +25,247 @@ int quarter_turns_to_upright(const Affine<PageMm, ScanPx>& page_from_scan) {
   return (static_cast<int>(std::lround(angle / (M_PI / 2))) + 4) % 4;
 }
 
-std::string why(const SideMiss& miss) {
-  if (const auto* hole = std::get_if<HoleMiss>(&miss.miss)) {
-    switch (*hole) {
-      case HoleMiss::outside:
-        return "not shown";
-      case HoleMiss::none_made:
-        return "none";
-      case HoleMiss::poor_contrast:
-        return "pale";
-      case HoleMiss::cut_off:
-        return "outside";
-      case HoleMiss::wrong_size:
-        return "size";
-      case HoleMiss::ragged:
-        return "ragged";
-    }
-  }
-  switch (std::get<EdgeMiss>(miss.miss)) {
-    case EdgeMiss::outside:
-      return "not shown";
-    case EdgeMiss::cut_off:
-      return "cut off";
-    case EdgeMiss::poor_contrast:
-      return "pale";
-    case EdgeMiss::ragged:
-      return "ragged";
-  }
-  return "";
-}
-
-void draw_features(Canvas& canvas, const SideReading& side, double px_per_mm) {
-  for (const SideFeature& f : side.features) {
-    if (f.kind == FeatureKind::edge) {
-      const Eigen::Vector2d along =
-          side.page_from_scan.inverse().linear() * Eigen::Vector2d(-f.normal.y(), f.normal.x()) * 4;
-      canvas.line(Point<ScanPx>::from(f.seen.vec() - along),
-                  Point<ScanPx>::from(f.seen.vec() + along), kHole);
-    } else {
-      canvas.circle(f.seen, f.radius_mm * px_per_mm, kHole);
-      canvas.name(Point<ScanPx>{f.seen.x, f.seen.y}, f.id, kHole);
-    }
-  }
-}
-
-bool is_outside(const SideMiss& miss) {
+bool is_in_the_picture(const SideMiss& miss) {
   const auto* hole = std::get_if<HoleMiss>(&miss.miss);
-  return hole ? *hole == HoleMiss::outside : std::get<EdgeMiss>(miss.miss) == EdgeMiss::outside;
+  return hole ? *hole != HoleMiss::outside : std::get<EdgeMiss>(miss.miss) != EdgeMiss::outside;
 }
 
-void draw_misses(Canvas& canvas, const SideReading& side, double px_per_mm) {
-  const TargetGeometry geometry = target_geometry(side.identity.paper, side.identity.turn);
-  const auto scan_from_page = side.page_from_scan.inverse();
-  const bool recto = side.identity.side == Side::recto;
-  const auto draw = [&](const SideMiss& miss, const std::string& id, const Point<RectoMm>& at,
-                        double half_mm) {
-    if (miss.id != id || is_outside(miss)) return;
-    const auto page =
-        recto ? relabel<PageMm>(at) : relabel<PageMm>(verso_from_recto(geometry.axis())(at));
-    canvas.box(scan_from_page(page), half_mm * px_per_mm, kMissed);
-    canvas.name(scan_from_page(page), id + " " + why(miss), kMissed);
-  };
-  for (const SideMiss& miss : side.misses) {
-    for (const HolePlace& place : geometry.holes) draw(miss, place.id, place.at, 4.0);
-    for (const EdgePlace& place : geometry.edges) {
-      draw(miss, place.id,
-           Point<RectoMm>::from(place.ring.vec() + place.inset_mm * 0.6 * place.outward), 2.0);
+/// Draws one scan whose marks were read.
+class SideDrawing {
+ public:
+  SideDrawing(Canvas& canvas, const SideReading& side, const SheetReading* sheet)
+      : canvas_(canvas),
+        side_(side),
+        sheet_(sheet),
+        geometry_(target_geometry(side.identity.paper, side.identity.turn)),
+        scan_from_page_(side.page_from_scan.inverse()),
+        px_per_mm_(std::sqrt(std::abs(scan_from_page_.linear().determinant()))) {}
+
+  void draw() {
+    draw_missing_rings();
+    for (const RingUse& ring : side_.rings) draw(ring);
+    for (const SideFeature& feature : side_.features) draw(feature);
+    draw_missed_holes();
+    draw_missed_edges();
+  }
+
+ private:
+  bool recto() const { return side_.identity.side == Side::recto; }
+  /// A place or direction of the front, on the page that this scan shows.
+  Point<PageMm> on_page(const Point<RectoMm>& p) const {
+    return recto() ? relabel<PageMm>(p) : relabel<PageMm>(verso_from_recto(geometry_.axis())(p));
+  }
+  Eigen::Vector2d on_page_from_verso(const Eigen::Vector2d& v) const {
+    return recto() ? recto_from_verso(geometry_.axis()).linear() * v : v;
+  }
+  Point<ScanPx> shifted(const Point<ScanPx>& p, const Eigen::Vector2d& by_page_mm) const {
+    return Point<ScanPx>::from(p.vec() + scan_from_page_.linear() * by_page_mm);
+  }
+
+  void draw_missing_rings() {
+    for (const Mark& mark : geometry_.marks) {
+      if (mark.kind != MarkKind::ring || mark.side != side_.identity.side) continue;
+      const bool seen = std::any_of(side_.rings.begin(), side_.rings.end(), [&](const RingUse& r) {
+        return (r.page.vec() - mark.at.vec()).norm() < kSamePlaceMm;
+      });
+      if (!seen && !outside(mark.at)) canvas_.diamond(scan_from_page_(mark.at), pen::kTrouble);
     }
   }
+
+  /// The picture does not show this part of the page: half of a large sheet.
+  bool outside(const Point<PageMm>& ring) const {
+    return std::find(side_.rings_outside.begin(), side_.rings_outside.end(), ring) !=
+           side_.rings_outside.end();
+  }
+
+  void draw(const RingUse& ring) {
+    if (!ring.used) {
+      canvas_.cross(ring.seen, pen::kTrouble);
+      return;
+    }
+    const Eigen::Vector2d off = ring.seen.vec() - scan_from_page_(ring.page).vec();
+    canvas_.circle(ring.seen, geometry_.ring.outer_radius_mm * px_per_mm_, pen::kRing, 1);
+    canvas_.line(ring.seen, Point<ScanPx>::from(ring.seen.vec() + kScannerMagnification * off),
+                 pen::kRing, 1);
+  }
+
+  const FeatureReading* in_sheet(const std::string& id) const {
+    if (sheet_ == nullptr) return nullptr;
+    const auto found = std::find_if(sheet_->features.begin(), sheet_->features.end(),
+                                    [&](const FeatureReading& f) { return f.id == id; });
+    return found == sheet_->features.end() ? nullptr : &*found;
+  }
+
+  void draw(const SideFeature& feature) {
+    const FeatureReading* const used = in_sheet(feature.id);
+    const bool left_out = sheet_ != nullptr && used == nullptr;
+    const cv::Scalar& colour = left_out ? pen::kTrouble : pen::kHole;
+    if (feature.kind == FeatureKind::edge) {
+      const Eigen::Vector2d along = 4.0 * Eigen::Vector2d(-feature.normal.y(), feature.normal.x());
+      canvas_.line(shifted(feature.seen, -along), shifted(feature.seen, along), colour, 4);
+    } else {
+      canvas_.circle(feature.seen, feature.radius_mm * px_per_mm_, colour, 2);
+      canvas_.circle(feature.seen, (feature.radius_mm + 0.8) * px_per_mm_, colour, 1);
+      canvas_.words(shifted(feature.seen, {0.0, -feature.radius_mm - 2.0}),
+                    left_out ? feature.id + ": left out" : feature.id, colour);
+    }
+    if (left_out) canvas_.cross(feature.seen, pen::kTrouble);
+    if (used != nullptr) {
+      canvas_.arrow(
+          feature.seen,
+          shifted(feature.seen, kResidualMagnification * on_page_from_verso(used->residual_mm)),
+          colour);
+    }
+  }
+
+  void draw_missed_holes() {
+    for (const SideMiss& miss : side_.misses) {
+      const auto* reason = std::get_if<HoleMiss>(&miss.miss);
+      if (reason == nullptr || *reason == HoleMiss::outside) continue;
+      for (const HolePlace& place : geometry_.holes) {
+        if (place.id != miss.id) continue;
+        const Point<ScanPx> at = scan_from_page_(on_page(place.at));
+        canvas_.box(at, place.clear_radius_mm * px_per_mm_, pen::kTrouble);
+        canvas_.words(shifted(at, {0.0, -place.clear_radius_mm - 0.8}),
+                      miss.id + ": " + words_for(*reason), pen::kTrouble);
+      }
+    }
+  }
+
+  /// A box at each place; one line of words for each edge and reason.
+  void draw_missed_edges() {
+    std::map<std::pair<std::string, EdgeMiss>, std::vector<Point<PageMm>>> places;
+    for (const SideMiss& miss : side_.misses) {
+      const auto* reason = std::get_if<EdgeMiss>(&miss.miss);
+      if (reason == nullptr || *reason == EdgeMiss::outside) continue;
+      for (const EdgePlace& place : geometry_.edges) {
+        if (place.id != miss.id) continue;
+        const auto at =
+            on_page(Point<RectoMm>::from(place.ring.vec() + 0.75 * place.inset_mm * place.outward));
+        canvas_.box(scan_from_page_(at), 1.5 * px_per_mm_, pen::kTrouble);
+        places[{place.id.substr(0, place.id.find('-')), *reason}].push_back(at);
+      }
+    }
+    double lower = 0.0;  // words for several reasons do not cover each other
+    for (const auto& [edge, at] : places) {
+      Eigen::Vector2d middle = Eigen::Vector2d::Zero();
+      for (const Point<PageMm>& p : at) middle += p.vec() / static_cast<double>(at.size());
+      const Eigen::Vector2d inward = -6.0 * middle.normalized();
+      canvas_.words(
+          scan_from_page_(Point<PageMm>::from(middle + inward + Eigen::Vector2d(0.0, lower))),
+          fmt::format("edge at {} place{}: {}", at.size(), at.size() == 1 ? "" : "s",
+                      words_for(edge.second)),
+          pen::kTrouble);
+      lower += 1.0;
+    }
+  }
+
+  Canvas& canvas_;
+  const SideReading& side_;
+  const SheetReading* sheet_;
+  const TargetGeometry geometry_;
+  const Affine<ScanPx, PageMm> scan_from_page_;
+  const double px_per_mm_;
+};
+
+std::string found_in(const SideReading& side) {
+  const auto edges =
+      std::count_if(side.features.begin(), side.features.end(),
+                    [](const SideFeature& f) { return f.kind == FeatureKind::edge; });
+  const auto holes = static_cast<std::ptrdiff_t>(side.features.size()) - edges;
+  const auto missed = std::count_if(side.misses.begin(), side.misses.end(), [](const SideMiss& m) {
+    const auto* edge = std::get_if<EdgeMiss>(&m.miss);
+    return edge != nullptr && *edge != EdgeMiss::outside;
+  });
+  return fmt::format("Found: {} of {} rings, {} holes, {} of {} places along the edges.",
+                     side.rings_found, side.rings_expected, holes, edges, edges + missed);
+}
+
+std::string landed(const SheetReading& sheet) {
+  const Registration& r = sheet.registration;
+  const auto size = [](double v, int decimals) { return format_fixed(std::abs(v), decimals); };
+  return fmt::format(
+      "The back landed {} mm to the {}, {} mm too far {}, turned {} mrad {} (seen from the back). "
+      "Read from {}{}.",
+      size(r.dx_mm, 3), r.dx_mm < 0 ? "left" : "right", size(r.dy_mm, 3),
+      r.dy_mm < 0 ? "up" : "down", size(r.rotation_mrad, 2),
+      r.rotation_mrad < 0 ? "anticlockwise" : "clockwise", sheet.datum,
+      sheet.datum_reason.empty() ? "" : ": " + sheet.datum_reason);
+}
+
+std::vector<KeyLine> key_to(const SideReading& side, bool with_residuals) {
+  const auto shows = [&](bool edge) {
+    return std::any_of(side.features.begin(), side.features.end(),
+                       [&](const SideFeature& f) { return (f.kind == FeatureKind::edge) == edge; });
+  };
+  const std::string arrow =
+      with_residuals ? fmt::format(
+                           "; thick arrow: how far it lies off the fit of the whole sheet, "
+                           "{} x enlarged",
+                           static_cast<int>(kResidualMagnification))
+                     : std::string();
+  std::vector<KeyLine> key = {
+      {Sign::ring,
+       fmt::format("printed ring; line: what the scanner does to the picture, {} x "
+                   "enlarged ({} mm rms). It is taken out",
+                   static_cast<int>(kScannerMagnification), format_fixed(side.page_rms_mm, 3))}};
+  if (shows(false)) key.push_back({Sign::hole, "hole" + arrow});
+  if (shows(true)) key.push_back({Sign::edge, "place on the edge of the paper" + arrow});
+  key.push_back({Sign::cross, "left out: it disagrees with the others"});
+  if (static_cast<int>(side.rings.size()) < side.rings_expected) {
+    key.push_back({Sign::diamond, "ring that was not found: covered, torn off or not printed"});
+  }
+  if (std::any_of(side.misses.begin(), side.misses.end(), is_in_the_picture)) {
+    key.push_back({Sign::box, "could not be read, and why"});
+  }
+  return key;
+}
+
+std::string page_name(const SideReading& side) {
+  return fmt::format("sheet {} {}", side.identity.sheet,
+                     side.identity.side == Side::recto ? "FRONT" : "BACK");
 }
 
 }  // namespace
 
-std::string overlay_png(const Scan& scan, const Result<SideReading>& reading) {
+ScanThumbnail thumbnail_of(const Scan& scan, const Result<SideReading>& reading) {
+  const GreyImage& grey = scan.grey;
+  double finer_across = 1.0;  // pixels per mm, along the rows over along the columns
+  if (reading) {
+    const Eigen::Vector2d mm_per_px = reading.value().page_from_scan.linear().colwise().norm();
+    finer_across = mm_per_px.y() / mm_per_px.x();
+  }
+  const double across = std::max(1.0, finer_across);
+  const double down = std::max(1.0, 1.0 / finer_across);
+  const double long_side = std::max(grey.width / across, grey.height / down);
+  const double factor = std::max(1.0, std::ceil(long_side / kLongSidePx));
+  const Reduction by{static_cast<int>(std::lround(factor * across)),
+                     static_cast<int>(std::lround(factor * down))};
+  return {scan.name(), reduce_by_area(grey, by), by};
+}
+
+std::string overlay_png(const ScanThumbnail& picture, const Result<SideReading>& reading,
+                        const SheetVerdict* verdict) {
   if (!reading) {
-    return Canvas(scan, 0).png_with_legend(
-        {scan.name() + ": not used. " + reading.refusal().message});
+    return Canvas(picture, 0)
+        .png("NOT USED: " + picture.name, true, {reading.refusal().message}, {});
   }
   const SideReading& side = reading.value();
-  Canvas canvas(scan, quarter_turns_to_upright(side.page_from_scan));
-  const double px_per_mm = std::sqrt(1.0 / std::abs(side.page_from_scan.linear().determinant()));
-  const auto scan_from_page = side.page_from_scan.inverse();
-  for (const RingUse& ring : side.rings) {
-    if (!ring.used) {
-      canvas.cross(ring.seen, kLeftOut);
-      continue;
-    }
-    canvas.circle(ring.seen, 3.0 * px_per_mm, kUsed);
-    canvas.arrow(ring.seen, kMagnification * (ring.seen.vec() - scan_from_page(ring.page).vec()),
-                 kUsed);
+  const SheetReading* const sheet = verdict && *verdict ? &verdict->value() : nullptr;
+  Canvas canvas(picture, quarter_turns_to_upright(side.page_from_scan));
+  SideDrawing(canvas, side, sheet).draw();
+
+  std::vector<std::string> paragraphs;
+  if (sheet != nullptr) {
+    paragraphs.push_back(landed(*sheet));
+    for (const Notice& n : sheet->warnings) paragraphs.push_back("Note: " + n.message);
+  } else if (verdict != nullptr) {
+    paragraphs.push_back(verdict->refusal().message);
   }
-  draw_features(canvas, side, px_per_mm);
-  draw_misses(canvas, side, px_per_mm);
-  std::vector<std::string> lines = {
-      fmt::format("{}: sheet {}, {}, run {}", scan.name(), side.identity.sheet,
-                  side.identity.side == Side::recto ? "FRONT" : "BACK", side.identity.run),
-      fmt::format("{} of {} rings used (circles; crosses: left out). Arrows: what the scanner does "
-                  "to the picture, {} x enlarged, {:.3f} mm rms.",
-                  side.rings_found, side.rings_expected, static_cast<int>(kMagnification),
-                  side.page_rms_mm),
-      "Named circles: holes. Bars: edges of the paper. Boxes: could not be read, and why."};
-  return canvas.png_with_legend(lines);
+  paragraphs.push_back(found_in(side));
+  return canvas.png(
+      fmt::format("{}{}, {}", sheet ? "USED: " : "NOT USED: ", page_name(side), picture.name),
+      sheet == nullptr, paragraphs, key_to(side, sheet != nullptr));
 }
 
 }  // namespace versolay

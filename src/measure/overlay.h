@@ -1,20 +1,39 @@
 // An annotated picture of a scan: what was found, what was left out, and why.
 #pragma once
 
+#include <optional>
 #include <string>
 
+#include "measure/reduce.h"
 #include "measure/side_reading.h"
 #include "scan/scan.h"
+#include "versolay/readings.h"
 #include "versolay/result.h"
 
 namespace versolay {
 
-/// PNG bytes of the scan, page upright, at most 1600 pixels on its long side, with a legend:
-///   circle        a ring that was used; its arrow: how far it lies from where a straight scanner
-///                 would show it, magnified (the factor stands in the legend)
-///   cross         a ring that was left out, because it disagrees with its neighbours
-///   named circle  a hole; named bar: an edge of the paper; named box: could not be read
-/// Shapes tell everything; colours only help. For a refused scan: the scan and the reason.
-std::string overlay_png(const Scan& scan, const Result<SideReading>& reading);
+/// A scan made small, to be drawn upon when its sheet is known: 2 MB at most.
+struct ScanThumbnail {
+  std::string name;
+  GreyImage grey;
+  Reduction by;  // as many scan pixels became one
+};
+/// At most 1600 pixels on the long side, with square pixels where the scan is read.
+ScanThumbnail thumbnail_of(const Scan& scan, const Result<SideReading>& reading);
+
+/// What became of the sheet that a scan belongs to: the reading that was made of it, or why not.
+using SheetVerdict = Result<SheetReading>;
+
+/// PNG bytes: the scan, page upright and paler, under a headline that says whether it was used, and
+/// above a key to the signs:
+///   thin circle       a ring that was used; its thin line: what the scanner does to the picture
+///   cross, diamond    a ring that was left out, or not found
+///   double circle     a hole; its thick arrow: how far it lies off the fit of the whole sheet
+///   bar               a place on the edge of the paper
+///   box with words    what could not be read, and why
+/// Shapes and words tell everything; colours only help, and print as different greys.
+/// @param verdict  nullptr when nothing is known of the sheet: the scan itself was refused.
+std::string overlay_png(const ScanThumbnail& picture, const Result<SideReading>& reading,
+                        const SheetVerdict* verdict);
 
 }  // namespace versolay

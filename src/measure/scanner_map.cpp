@@ -209,6 +209,20 @@ std::optional<std::size_t> ScannerMap::worst_outlier() const {
   return std::nullopt;
 }
 
+std::vector<std::optional<double>> ScannerMap::prediction_errors_mm() const {
+  Eigen::ArrayXd squares = Eigen::ArrayXd::Zero(rings_mm_.cols());
+  for (const Axis& axis : axes_) {
+    squares +=
+        (axis.solved_residual.array() / axis.weights_from_values.diagonal().array()).square();
+  }
+  std::vector<std::optional<double>> errors(kept_.size());
+  Eigen::Index column = 0;
+  for (std::size_t i = 0; i < kept_.size(); ++i) {
+    if (kept_[i]) errors[i] = std::sqrt(squares[column++]);
+  }
+  return errors;
+}
+
 PagePlaces ScannerMap::page_places(const std::vector<Point<ScanPx>>& places) const {
   const auto m = static_cast<Eigen::Index>(places.size());
   Eigen::Matrix2Xd at(2, m);

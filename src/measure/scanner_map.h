@@ -70,6 +70,8 @@ class ScannerMap {
                                           const Eigen::VectorXd& sd_mm) const;
 
   const std::vector<bool>& kept() const { return kept_; }
+  /// How far each ring lies from where all the others predict it, mm; nullopt: left out.
+  std::vector<std::optional<double>> prediction_errors_mm() const;
   /// Along the columns (x) and the rows (y) of the scan.
   const std::array<ScannerErrors, 2>& errors() const { return errors_; }
   /// Noise of a ring, one axis, mm.

@@ -44,6 +44,9 @@ constexpr double kPrickCarriageMm = 0.015;
 constexpr double kEdgeCarriageMm = 0.015;
 
 constexpr double kRingClearMm = 0.8;  // around a ring, to count as shown by the picture
+constexpr double kNearHoleMm = 16.0;  // the rings of its station
+constexpr double kNearMarksWarnMm = 0.040;
+constexpr double kNearMarksFailMm = 0.080;
 constexpr double kEdgeClearMm = 0.5;  // from the rim of a ring
 constexpr double kEdgeReachMm = 8.0;  // of a print that lies askew or was shrunk to fit the page
 
@@ -196,6 +199,34 @@ void find_holes(const Sampler& image, const TargetGeometry& geometry, SideReadin
                       {}},
                      std::max(kLeastReadingMm, std::sqrt(kRimCorrelation) * sighting.rim_sd_mm)});
   }
+}
+
+/// Rings around a hole that disagree with each other: smeared ink, or paper that is not flat.
+void check_marks_near_holes(const std::vector<PagePair>& rings, const ScannerMap& map,
+                            SideReading& reading, std::vector<RawFeature>& found) {
+  const auto errors_mm = map.prediction_errors_mm();
+  const auto is_smeared = [&](const RawFeature& raw) {
+    if (raw.feature.kind == FeatureKind::edge) return false;
+    const Point<PageMm> hole = reading.page_from_scan(raw.feature.seen);
+    double squares = 0.0;
+    int near = 0;
+    for (std::size_t i = 0; i < rings.size(); ++i) {
+      if (!errors_mm[i] || (rings[i].page.vec() - hole.vec()).norm() > kNearHoleMm) continue;
+      squares += *errors_mm[i] * *errors_mm[i] / 2;  // one axis
+      ++near;
+    }
+    const double rms_mm = near == 0 ? 0.0 : std::sqrt(squares / near);
+    if (rms_mm <= kNearMarksWarnMm) return false;
+    reading.warnings.push_back(
+        {"marks_smeared",
+         fmt::format("Marks near {} on {} are smeared or the paper is not flat: they disagree by "
+                     "{:.3f} mm.",
+                     raw.feature.id, reading.scan_name, rms_mm)});
+    if (rms_mm <= kNearMarksFailMm) return false;
+    reading.misses.push_back({raw.feature.id, HoleMiss::marks_smeared});
+    return true;
+  };
+  std::erase_if(found, is_smeared);
 }
 
 void find_edges(const Sampler& image, const TargetGeometry& geometry, SideReading& reading,
@@ -351,6 +382,7 @@ Result<SideReading> read_side(const Scan& scan) {
   std::vector<RawFeature> found;
   find_holes(image, geometry, reading, found);
   find_edges(image, geometry, reading, found);
+  check_marks_near_holes(rings, *map, reading, found);
   place_on_page(found, *map, reading);
   return reading;
 }

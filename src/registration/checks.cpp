@@ -3,16 +3,19 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <set>
 
 #include "core/numbers.h"
+#include "measure/miss_words.h"
 
 namespace versolay {
 namespace {
 
 constexpr double kForeignMm = 0.3;  // residuals beyond it: not the same sheet
 constexpr double kCaptureRangeMm = 3.0;
+constexpr std::size_t kEnoughHoles = 6;
 constexpr double kSizeWarnMm = 0.2;
 constexpr double kSizeFailMm = 0.4;
 
@@ -34,6 +37,28 @@ Eigen::Vector2d larger_from_the_back(const SheetReading& sheet) {
   if (!sheet.recto_lay || !sheet.verso_lay) return Eigen::Vector2d::Zero();
   return {sheet.verso_lay->paper_width_mm - sheet.recto_lay->paper_width_mm,
           sheet.verso_lay->paper_height_mm - sheet.recto_lay->paper_height_mm};
+}
+
+/// "left", "right", "top" or "bottom" of the back: where the sides disagree most.
+std::string_view roughest_edge(const PairedFeatures& pairs) {
+  static constexpr std::array<std::string_view, 4> kNames = {"left", "right", "top", "bottom"};
+  std::array<double, 4> squares{};
+  std::array<int, 4> places{};
+  for (const FeatureReading& f : pairs.readings()) {
+    if (!f.normal) continue;
+    const bool across = std::abs(f.normal->x()) > 0.5;
+    const double outward = across ? f.normal->x() : f.normal->y();
+    const std::size_t edge = (across ? 0u : 2u) + (outward < 0 ? 0u : 1u);
+    squares[edge] += f.residual_mm.squaredNorm();
+    ++places[edge];
+  }
+  std::size_t worst = 0;
+  for (std::size_t edge = 1; edge < kNames.size(); ++edge) {
+    if (squares[edge] * std::max(1, places[worst]) > squares[worst] * std::max(1, places[edge])) {
+      worst = edge;
+    }
+  }
+  return kNames[worst];
 }
 
 /// True when the holes fit together if the sheet was turned about the other axis. The discs stand
@@ -84,7 +109,7 @@ std::optional<Refusal> check_residuals(const PairedFeatures& pairs, const Displa
                                        const CombinedFeatures& recto, const CombinedFeatures& verso,
                                        Turn turn, TurnAxis axis, Notices& warnings) {
   const int holes = pairs.count(FeatureKind::punch) + pairs.count(FeatureKind::prick);
-  if (holes >= 3) {
+  if (holes >= 2) {
     const double rms = pairs.residual_rms_mm(is_hole);
     const ResidualLimits limits = residual_limits(
         pairs.count(FeatureKind::prick) > 0 ? FeatureKind::prick : FeatureKind::punch);
@@ -117,17 +142,15 @@ std::optional<Refusal> check_residuals(const PairedFeatures& pairs, const Displa
   }
   const double edge_rms = pairs.residual_rms_mm(is_edge);
   const ResidualLimits edge_limits = residual_limits(FeatureKind::edge);
-  if (edge_rms > edge_limits.fail) {
-    return Refusal{"edges_disagree",
-                   fmt::format("The edges of the paper, seen from both sides, disagree by {}. An "
-                               "edge is rough, folded or in shadow; or these are two sheets.",
-                               mm(edge_rms, 2))};
-  }
   if (edge_rms > edge_limits.warn) {
-    warnings.push_back(
-        {"edges_disagree", fmt::format("The edges of the paper, seen from both sides, disagree by "
-                                       "{}. An edge may be rough, folded or in shadow.",
-                                       mm(edge_rms, 3))});
+    const std::string message = fmt::format(
+        "The {} edge, seen from the back, is rough, folded or in shadow: the two sides disagree "
+        "there by {}.",
+        roughest_edge(pairs), mm(edge_rms, edge_rms > edge_limits.fail ? 2 : 3));
+    if (edge_rms > edge_limits.fail) {
+      return Refusal{"edges_disagree", message + " Or these are two sheets."};
+    }
+    warnings.push_back({"edges_disagree", message});
   }
   if (std::hypot(fit.registration.dx_mm, fit.registration.dy_mm) > kCaptureRangeMm) {
     return Refusal{"offset_too_large",
@@ -135,6 +158,31 @@ std::optional<Refusal> check_residuals(const PairedFeatures& pairs, const Displa
                    "was turned the right way."};
   }
   return std::nullopt;
+}
+
+void check_missed_holes(const std::vector<SideReading>& recto,
+                        const std::vector<SideReading>& verso, const PairedFeatures& pairs,
+                        Notices& warnings) {
+  std::set<std::string> used;
+  std::set<char> kinds_in_use;  // by the first letter of their names: H punched, P pricked
+  for (const FeatureReading& f : pairs.readings()) {
+    if (f.normal) continue;
+    used.insert(f.id);
+    kinds_in_use.insert(f.id.front());
+  }
+  if (used.size() >= kEnoughHoles) return;
+  for (const auto* side : {&recto, &verso}) {
+    for (const SideReading& scan : *side) {
+      for (const SideMiss& miss : scan.misses) {
+        const auto* reason = std::get_if<HoleMiss>(&miss.miss);
+        if (reason == nullptr || *reason == HoleMiss::outside) continue;
+        if (!kinds_in_use.contains(miss.id.front()) || !used.insert(miss.id).second) continue;
+        warnings.push_back(
+            {"hole_unreadable", fmt::format("Hole {} could not be read on {}: {}.", miss.id,
+                                            scan.scan_name, words_for(*reason))});
+      }
+    }
+  }
 }
 
 Refusal why_nothing_was_read(const std::vector<SideReading>& recto,
@@ -159,7 +207,8 @@ Refusal why_nothing_was_read(const std::vector<SideReading>& recto,
             "The edges of the paper are not all in the pictures. Scan each side twice, shifted by "
             "15 mm, so that every edge is seen with some black card beyond it; or punch holes."};
   }
-  if (hole_misses.contains(HoleMiss::poor_contrast)) {
+  if (hole_misses.contains(HoleMiss::poor_contrast) ||
+      hole_misses.contains(HoleMiss::uneven_light)) {
     return {"hole_contrast",
             "The holes are too pale to be read. Put black card behind the sheet: the white lid "
             "hides the edge of a hole."};

@@ -29,6 +29,13 @@ std::optional<Refusal> check_residuals(const PairedFeatures& pairs, const Displa
                                        const CombinedFeatures& recto, const CombinedFeatures& verso,
                                        Turn turn, TurnAxis axis, Notices& warnings);
 
+/// Adds a notice (hole_unreadable) for each hole that something kept from being read while others
+/// of its kind were. Where six holes or more were read, none is missed: of eight pricks, one or two
+/// are often ragged.
+void check_missed_holes(const std::vector<SideReading>& recto,
+                        const std::vector<SideReading>& verso, const PairedFeatures& pairs,
+                        Notices& warnings);
+
 /// Why there is nothing to pair, from what was missed on either side.
 Refusal why_nothing_was_read(const std::vector<SideReading>& recto,
                              const std::vector<SideReading>& verso, bool edges_wanted);

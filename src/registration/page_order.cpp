@@ -41,7 +41,7 @@ bool are_two_sides(const SideReading& a, const SideReading& b, TurnAxis axis) {
 /// Refusals that may come of a back that belongs to another sheet.
 bool may_be_wrong_back(const Refusal& refusal) {
   static const std::set<std::string> kCodes = {"not_same_sheet", "holes_disagree", "wrong_turn",
-                                               "offset_too_large"};
+                                               "offset_too_large", "holes_against_edges"};
   return kCodes.contains(refusal.code);
 }
 

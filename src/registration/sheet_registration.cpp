@@ -17,7 +17,7 @@
 namespace versolay {
 namespace {
 
-constexpr std::size_t kLeastHolesToDropOne = 7;
+constexpr std::size_t kLeastHolesToDropOne = 6;
 constexpr double kAgreementChi2 = 16.27;  // 0.999 quantile of chi2 with 3 degrees of freedom
 constexpr double kForeignMm = 0.5;
 constexpr double kAgreementAlwaysMm = 0.03;  // and no reason for a remark below this
@@ -63,7 +63,7 @@ void leave_out_rough_edges(PairedFeatures& pairs, std::string& reason) {
   reason += (reason.empty() ? "" : "; ") + places_left_out(dropped, worst_dropped_mm);
 }
 
-/// With seven holes or more, a hole that is off is left out and named, the worst first.
+/// With six holes or more, a hole that is off is left out and named, the worst first.
 std::optional<DisplacementFit> fit_without_torn_holes(PairedFeatures& pairs, Notices& warnings) {
   while (true) {
     auto result = pairs.fit();
@@ -156,9 +156,10 @@ Datum from_both(const PairedFeatures& all, Datum holes, const Datum& edges,
   const Eigen::Vector2d d = (edges.fit.registration.vec() - holes.fit.registration.vec()).head<2>();
   if (d.norm() > kForeignMm) {  // parts of one sheet cannot be this far apart
     holes.contradiction = Refusal{
-        "not_same_sheet",
-        fmt::format("The holes and the edges of the paper disagree by {} mm: these two pictures do "
-                    "not seem to be the same sheet, or one side was printed upside down.",
+        "holes_against_edges",
+        fmt::format("The holes and the edges of the paper disagree by {} mm: either the sheet did "
+                    "not lie flat on the glass, or these two pictures are not of the same sheet. "
+                    "Press it flat and scan both sides again.",
                     format_fixed(d.norm(), 2))};
     return holes;
   }
@@ -279,6 +280,7 @@ Result<SheetReading> register_sheet(const SheetScans& scans, DatumChoice choice)
     if (const auto refusal = check_paper_size(sheet, sheet.warnings)) return *refusal;
   }
   if (datum->contradiction) return *datum->contradiction;
+  check_missed_holes(scans.recto, scans.verso, datum->pairs, sheet.warnings);
   sheet.registration = datum->fit.registration;
   sheet.covariance = datum->fit.covariance;
   sheet.model = datum->fit.model;

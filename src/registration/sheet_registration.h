@@ -23,8 +23,8 @@ enum class DatumChoice { automatic, holes, edges };
 /// @return a refusal with one of the codes other_side_missing, same_side_twice, half_missing,
 ///         repeat_differs, scanner_stretches, hole_contrast, holes_outside, holes_cut_off,
 ///         holes_unreadable, white_background, no_holes, edge_contrast, edges_cut_off,
-///         too_few_features, not_same_sheet, wrong_turn, holes_disagree, edges_disagree,
-///         paper_size_differs, offset_too_large, printed_scale.
+///         too_few_features, not_same_sheet, holes_against_edges, wrong_turn, holes_disagree,
+///         edges_disagree, paper_size_differs, offset_too_large, printed_scale.
 Result<SheetReading> register_sheet(const SheetScans& scans,
                                     DatumChoice choice = DatumChoice::automatic);
 

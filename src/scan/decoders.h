@@ -27,8 +27,9 @@ Scan decode_pdf(const InputFile& file, Place place, const ScanLimits& limits);
 
 /// Throws Error unless the page exists.
 void check_page(const Place& place);
-/// An empty plane; throws Error (memory) naming the place.
-GreyImage new_plane(const Place& place, int width, int height);
+/// Gives the scan an empty plane; waits for room in the budget. Throws Error (memory) naming the
+/// place.
+void add_plane(Scan& scan, const Place& place, int width, int height, const ScanLimits& limits);
 /// Keeps a resolution that can be believed; see Scan::dpi_x.
 void set_dpi(Scan& scan, double dpi_x, double dpi_y);
 /// Undoes a mirrored orientation (Exif and TIFF numbering, 1..8; anything else counts as 1).

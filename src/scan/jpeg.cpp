@@ -190,7 +190,7 @@ Scan decode_jpeg(const InputFile& file, const Place& place, const ScanLimits& li
   }
 
   Scan scan = scan_of(place);
-  scan.grey = new_plane(place, static_cast<int>(h.width), static_cast<int>(h.height));
+  add_plane(scan, place, static_cast<int>(h.width), static_cast<int>(h.height), limits);
   reader.run([&](j_decompress_ptr decoder) { read_rows(decoder, scan.grey); });
   if (hints == Hints::ignore) return scan;
   set_dpi(scan, h.dpi_x, h.dpi_y);

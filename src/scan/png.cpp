@@ -204,7 +204,7 @@ Scan decode_png(const InputFile& file, const Place& place, const ScanLimits& lim
   });
 
   Scan scan = scan_of(place);
-  scan.grey = new_plane(place, static_cast<int>(h.width), static_cast<int>(h.height));
+  add_plane(scan, place, static_cast<int>(h.width), static_cast<int>(h.height), limits);
   std::vector<std::uint8_t> samples(rows.in_place() ? 0 : h.width * std::size_t{4});
   std::vector<std::uint8_t> line(h.interlaced ? h.width : 0);
   reader.run([&](png_structp png, png_infop) {

@@ -41,8 +41,12 @@ Scan scan_of(const Place& place) {
   return scan;
 }
 
-GreyImage new_plane(const Place& place, int width, int height) {
-  GreyImage plane{width, height, {}};
+void add_plane(Scan& scan, const Place& place, int width, int height, const ScanLimits& limits) {
+  GreyImage& plane = scan.grey;
+  plane = {width, height, {}};
+  if (limits.budget != nullptr) {
+    scan.room = limits.budget->take(std::int64_t{width} * std::int64_t{height});
+  }
   try {
     plane.pixels.reserve(static_cast<std::size_t>(width) * static_cast<std::size_t>(height));
     ask_for_large_pages(plane.pixels.data(), plane.pixels.capacity());
@@ -52,7 +56,6 @@ GreyImage new_plane(const Place& place, int width, int height) {
                                   " x " + std::to_string(height) +
                                   " pixels. Close other programs, or scan at a lower resolution");
   }
-  return plane;
 }
 
 void set_dpi(Scan& scan, double dpi_x, double dpi_y) {

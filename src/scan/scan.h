@@ -22,7 +22,8 @@
 //
 // Memory: the grey plane and at most 16 MiB. Exceptions, by their nature: a progressive JPEG needs
 // all its coefficients (about 3 to 6 bytes per pixel), a TIFF with separate colour planes three
-// of its strips.
+// of its strips. Scans that are read in parallel share a PlaneBudget, so that the planes of all of
+// them together stay within it.
 #pragma once
 
 #include <cassert>
@@ -34,6 +35,7 @@
 #include <string>
 #include <vector>
 
+#include "scan/plane_budget.h"
 #include "versolay/result.h"
 
 namespace versolay {
@@ -63,10 +65,11 @@ struct Scan {
   /// programs write a default. nullopt: nothing said, or outside 50..9600.
   std::optional<double> dpi_x;
   std::optional<double> dpi_y;
-  std::string file;  // the path, as it was given
-  int page = 1;      // 1 = first
-  int pages = 1;     // of the file
-  Notices warnings;  // scan_black_and_white, scan_mirrored, scan_resolution_uneven
+  std::string file;                  // the path, as it was given
+  int page = 1;                      // 1 = first
+  int pages = 1;                     // of the file
+  std::shared_ptr<const void> room;  // in the budget of planes; see ScanLimits
+  Notices warnings;                  // scan_black_and_white, scan_mirrored, scan_resolution_uneven
 
   /// For people: "scan3.tif, page 2", or "scan3.png" when the file has one page only.
   std::string name() const;
@@ -76,6 +79,7 @@ struct Scan {
 struct ScanLimits {
   std::int64_t max_pixels = 400'000'000;  // A3 at 1200 dpi has 278 million
   int max_side = 100'000;                 // pixels
+  PlaneBudget* budget = nullptr;          // waited for before the plane is taken; may be shared
 };
 
 /// Number of pages; 1 for PNG and JPEG. In a TIFF, thumbnails and masks do not count as pages.

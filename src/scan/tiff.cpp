@@ -264,7 +264,7 @@ Scan decode_tiff(const InputFile& input, Place place, const ScanLimits& limits) 
   Scan scan = scan_of(place);
   read_resolution(file->get(), scan);
   RowConverter rows(*file, layout);
-  scan.grey = new_plane(place, static_cast<int>(layout.width), static_cast<int>(layout.height));
+  add_plane(scan, place, static_cast<int>(layout.width), static_cast<int>(layout.height), limits);
   file->expect_pixels();
   if (TIFFIsTiled(file->get()) != 0) {
     read_tiles(*file, layout, rows, scan.grey);

@@ -1,0 +1,18 @@
+// What was left out and why, for people: one paragraph for each reason, however many files.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "versolay/readings.h"
+
+namespace versolay {
+
+/// One notice for each reason, in the order of its first file:
+/// "Sheets 1, 2 and 3 (1.png, 2.png, 3.png and 3 more): The holes are too pale ...".
+Notices rejected_notices(const std::vector<RejectedInput>& rejected);
+
+/// The same as lines, each indented by two spaces.
+std::string rejected_text(const std::vector<RejectedInput>& rejected);
+
+}  // namespace versolay

@@ -1,0 +1,58 @@
+#include "app/scan_overlays.h"
+
+#include <algorithm>
+#include <map>
+
+#include "core/files.h"
+
+namespace versolay {
+namespace {
+
+/// "scan3.overlay.png", "pages.p2.overlay.png"; a number keeps files of one name apart.
+std::vector<std::string> names_for(const std::vector<std::filesystem::path>& files) {
+  std::map<std::string, std::vector<std::filesystem::path>> same_stem;
+  std::map<std::filesystem::path, int> pages;
+  std::vector<std::string> names;
+  for (const std::filesystem::path& file : files) {
+    auto& sharing = same_stem[file.stem().string()];
+    auto own = std::find(sharing.begin(), sharing.end(), file);
+    if (own == sharing.end()) own = sharing.insert(sharing.end(), file);
+    std::string name = file.stem().string();
+    if (own != sharing.begin()) name += "-" + std::to_string(own - sharing.begin() + 1);
+    if (std::count(files.begin(), files.end(), file) > 1) {
+      name += ".p" + std::to_string(++pages[file]);
+    }
+    names.push_back(name + ".overlay.png");
+  }
+  return names;
+}
+
+}  // namespace
+
+ScanOverlays::ScanOverlays(std::filesystem::path folder,
+                           const std::vector<std::filesystem::path>& files, bool replace)
+    : kept_(files.size()), replace_(replace) {
+  std::error_code failed;
+  std::filesystem::create_directories(folder, failed);
+  if (failed) throw Error(folder.string(), "cannot be made: " + failed.message());
+  for (const std::string& name : names_for(files)) {
+    paths_.push_back(folder / name);
+    check_output(paths_.back(), replace);
+  }
+}
+
+void ScanOverlays::keep(std::size_t number, const Scan& scan, const Result<SideReading>& reading) {
+  kept_[number] = Kept{thumbnail_of(scan, reading), reading};
+}
+
+void ScanOverlays::write(
+    const std::function<const SheetVerdict*(const SideReading&)>& verdict_of) const {
+  for (std::size_t i = 0; i < kept_.size(); ++i) {
+    if (!kept_[i]) continue;
+    const Kept& kept = *kept_[i];
+    const SheetVerdict* const verdict = kept.reading ? verdict_of(kept.reading.value()) : nullptr;
+    write_file_atomically(paths_[i], overlay_png(kept.picture, kept.reading, verdict), replace_);
+  }
+}
+
+}  // namespace versolay
