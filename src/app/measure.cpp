@@ -241,7 +241,10 @@ void turn_those_fed_round(const std::set<int>& fed_round, Readings& readings) {
 void require_a_readable_file(const std::vector<RejectedInput>& rejected) {
   const bool none = std::all_of(rejected.begin(), rejected.end(),
                                 [](const RejectedInput& r) { return r.code == kUnreadableFile; });
-  if (none) throw Error("", rejected_text(rejected));
+  if (!none || rejected.empty()) return;
+  throw Error("", rejected.size() == 1
+                      ? rejected.front().message
+                      : "none of these files can be read\n" + rejected_text(rejected));
 }
 
 }  // namespace
