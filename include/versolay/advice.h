@@ -27,6 +27,7 @@ struct AdviceRequest {
   double step_mm = 0.0;             // shifts can be set in steps of this size only; 0: any
   bool can_rotate = true;           // the back page can be rotated
   bool can_scale = true;            // ... and scaled (and sheared); needs can_rotate
+  bool can_move_cards = false;      // each card's back by itself: takes the residual field away
   bool sharpen = false;             // take away most of what the bound is too wide by; see
                                     // stats::calibrated_confidence
   std::optional<int> cards;         // cards wanted: how many sheets to print

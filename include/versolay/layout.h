@@ -15,6 +15,20 @@ struct CardSize {
   bool operator==(const CardSize&) const = default;
 };
 
+/// What a printer leaves white of each edge of a page, as one looks at that page, mm.
+struct Margins {
+  double left_mm = 5.0;
+  double top_mm = 5.0;
+  double right_mm = 5.0;
+  double bottom_mm = 5.0;
+
+  constexpr Margins() = default;
+  constexpr Margins(double all_mm)  // NOLINT: implicit by design, most printers have one margin
+      : Margins(all_mm, all_mm, all_mm, all_mm) {}
+  constexpr Margins(double left, double top, double right, double bottom)
+      : left_mm(left), top_mm(top), right_mm(right), bottom_mm(bottom) {}
+};
+
 /// One cell of the recto page. Row 0 is the top row, column 0 the left one, seen from the front,
 /// counted over the whole page.
 struct Cell {

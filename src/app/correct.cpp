@@ -8,6 +8,7 @@
 
 #include "app/profile_match.h"
 #include "artwork/coded_image.h"
+#include "artwork/tiff_file.h"
 #include "artwork/warp.h"
 #include "core/files.h"
 #include "core/numbers.h"
@@ -18,6 +19,7 @@ namespace versolay {
 namespace {
 
 constexpr double kShapeTolerance = 0.01;
+constexpr double kSizeToleranceMm = 0.5;
 
 std::string lower_extension(const std::filesystem::path& path) {
   std::string extension = path.extension().string();
@@ -26,9 +28,23 @@ std::string lower_extension(const std::filesystem::path& path) {
   return extension;
 }
 
-/// An image of a whole page must have the shape of the page.
+/// An image of a whole page must have the shape of the page, and its size at a stated resolution.
 std::optional<Refusal> shape_refusal(const std::filesystem::path& file, int width_px, int height_px,
-                                     const Paper& paper) {
+                                     const CorrectRequest& r) {
+  const Paper& paper = r.profile.paper;
+  const auto px = [&](double mm, double ppi) { return std::lround(artwork_px_from_mm(mm, ppi)); };
+  if (r.ppi) {
+    const double off_x = width_px * kMmPerInch / *r.ppi - paper.width_mm;
+    const double off_y = height_px * kMmPerInch / *r.ppi - paper.height_mm;
+    if (std::max(std::abs(off_x), std::abs(off_y)) <= kSizeToleranceMm) return std::nullopt;
+    return Refusal{
+        "image_shape",
+        fmt::format("{} is {} x {} px; the whole page of {} x {} mm at {} ppi would be {} x {} px. "
+                    "Give the whole page, upright, and its true resolution (--ppi).",
+                    file.string(), width_px, height_px, format_number(paper.width_mm, 1),
+                    format_number(paper.height_mm, 1), format_number(*r.ppi, 1),
+                    px(paper.width_mm, *r.ppi), px(paper.height_mm, *r.ppi))};
+  }
   const double error =
       (static_cast<double>(width_px) / height_px) / (paper.width_mm / paper.height_mm) - 1;
   if (std::abs(error) <= kShapeTolerance) return std::nullopt;
@@ -38,29 +54,33 @@ std::optional<Refusal> shape_refusal(const std::filesystem::path& file, int widt
                   "at 300 ppi, or as much larger or smaller in both directions. Give the "
                   "whole page, upright, or lay out single cards with versolay impose.",
                   file.string(), width_px, height_px, format_number(paper.width_mm, 1),
-                  format_number(paper.height_mm, 1),
-                  std::lround(artwork_px_from_mm(paper.width_mm, 300)),
-                  std::lround(artwork_px_from_mm(paper.height_mm, 300)))};
+                  format_number(paper.height_mm, 1), px(paper.width_mm, 300),
+                  px(paper.height_mm, 300))};
 }
 
 Result<CorrectReport> correct_pdf(const CorrectRequest& r, CorrectReport report) {
   const PrinterProfile& profile = r.profile;
   const Result<CorrectedPdf> corrected =
       correct_back_pages({r.input.string(), read_file(r.input), profile.paper, profile.turn,
-                          profile.mean.page_from_wanted()});
+                          profile.mean.page_from_wanted(), r.backs});
   if (!corrected) return corrected.refusal();
   report.kind = CorrectedKind::pdf_from_pdf;
   report.pages = corrected.value().pages;
+  report.backs = corrected.value().corrected;
   const Notices& warnings = corrected.value().warnings;
   report.warnings.insert(report.warnings.end(), warnings.begin(), warnings.end());
   write_file_atomically(r.out, corrected.value().bytes, r.replace);
   return report;
 }
 
-PdfPage page_of(const Paper& paper, std::size_t image) {
+/// The image in the middle of its page, covering it or at its stated resolution.
+PdfPage page_of(const CorrectRequest& r, const CodedImage& image, std::size_t index) {
+  const Paper& paper = r.profile.paper;
   const PageRect all{-paper.width_mm / 2, -paper.height_mm / 2, paper.width_mm / 2,
                      paper.height_mm / 2};
-  return {paper, {}, {{image, {0.0, 0.0}, paper.width_mm, paper.height_mm, 0, all}}};
+  const double width = r.ppi ? image.seen_width_px() * kMmPerInch / *r.ppi : paper.width_mm;
+  const double height = r.ppi ? image.seen_height_px() * kMmPerInch / *r.ppi : paper.height_mm;
+  return {paper, {}, {{index, {0.0, 0.0}, width, height, 0, all}}};
 }
 
 Result<CorrectReport> pdf_from_images(const CorrectRequest& r, CorrectReport report) {
@@ -68,11 +88,11 @@ Result<CorrectReport> pdf_from_images(const CorrectRequest& r, CorrectReport rep
   PdfDocument document{r.out.stem().string(), r.profile.turn, {}};
   for (const auto& file : {r.input, *r.back}) {
     CodedImage image = read_coded_image(file);
-    if (const auto no = shape_refusal(file, image.seen_width_px(), image.seen_height_px(), paper)) {
+    if (const auto no = shape_refusal(file, image.seen_width_px(), image.seen_height_px(), r)) {
       return *no;
     }
-    report.ppi = image.seen_width_px() / paper.width_mm * kMmPerInch;
-    document.pages.push_back(page_of(paper, document.images.size()));
+    report.ppi = r.ppi.value_or(image.seen_width_px() / paper.width_mm * kMmPerInch);
+    document.pages.push_back(page_of(r, image, document.images.size()));
     document.images.push_back(std::move(image));
   }
   document.pages[1].page_from_content =
@@ -83,30 +103,35 @@ Result<CorrectReport> pdf_from_images(const CorrectRequest& r, CorrectReport rep
   return report;
 }
 
-/// The image covers the page: its pixels and the page's millimetres differ by size and origin.
-Affine<ArtworkPx, VersoMm> px_from_page(const Raster& image, const Paper& paper) {
-  return {Eigen::Vector2d(image.width_px / paper.width_mm, image.height_px / paper.height_mm)
+/// Pixels and page millimetres differ by scale and origin; the middles agree. The image covers the
+/// page, or has the stated resolution.
+Affine<ArtworkPx, VersoMm> px_from_page(const Raster& image, const CorrectRequest& r) {
+  const Paper& paper = r.profile.paper;
+  const double stated = r.ppi.value_or(0.0) / kMmPerInch;
+  return {Eigen::Vector2d(stated > 0 ? stated : image.width_px / paper.width_mm,
+                          stated > 0 ? stated : image.height_px / paper.height_mm)
               .asDiagonal()
               .toDenseMatrix(),
           {image.width_px / 2.0, image.height_px / 2.0}};
 }
 
 Result<CorrectReport> image_from_image(const CorrectRequest& r, CorrectReport report) {
-  const Raster back = read_raster(*r.back);
-  const Paper& paper = r.profile.paper;
+  Raster back = read_raster(*r.back);
+  if (r.ppi && !back.ppi_x) back.ppi_x = back.ppi_y = r.ppi;
   const CodedImage front = read_coded_image(r.input);
-  if (const auto no =
-          shape_refusal(r.input, front.seen_width_px(), front.seen_height_px(), paper)) {
+  if (const auto no = shape_refusal(r.input, front.seen_width_px(), front.seen_height_px(), r)) {
     return *no;
   }
-  if (const auto no = shape_refusal(*r.back, back.width_px, back.height_px, paper)) return *no;
-  const Affine<ArtworkPx, VersoMm> px_from_mm = px_from_page(back, paper);
+  if (const auto no = shape_refusal(*r.back, back.width_px, back.height_px, r)) return *no;
+  const Affine<ArtworkPx, VersoMm> px_from_mm = px_from_page(back, r);
   const auto wanted_px_from_page_px =
       px_from_mm * r.profile.mean.landed_from_page() * px_from_mm.inverse();
   report.kind = CorrectedKind::image_from_image;
   report.pages = 1;
-  report.ppi = back.width_px / paper.width_mm * kMmPerInch;
-  write_file_atomically(r.out, encode_png(warped(back, wanted_px_from_page_px)), r.replace);
+  report.ppi = px_from_mm.linear()(0, 0) * kMmPerInch;
+  const Raster moved = warped(back, wanted_px_from_page_px);
+  const bool png = lower_extension(r.out) == ".png";
+  write_file_atomically(r.out, png ? encode_png(moved) : encode_tiff(moved), r.replace);
   return report;
 }
 
@@ -118,14 +143,29 @@ Result<CorrectReport> correct(const CorrectRequest& r) {
   CorrectReport report;
   report.correction = registration_from(r.profile.mean.page_from_wanted());
   if (const auto remark = unproven_shift(r.profile)) report.warnings.push_back(*remark);
+  if (r.profile.field.real) {
+    report.warnings.push_back(
+        {"places_differ",
+         fmt::format(
+             "This printer shifts some places of the page more than others, by about {} mm. "
+             "A page that is moved as a whole keeps that; versolay impose moves each back "
+             "by itself.",
+             format_number(r.profile.field.amplitude_mm, 2))});
+  }
+  if (r.ppi && !(*r.ppi >= 30 && *r.ppi <= 4800)) {
+    throw Error("--ppi " + format_number(*r.ppi, 2), "must be from 30 to 4800 pixels per inch");
+  }
   if (!r.back) {
     if (extension != ".pdf") throw Error(r.out.string(), "must end in .pdf, as the input is a PDF");
     return correct_pdf(r, report);
   }
   if (extension == ".pdf") return pdf_from_images(r, report);
-  if (extension == ".png") return image_from_image(r, report);
+  if (extension == ".png" || extension == ".tif" || extension == ".tiff") {
+    return image_from_image(r, report);
+  }
   throw Error(r.out.string(),
-              "must end in .pdf (front and back, nothing resampled) or .png (the moved back)");
+              "must end in .pdf (front and back, nothing resampled), or in .png or .tif (the moved "
+              "back; a JPEG would lose quality once more)");
 }
 
 }  // namespace versolay

@@ -3,11 +3,11 @@
 #include <algorithm>
 #include <cctype>
 #include <map>
+#include <mutex>
 #include <optional>
-#include <set>
 
-#include "core/files.h"
-#include "core/numbers.h"
+#include "app/card_list.h"
+#include "core/parallel.h"
 #include "versolay/result.h"
 
 namespace versolay {
@@ -15,171 +15,186 @@ namespace {
 
 namespace fs = std::filesystem;
 
-constexpr int kMostCopies = 1000;
-
+/// A card whose files are known but not read.
 struct NamedCard {
-  fs::path front;
-  fs::path back;
+  std::string name;
+  ArtFile front;
+  ArtFile back;
+  std::string note;
 };
 
-std::vector<fs::path> images_in(const fs::path& folder) {
-  std::vector<fs::path> files;
+bool is_art(const fs::path& path) { return has_image_name(path) || has_pdf_name(path); }
+
+std::vector<fs::path> sorted_entries(const fs::path& folder, bool folders) {
+  std::vector<fs::path> entries;
   std::error_code error;
   for (const auto& entry : fs::directory_iterator(folder, error)) {
-    const bool hidden = entry.path().filename().string().starts_with(".");
-    if (!hidden && entry.is_regular_file() && has_image_name(entry.path())) {
-      files.push_back(entry.path());
-    }
+    if (entry.path().filename().string().starts_with(".")) continue;
+    const bool wanted =
+        folders ? entry.is_directory() : entry.is_regular_file() && is_art(entry.path());
+    if (wanted) entries.push_back(entry.path());
   }
   if (error) throw Error(folder.string(), "cannot be listed: " + error.message());
-  if (files.empty())
-    throw Error(folder.string(), "holds no JPEG or PNG files. Name another folder");
-  std::sort(files.begin(), files.end(), [](const fs::path& a, const fs::path& b) {
+  std::sort(entries.begin(), entries.end(), [](const fs::path& a, const fs::path& b) {
     return natural_less(a.filename().string(), b.filename().string());
   });
-  return files;
+  return entries;
 }
 
-std::string trimmed(std::string_view text) {
-  constexpr std::string_view kBlank = " \t\r";
-  const std::size_t first = text.find_first_not_of(kBlank);
-  if (first == std::string_view::npos) return {};
-  return std::string(text.substr(first, text.find_last_not_of(kBlank) - first + 1));
+/// A picture, or all pages of a PDF.
+std::vector<ArtFile> pages_of(const fs::path& path) {
+  if (!has_pdf_name(path)) return {{path, 0}};
+  std::vector<ArtFile> pages;
+  for (const PageArt& page : read_page_art(path)) pages.push_back({path, page.page});
+  return pages;
 }
 
-std::vector<std::string> split(std::string_view text, char separator) {
-  std::vector<std::string> parts;
-  for (std::size_t at = 0; at <= text.size();) {
-    const std::size_t end = std::min(text.find(separator, at), text.size());
-    parts.push_back(trimmed(text.substr(at, end - at)));
-    at = end + 1;
+std::vector<ArtFile> art_in(const fs::path& folder) {
+  std::vector<ArtFile> art;
+  for (const fs::path& file : sorted_entries(folder, false)) {
+    const auto pages = pages_of(file);
+    art.insert(art.end(), pages.begin(), pages.end());
   }
-  return parts;
+  if (art.empty()) {
+    throw Error(folder.string(), "holds no JPEG, PNG, TIFF or PDF files. Name another folder");
+  }
+  return art;
 }
 
-/// The list of cards: see the header of this room.
-class CardList {
- public:
-  explicit CardList(const fs::path& path) : path_(path) {}
+std::vector<ArtFile> art_of(const fs::path& path) {
+  return fs::is_directory(path) ? art_in(path) : pages_of(path);
+}
 
-  std::vector<NamedCard> read() {
-    std::vector<NamedCard> cards;
-    int line_number = 0;
-    for (const std::string& line : split(read_file(path_), '\n')) {
-      ++line_number;
-      if (line.empty() || line.starts_with("#")) continue;
-      const auto fields = split(line, ',');
-      if (columns_.empty()) {
-        name_columns(fields, line_number);
-      } else {
-        append(cards, fields, line_number);
-      }
-    }
-    if (cards.empty()) throw Error(path_.string(), "lists no cards");
-    return cards;
+std::string name_of(const ArtFile& file) {
+  const std::string name = file.path.stem().string();
+  return file.page > 0 ? name + " page " + std::to_string(file.page) : name;
+}
+
+/// Folders in the folder of fronts: each holds cards that share the back of the same name.
+std::vector<NamedCard> grouped_cards(const std::vector<fs::path>& groups, const fs::path& back) {
+  std::map<std::string, ArtFile> backs;
+  if (fs::is_directory(back)) {
+    for (const ArtFile& file : art_in(back)) backs[file.path.stem().string()] = file;
   }
-
- private:
-  Error problem(int line, const std::string& what) const {
-    return Error(path_.string() + " line " + std::to_string(line), what);
-  }
-
-  void name_columns(const std::vector<std::string>& fields, int line) {
-    for (std::size_t i = 0; i < fields.size(); ++i) {
-      if (fields[i] != "front" && fields[i] != "back" && fields[i] != "copies") {
-        throw problem(line, "names a column \"" + fields[i] +
-                                "\". The first line of a list of cards names its columns: front, "
-                                "and if wanted back and copies");
-      }
-      columns_[fields[i]] = i;
-    }
-    if (!columns_.contains("front")) throw problem(line, "has no column front");
-  }
-
-  void append(std::vector<NamedCard>& cards, const std::vector<std::string>& fields, int line) {
-    const auto field = [&](const std::string& name) -> std::string {
-      const auto column = columns_.find(name);
-      return column != columns_.end() && column->second < fields.size() ? fields[column->second]
-                                                                        : std::string();
-    };
-    if (fields.size() > columns_.size()) {
-      throw problem(line,
-                    "has more fields than the first line names (a file name may not hold a "
-                    "comma)");
-    }
-    if (field("front").empty()) throw problem(line, "names no front");
-    const std::string copies_text = field("copies");
-    const auto copies = copies_text.empty() ? std::optional(1) : parse_integer(copies_text);
-    if (!copies || *copies < 0 || *copies > kMostCopies) {
-      throw problem(line, "copies is \"" + copies_text + "\", must be from 0 to " +
-                              std::to_string(kMostCopies));
-    }
-    const fs::path folder = path_.parent_path();
-    const std::string back = field("back");
-    const NamedCard card{folder / field("front"), back.empty() ? fs::path() : folder / back};
-    cards.insert(cards.end(), static_cast<std::size_t>(*copies), card);
-  }
-
-  fs::path path_;
-  std::map<std::string, std::size_t> columns_;
-};
-
-std::vector<NamedCard> named_cards(const fs::path& fronts, const fs::path& back) {
   std::vector<NamedCard> cards;
-  if (fs::is_directory(fronts)) {
-    for (const fs::path& file : images_in(fronts)) cards.push_back({file, {}});
-  } else if (has_image_name(fronts)) {
-    cards.push_back({fronts, {}});
-  } else {
-    cards = CardList(fronts).read();
+  for (const fs::path& group : groups) {
+    const std::string name = group.filename().string();
+    const auto found = backs.find(name);
+    if (fs::is_directory(back) && found == backs.end()) {
+      throw Error(back.string(), "holds no back named \"" + name +
+                                     "\" for the group of fronts in " + group.string());
+    }
+    for (const ArtFile& front : art_in(group)) {
+      cards.push_back(
+          {name_of(front), front, found == backs.end() ? ArtFile{} : found->second, {}});
+    }
   }
-  std::vector<fs::path> backs;
-  if (!back.empty()) backs = fs::is_directory(back) ? images_in(back) : std::vector{back};
+  return cards;
+}
+
+std::vector<NamedCard> listed_cards(const fs::path& list) {
+  std::vector<NamedCard> cards;
+  for (const ListedCard& line : read_card_list(list)) {
+    const NamedCard card{line.name, line.front, line.back.value_or(ArtFile{}), line.note};
+    cards.insert(cards.end(), static_cast<std::size_t>(line.quantity), card);
+  }
+  if (cards.empty()) throw Error(list.string(), "asks for no cards: every quantity is 0");
+  return cards;
+}
+
+void deal_backs(std::vector<NamedCard>& cards, const fs::path& back) {
+  const std::vector<ArtFile> backs = back.empty() ? std::vector<ArtFile>{} : art_of(back);
   if (backs.size() > 1 && backs.size() != cards.size()) {
     throw Error(back.string(), "holds " + std::to_string(backs.size()) + " backs for " +
                                    std::to_string(cards.size()) +
                                    " fronts. Give one back for all, or one for each front");
   }
   for (std::size_t i = 0; i < cards.size(); ++i) {
-    if (!cards[i].back.empty()) continue;
+    if (!cards[i].back.path.empty()) continue;
     if (backs.empty()) {
-      throw Error(cards[i].front.string(), "has no back. Name one in the list, or give --back");
+      throw Error(cards[i].front.path.string(),
+                  "has no back. Name one in the list, or give --back");
     }
     cards[i].back = backs.size() == 1 ? backs[0] : backs[i];
   }
+}
+
+std::vector<NamedCard> named_cards(const fs::path& fronts, const fs::path& back) {
+  if (fs::is_directory(fronts)) {
+    const auto groups = sorted_entries(fronts, true);
+    if (!groups.empty() && sorted_entries(fronts, false).empty()) {
+      std::vector<NamedCard> cards = grouped_cards(groups, back);
+      if (!fs::is_directory(back)) deal_backs(cards, back);
+      return cards;
+    }
+  }
+  std::vector<NamedCard> cards;
+  if (fs::is_directory(fronts) || is_art(fronts)) {
+    for (const ArtFile& front : art_of(fronts)) cards.push_back({name_of(front), front, {}, {}});
+  } else {
+    cards = listed_cards(fronts);
+  }
+  deal_backs(cards, back);
   return cards;
 }
 
-/// Reads every file once and keeps equal contents once.
-class ImageStore {
- public:
-  explicit ImageStore(std::vector<CodedImage>& images) : images_(images) {}
+/// Same pixels in the same colours, so that one object of the PDF serves both.
+bool same_picture(const CodedImage& a, const CodedImage& b) {
+  return a.data_sum == b.data_sum && a.data_size == b.data_size && a.coding == b.coding &&
+         a.width_px == b.width_px && a.height_px == b.height_px && a.bits == b.bits &&
+         a.components == b.components && a.palette == b.palette && a.icc_profile == b.icc_profile &&
+         coded_data(a) == coded_data(b);
+}
 
-  std::size_t index(const fs::path& file) {
-    const auto [known, is_new] = by_path_.try_emplace(file.lexically_normal().string(), 0);
-    if (is_new) known->second = store(read_coded_image(file));
-    return known->second;
+bool same_art(const Artwork& a, const Artwork& b) {
+  const auto* one = std::get_if<CodedImage>(&a);
+  const auto* other = std::get_if<CodedImage>(&b);
+  if (one != nullptr && other != nullptr) return same_picture(*one, *other);
+  return one == nullptr && other == nullptr && std::get<PageArt>(a) == std::get<PageArt>(b);
+}
+
+Artwork read_art(const ArtFile& file) {
+  if (!has_pdf_name(file.path)) {
+    CodedImage image = read_coded_image(file.path);
+    image.data.clear();  // read again when it is written
+    image.data.shrink_to_fit();
+    return image;
   }
-
- private:
-  std::size_t store(CodedImage image) {
-    for (std::size_t i = 0; i < images_.size(); ++i) {
-      const CodedImage& other = images_[i];
-      if (other.data == image.data && other.coding == image.coding &&
-          other.width_px == image.width_px && other.height_px == image.height_px &&
-          other.icc_profile == image.icc_profile) {
-        return i;
-      }
-    }
-    images_.push_back(std::move(image));
-    return images_.size() - 1;
+  const std::vector<PageArt> pages = read_page_art(file.path);
+  if (file.page == 0 && pages.size() > 1) {
+    throw Error(file.path.string(), "has " + std::to_string(pages.size()) +
+                                        " pages. Say which one: " + file.path.filename().string() +
+                                        "#1");
   }
-
-  std::vector<CodedImage>& images_;
-  std::map<std::string, std::size_t> by_path_;
-};
+  const auto index = static_cast<std::size_t>(std::max(file.page, 1)) - 1;
+  if (index >= pages.size()) {
+    throw Error(file.path.string(), "has " + std::to_string(pages.size()) + " page(s), not " +
+                                        std::to_string(file.page));
+  }
+  return pages[index];
+}
 
 bool is_digit(char c) { return c >= '0' && c <= '9'; }
+
+using ArtKey = std::pair<std::string, int>;
+
+ArtKey key_of(const ArtFile& file) { return {file.path.lexically_normal().string(), file.page}; }
+
+/// Reads every file once, on all cores.
+std::vector<Artwork> read_all(const std::vector<ArtFile>& files, const Progress& progress) {
+  std::vector<Artwork> art(files.size());
+  std::mutex one_at_a_time;
+  int done = 0;
+  for_each_item(static_cast<int>(files.size()), 1, 0, [&]() -> std::function<void(int)> {
+    return [&](int i) {
+      const auto index = static_cast<std::size_t>(i);
+      art[index] = read_art(files[index]);
+      const std::lock_guard lock(one_at_a_time);
+      tell(progress, ++done, static_cast<int>(files.size()), "reading artwork");
+    };
+  });
+  return art;
+}
 
 }  // namespace
 
@@ -209,16 +224,37 @@ bool natural_less(const std::string& a, const std::string& b) {
   return a < b;  // names that differ by case or leading zeros only still have one order
 }
 
+std::string file_of(const Artwork& art) {
+  if (const auto* image = std::get_if<CodedImage>(&art)) return image->file;
+  const auto& page = std::get<PageArt>(art);
+  return page.file + "#" + std::to_string(page.page);
+}
+
 Deck read_deck(const fs::path& fronts, const fs::path& back, const Progress& progress) {
   if (!fs::exists(fronts)) throw Error(fronts.string(), "does not exist");
   if (!back.empty() && !fs::exists(back)) throw Error(back.string(), "does not exist");
   const std::vector<NamedCard> named = named_cards(fronts, back);
+
+  std::vector<ArtFile> files;
+  std::map<ArtKey, std::size_t> file_index;
+  for (const NamedCard& card : named) {
+    for (const ArtFile& file : {card.front, card.back}) {
+      if (file_index.try_emplace(key_of(file), files.size()).second) files.push_back(file);
+    }
+  }
+  std::vector<Artwork> art = read_all(files, progress);
+
   Deck deck;
-  ImageStore store(deck.images);
-  for (std::size_t i = 0; i < named.size(); ++i) {
-    tell(progress, static_cast<int>(i), static_cast<int>(named.size()), "reading images");
-    const std::size_t front = store.index(named[i].front);
-    deck.cards.push_back({front, store.index(named[i].back)});
+  std::vector<std::size_t> image_of_file;
+  for (Artwork& one : art) {
+    const auto known = std::find_if(deck.images.begin(), deck.images.end(),
+                                    [&](const Artwork& other) { return same_art(one, other); });
+    image_of_file.push_back(static_cast<std::size_t>(known - deck.images.begin()));
+    if (known == deck.images.end()) deck.images.push_back(std::move(one));
+  }
+  for (const NamedCard& card : named) {
+    deck.cards.push_back({image_of_file[file_index.at(key_of(card.front))],
+                          image_of_file[file_index.at(key_of(card.back))], card.name, card.note});
   }
   return deck;
 }

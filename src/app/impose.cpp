@@ -4,7 +4,11 @@
 
 #include <algorithm>
 #include <cmath>
+#include <set>
 
+#include "app/art_checks.h"
+#include "app/back_art.h"
+#include "app/card_preview.h"
 #include "app/cut_card.h"
 #include "app/deck.h"
 #include "app/imposed_pages.h"
@@ -15,137 +19,167 @@
 #include "layout/placement.h"
 #include "pdf/pdf_document.h"
 #include "profile/advise.h"
+#include "profile/residual_field.h"
 
 namespace versolay {
 namespace {
 
-constexpr double kLowPpi = 200.0;
-constexpr double kAspectTolerance = 0.01;
-
 void validate(const ImposeRequest& r) {
-  const auto within = [](const char* option, double value, double high) {
-    if (!(value >= 0 && value <= high)) {
+  const auto within = [](const char* option, double value, double low, double high,
+                         const char* unit) {
+    if (!(value >= low && value <= high)) {
       throw Error(fmt::format("{} {}", option, format_number(value, 3)),
-                  fmt::format("must be from 0 to {} mm", format_number(high, 0)));
+                  fmt::format("must be from {} to {}{}", format_number(low, 0),
+                              format_number(high, 0), unit));
     }
   };
-  within("--front-bleed", r.front_bleed_mm, 20);
-  within("--back-bleed", r.back_bleed_mm, 20);
+  within("--front-bleed", r.front_art.bleed_mm, 0, 20, " mm");
+  within("--back-bleed", r.back_art.bleed_mm, 0, 20, " mm");
+  within("--ppi", r.wanted_ppi, 30, 4800, "");
   if (r.oversize) {
-    within("--oversize", r.oversize->x_mm, 10);
-    within("--oversize", r.oversize->y_mm, 10);
+    within("--oversize", r.oversize->x_mm, 0, 10, " mm");
+    within("--oversize", r.oversize->y_mm, 0, 10, " mm");
   }
   if (r.pdf == r.cut_card) throw Error(r.pdf.string(), "cannot hold both the job and its cut card");
   check_output(r.pdf, r.replace);
   check_output(r.cut_card, r.replace);
+  if (!r.preview) return;
+  within("--corner-radius", r.corner_radius_mm, 0, 20, " mm");
+  if (!r.profile) {
+    throw Error("--preview", "shows how far backs will be off: it needs --profile");
+  }
+  if (!std::filesystem::is_directory(*r.preview)) {
+    throw Error(r.preview->string(), "is not a folder. Make it first");
+  }
 }
 
-/// The oversize of the request, or that of the advice on the profile. Where the advice is to leave
-/// the backs where they are, its oversize covers the mean as well: more than enough for backs that
-/// are moved by it.
-Result<Reach> wanted_oversize(const ImposeRequest& r, const CardGrid& grid, Notices& warnings) {
-  if (r.oversize) return *r.oversize;
-  if (!r.profile) return Reach{};
+/// The advice on the profile, where it is needed. Where it is to leave the backs where they are,
+/// its oversize covers the mean as well: more than enough for backs that are moved by it.
+Result<std::optional<Advice>> needed_advice(const ImposeRequest& r, const CardGrid& grid) {
+  if (!r.profile || (r.oversize && !r.preview)) return std::optional<Advice>();
   AdviceRequest request;
   request.grid = grid;
   request.coverage = r.coverage;
   request.confidence = r.confidence;
-  const Result<Advice> advice = advise(*r.profile, request);
+  request.can_rotate = r.can_rotate;
+  request.can_scale = r.can_scale;
+  request.can_move_cards = true;
+  Result<Advice> advice = advise(*r.profile, request);
   if (!advice) return advice.refusal();
-  const Notices& remarks = advice.value().warnings;
-  warnings.insert(warnings.end(), remarks.begin(), remarks.end());
-  return Reach{advice.value().oversize.x_mm, advice.value().oversize.y_mm};
+  return std::optional<Advice>(std::move(advice).value());
 }
 
-/// Remarks on the images of one side, gathered so that a hundred cards make one sentence.
-class ImageFindings {
- public:
-  explicit ImageFindings(std::string side) : side_(std::move(side)) {}
+Reach wanted_oversize(const ImposeRequest& r, const std::optional<Advice>& advice) {
+  if (r.oversize) return *r.oversize;
+  if (!advice) return {};
+  return {advice->oversize.x_mm, advice->oversize.y_mm};
+}
 
-  void add(const CodedImage& image, const ImagePlace& place) {
-    const double ppi = image.seen_width_px() / place.width_mm * kMmPerInch;
-    ppi_.lowest = count_ == 0 ? ppi : std::min(ppi_.lowest, ppi);
-    ppi_.highest = count_ == 0 ? ppi : std::max(ppi_.highest, ppi);
-    ++count_;
-    if (ppi < kLowPpi) {
-      ++coarse_;
-      if (coarsest_.empty() || ppi <= ppi_.lowest) coarsest_ = image.file;
-    }
-    if (std::abs(place.aspect_error) > kAspectTolerance) {
-      ++misshapen_;
-      if (std::abs(place.aspect_error) > std::abs(worst_aspect_)) {
-        worst_aspect_ = place.aspect_error;
-        worst_shape_ = fmt::format("{} ({} x {} px)", image.file, image.seen_width_px(),
-                                   image.seen_height_px());
-      }
-    }
-  }
-
-  EffectivePpi ppi() const { return ppi_; }
-
-  void report(Notices& notices, CardSize with_bleed) const {
-    if (coarse_ > 0) {
-      notices.push_back(
-          {"low_resolution",
-           fmt::format("{} of {} {} images have less than {} pixels per inch when printed; the "
-                       "coarsest, {}, has {}. They will look soft: export them larger (300 ppi: "
-                       "{} x {} px).",
-                       coarse_, count_, side_, format_number(kLowPpi, 0), coarsest_,
-                       format_number(ppi_.lowest, 0),
-                       std::ceil(artwork_px_from_mm(with_bleed.width_mm, 300)),
-                       std::ceil(artwork_px_from_mm(with_bleed.height_mm, 300)))});
-    }
-    if (misshapen_ > 0) {
-      notices.push_back(
-          {"wrong_aspect",
-           fmt::format("{} of {} {} images do not have the shape of the card; the worst, {}, is {} "
-                       "% too {} for {} x {} mm. They fill the card and lose the excess on both "
-                       "sides.",
-                       misshapen_, count_, side_, worst_shape_,
-                       format_fixed(std::abs(worst_aspect_) * 100, 1),
-                       worst_aspect_ > 0 ? "wide" : "high", format_number(with_bleed.width_mm, 2),
-                       format_number(with_bleed.height_mm, 2))});
-    }
-  }
-
- private:
-  std::string side_;
-  EffectivePpi ppi_;
-  int count_ = 0;
-  int coarse_ = 0;
-  int misshapen_ = 0;
-  double worst_aspect_ = 0.0;
-  std::string coarsest_;
-  std::string worst_shape_;
+/// What the profile moves: the page as far as the user allows, and each back by itself.
+struct Correction {
+  Affine<VersoMm, VersoMm> page_from_wanted;
+  std::vector<Eigen::Vector2d> cards_moved_mm;
 };
 
-void check_images(const ImposeRequest& r, const Deck& deck, ImposeReport& report) {
-  const Cell& cell = report.grid.cells.front();
-  const TurnAxis axis = turn_axis(report.turn, report.paper);
-  ImageFindings fronts("front");
-  ImageFindings backs("back");
-  std::vector<std::pair<bool, bool>> seen(deck.images.size());
-  for (const CardArt& card : deck.cards) {
-    const auto check = [&](std::size_t index, bool& done, ImageFindings& findings,
-                           const CardPlace& place, double bleed, Reach reach) {
-      if (done) return;
-      done = true;
-      const CodedImage& image = deck.images[index];
-      findings.add(image, fill(place, image.seen_width_px(), image.seen_height_px(), bleed, reach));
-    };
-    const Reach front{r.front_bleed_mm, r.front_bleed_mm};
-    check(card.front, seen[card.front].first, fronts, recto_place(report.grid, cell, front),
-          r.front_bleed_mm, front);
-    check(card.back, seen[card.back].second, backs,
-          verso_place(report.grid, cell, axis, report.oversize), r.back_bleed_mm, report.oversize);
+Correction correction_of(const ImposeRequest& r, const CardGrid& grid, TurnAxis axis) {
+  if (!r.profile) return {};
+  Registration mean = r.profile->mean;
+  if (!r.can_scale) mean.scale_x_ppm = mean.scale_y_ppm = mean.shear_mrad = 0.0;
+  if (!r.can_rotate) mean = {.dx_mm = mean.dx_mm, .dy_mm = mean.dy_mm};
+  Correction correction{mean.page_from_wanted(), {}};
+  if (!r.profile->field.real) return correction;
+  std::vector<Point<VersoMm>> centres;
+  for (const Cell& cell : grid.cells) centres.push_back(verso_from_recto(axis)(cell.centre));
+  for (const Eigen::Vector2d& landed : field_at(r.profile->field, centres).at_mm) {
+    correction.cards_moved_mm.push_back(-landed);
   }
-  report.front_ppi = fronts.ppi();
-  report.back_ppi = backs.ppi();
-  const auto with_bleed = [&](double bleed) -> CardSize {
-    return {r.card.width_mm + 2 * bleed, r.card.height_mm + 2 * bleed};
-  };
-  fronts.report(report.warnings, with_bleed(r.front_bleed_mm));
-  backs.report(report.warnings, with_bleed(r.back_bleed_mm));
+  return correction;
+}
+
+double most_moved(const std::vector<Eigen::Vector2d>& moves) {
+  double most = 0.0;
+  for (const Eigen::Vector2d& move : moves) most = std::max(most, move.cwiseAbs().maxCoeff());
+  return most;
+}
+
+std::vector<std::size_t> used_backs(const Deck& deck) {
+  std::set<std::size_t> used;
+  for (const CardArt& card : deck.cards) used.insert(card.back);
+  return {used.begin(), used.end()};
+}
+
+EdgeCounts count_edges(const std::vector<std::size_t>& backs, const std::vector<BackEdge>& edges) {
+  EdgeCounts counts;
+  for (const std::size_t back : backs) {
+    switch (edges[back].kind) {
+      case EdgeKind::white:
+        ++counts.white;
+        break;
+      case EdgeKind::plain:
+        ++counts.plain;
+        break;
+      case EdgeKind::pattern:
+        ++counts.pattern;
+        break;
+      case EdgeKind::picture:
+        ++counts.picture;
+        break;
+    }
+  }
+  return counts;
+}
+
+/// Beyond a cut that two cards share, the neighbour's back shows. It does no harm where it looks
+/// like the own back going on.
+bool neighbours_go_on(const Deck& deck, const std::vector<std::size_t>& backs,
+                      const std::vector<BackEdge>& edges) {
+  const bool one_pattern = backs.size() == 1 && edges[backs[0]].kind == EdgeKind::pattern;
+  return one_pattern || share_plain_edge(backs, deck.images, edges);
+}
+
+void remark_on_edges(const ImposeRequest& r, const Deck& deck,
+                     const std::vector<std::size_t>& backs, const std::vector<BackEdge>& edges,
+                     ImposeReport& report) {
+  const double oversize = std::max(report.oversize.x_mm, report.oversize.y_mm);
+  const EdgeCounts& counts = report.back_edges;
+  if (counts.white > 0 && (report.oversize_wanted.x_mm > 0 || report.oversize_wanted.y_mm > 0)) {
+    report.warnings.push_back(
+        {"white_edge",
+         fmt::format(
+             "{} a white edge, so enlarging {} would hide nothing: a back that is off shows "
+             "as a border of uneven width, never as a sliver. {} printed at {} own size. "
+             "versolay advise --border says how even the borders will be.",
+             counts.white == static_cast<int>(backs.size()) ? "The backs have" : "Some backs have",
+             counts.white == 1 ? "it" : "them", counts.white == 1 ? "It is" : "They are",
+             counts.white == 1 ? "its" : "their")});
+  }
+  if (oversize <= 0 || report.grid.cells.size() < 2) return;
+  if (report.inner_oversize_mm < oversize && counts.white < static_cast<int>(backs.size())) {
+    report.warnings.push_back(
+        {"inner_edges",
+         fmt::format("Where cards {}, the backs end {}: a sheet that is off shows the neighbour's "
+                     "back there, and the oversize of {} mm helps at the outer edges only. A "
+                     "gutter of {} mm (--gutter), or a back with one plain edge colour, helps at "
+                     "all edges.",
+                     r.gutter_mm > 0 ? "have a gutter between them" : "touch",
+                     r.gutter_mm > 0 ? "in the middle of it" : "at the common cut",
+                     format_number(oversize, 2), format_number(std::ceil(20 * oversize) / 10, 1))});
+  }
+  for (const std::size_t back : backs) {
+    if (edges[back].kind != EdgeKind::plain || edges[back].band_mm >= oversize ||
+        r.gutter_mm >= 2 * oversize) {
+      continue;
+    }
+    report.warnings.push_back(
+        {"narrow_edge",
+         fmt::format("The plain edge of {} is {} mm deep, less than the oversize of {} mm: a sheet "
+                     "that is further off shows what lies behind it, of the card beside. Make the "
+                     "border at least {} mm wide, or use --gutter {}.",
+                     file_of(deck.images[back]), format_number(edges[back].band_mm, 2),
+                     format_number(oversize, 2), format_number(std::ceil(10 * oversize) / 10, 1),
+                     format_number(std::ceil(20 * oversize) / 10, 1))});
+    break;
+  }
 }
 
 CutPlan cuts_of(const ImposeRequest& r, const CardGrid& grid) {
@@ -163,72 +197,120 @@ CutPlan cuts_of(const ImposeRequest& r, const CardGrid& grid) {
   return plan_cuts(grid, x, y);
 }
 
+/// The cards in the order of the sheets.
+std::vector<PlacedCard> placed_cards(const Deck& deck, const CardGrid& grid) {
+  std::vector<PlacedCard> list;
+  for (std::size_t i = 0; i < deck.cards.size(); ++i) {
+    const Cell& cell = grid.cells[i % grid.cells.size()];
+    const CardArt& card = deck.cards[i];
+    list.push_back({static_cast<int>(i / grid.cells.size()) + 1, cell.row, cell.column, card.name,
+                    card.note, file_of(deck.images[card.front]), file_of(deck.images[card.back])});
+  }
+  return list;
+}
+
+std::optional<Refusal> set_up(const ImposeRequest& r, ImposeReport& report) {
+  report.paper = r.paper ? *r.paper : r.profile ? r.profile->paper : parse_paper("a4");
+  report.turn = r.turn ? *r.turn : r.profile ? r.profile->turn : Turn::long_edge;
+  if (!r.profile) return std::nullopt;
+  if (const auto no = profile_mismatch(*r.profile, report.paper, report.turn)) return no;
+  const Notices other = other_setup(*r.profile, r.setup);
+  report.warnings.insert(report.warnings.end(), other.begin(), other.end());
+  if (const auto remark = unproven_shift(*r.profile)) report.warnings.push_back(*remark);
+  return std::nullopt;
+}
+
+void count_sheets(const Deck& deck, std::size_t per_sheet, ImposeReport& report) {
+  report.cards = static_cast<int>(deck.cards.size());
+  const int cells = static_cast<int>(per_sheet);
+  report.sheets = (report.cards + cells - 1) / cells;
+  report.blank_cells = report.sheets * cells - report.cards;
+}
+
+void append(Notices& to, const Notices& from) { to.insert(to.end(), from.begin(), from.end()); }
+
+void write_outputs(const ImposeRequest& r, const ImposeReport& report, const std::string& job,
+                   std::vector<PdfPage> pages, const Deck& deck, const Progress& progress) {
+  tell(progress, 0, 1, "writing the PDF");
+  const PdfDocument document{job, report.turn, std::move(pages), deck.images};
+  const std::string cut_card =
+      render_pdf({"Cut card: " + job,
+                  report.turn,
+                  {cut_card_page({job, report.grid, report.cuts, report.paper,
+                                  r.block_after_laminating.has_value()})}});
+  write_file_atomically(r.pdf, r.replace, [&](std::FILE* file) { write_pdf(document, file); });
+  write_file_atomically(r.cut_card, cut_card, r.replace);
+}
+
 }  // namespace
 
 Result<ImposeReport> impose(const ImposeRequest& r, const Progress& progress) {
   validate(r);
   ImposeReport report;
-  report.paper = r.paper ? *r.paper : r.profile ? r.profile->paper : parse_paper("a4");
-  report.turn = r.turn ? *r.turn : r.profile ? r.profile->turn : Turn::long_edge;
-  if (r.profile) {
-    if (const auto no = profile_mismatch(*r.profile, report.paper, report.turn)) return *no;
-  }
+  if (const auto no = set_up(r, report)) return *no;
   const Result<CardGrid> grid =
-      fit_grid({report.paper, r.card, r.grid, r.gutter_mm, r.margin_mm, r.blocks});
+      fit_grid({report.paper, r.card, r.grid, r.gutter_mm, r.margins, r.blocks});
   if (!grid) return grid.refusal();
+  const TurnAxis axis = turn_axis(report.turn, report.paper);
 
   const Deck deck = read_deck(r.fronts, r.back, progress);
-  report.cards = static_cast<int>(deck.cards.size());
-  const int per_sheet = static_cast<int>(grid.value().cells.size());
-  report.sheets = (report.cards + per_sheet - 1) / per_sheet;
-  report.blank_cells = report.sheets * per_sheet - report.cards;
+  count_sheets(deck, grid.value().cells.size(), report);
+  const std::vector<std::size_t> backs = used_backs(deck);
+  const std::vector<BackEdge> edges = back_edges(deck, r.card, r.back_art, r.back_edge);
+  report.back_edges = count_edges(backs, edges);
 
-  const Result<Reach> wanted = wanted_oversize(r, grid.value(), report.warnings);
-  if (!wanted) return wanted.refusal();
-  report.oversize_wanted = wanted.value();
-  Affine<VersoMm, VersoMm> page_from_wanted;
-  if (r.profile) {
-    page_from_wanted = r.profile->mean.page_from_wanted();
-    if (const auto remark = unproven_shift(*r.profile)) report.warnings.push_back(*remark);
-  }
-  report.correction = registration_from(page_from_wanted);
+  const Result<std::optional<Advice>> advice = needed_advice(r, grid.value());
+  if (!advice) return advice.refusal();
+  if (advice.value()) append(report.warnings, advice.value()->warnings);
+  report.oversize_wanted = wanted_oversize(r, advice.value());
+  const bool all_white = report.back_edges.white == static_cast<int>(backs.size());
+  Correction correction = correction_of(r, grid.value(), axis);
+  report.correction = registration_from(correction.page_from_wanted);
 
+  const Reach front{r.front_art.bleed_mm, r.front_art.bleed_mm};
   const Result<Placement> placed =
-      place_on_paper({grid.value(), report.paper, report.turn, r.margin_mm,
-                      Reach{r.front_bleed_mm, r.front_bleed_mm}, wanted.value(), page_from_wanted});
+      place_on_paper({grid.value(), report.paper, report.turn, r.margins, front,
+                      all_white ? Reach{} : report.oversize_wanted, correction.page_from_wanted,
+                      most_moved(correction.cards_moved_mm)});
   if (!placed) return placed.refusal();
   report.grid = placed.value().grid;
   report.oversize = placed.value().back;
   report.moved_mm = placed.value().moved_mm;
+  append(report.warnings, placed.value().remedies);
+  correction = correction_of(r, report.grid, axis);  // the field where the cards lie now
+  report.cards_moved_mm = correction.cards_moved_mm;
+  const double oversize = std::max(report.oversize.x_mm, report.oversize.y_mm);
   report.inner_oversize_mm =
-      std::min(r.gutter_mm / 2, std::min(report.oversize.x_mm, report.oversize.y_mm));
-  const Notices& remedies = placed.value().remedies;
-  report.warnings.insert(report.warnings.end(), remedies.begin(), remedies.end());
+      neighbours_go_on(deck, backs, edges) ? oversize : std::min(r.gutter_mm / 2, oversize);
   report.cuts = cuts_of(r, report.grid);
-  check_images(r, deck, report);
+  report.placed = placed_cards(deck, report.grid);
+  remark_on_edges(r, deck, backs, edges, report);
+  const ArtFindings findings = check_artwork(deck, r.card, r.front_art, r.back_art, r.wanted_ppi);
+  report.front_ppi = findings.front_ppi;
+  report.back_ppi = findings.back_ppi;
+  append(report.warnings, findings.warnings);
 
   const std::string job = r.job.empty() ? r.pdf.stem().string() : r.job;
-  const ImposedPages pages =
-      imposed_pages({deck, report.grid, report.cuts, report.paper, report.turn, r.margin_mm,
-                     r.front_bleed_mm, r.back_bleed_mm, report.oversize, page_from_wanted, r.guides,
-                     job, r.profile ? r.profile_name : ""});
-  report.warnings.insert(report.warnings.end(), pages.warnings.begin(), pages.warnings.end());
+  ImposedPages pages = imposed_pages(
+      {deck, report.grid, report.cuts, report.paper, report.turn, r.margins, r.front_art,
+       r.back_art, edges, r.head_to_foot, report.oversize, correction.page_from_wanted,
+       correction.cards_moved_mm, r.guides, job, r.profile ? r.profile_name : ""});
+  append(report.warnings, pages.warnings);
   if (!r.profile) {
     report.warnings.push_back(
         {"no_profile",
          "No profile was given: the backs are printed where they are drawn. Measure your printer "
          "(versolay target) and give --profile to centre them."});
   }
-
-  tell(progress, 0, 1, "writing the PDF");
-  const std::string pdf = render_pdf({job, report.turn, pages.pages, deck.images});
-  const std::string cut_card =
-      render_pdf({"Cut card: " + job,
-                  report.turn,
-                  {cut_card_page({job, report.grid, report.cuts, report.paper,
-                                  r.block_after_laminating.has_value()})}});
-  write_file_atomically(r.pdf, pdf, r.replace);
-  write_file_atomically(r.cut_card, cut_card, r.replace);
+  if (r.preview) {
+    const PreviewCell cell = worst_cell(*r.profile, *advice.value(), axis);
+    report.preview = write_preview(
+        {deck, pages.pages[0], pages.pages[1],
+         recto_place(report.grid, report.grid.cells[cell.index], front),
+         pages.back_places[cell.index], cell.misses, r.corner_radius_mm, *r.preview, r.replace},
+        report.warnings);
+  }
+  write_outputs(r, report, job, std::move(pages.pages), deck, progress);
   return report;
 }
 

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "app/back_art.h"
 #include "app/slug.h"
 #include "layout/guides.h"
 #include "layout/placement.h"
@@ -16,10 +17,14 @@ constexpr double kShortGuideMm = kGuideClearMm + 1.5;
 class Builder {
  public:
   explicit Builder(const ImposedPagesRequest& r)
-      : r_(r), axis_(turn_axis(r.turn, r.paper)), front_{r.front_bleed_mm, r.front_bleed_mm} {
-    const PageRect area = printable_area(r.paper, r.margin_mm);
+      : r_(r), axis_(turn_axis(r.turn, r.paper)), front_{r.fronts.bleed_mm, r.fronts.bleed_mm} {
+    const PageRect area = printable_area(r.paper, r.margins);
     recto_slug_ = slug_place(recto_extent(r.grid, front_), area, r.guides ? kShortGuideMm : 1.0);
     verso_slug_ = slug_place(verso_extent(r.grid, axis_, r.oversize), shrunk(area), 0.5);
+    back_places_ = verso_places(r.grid, axis_, r.oversize, r.cards_moved_mm);
+    if (r.head_to_foot) {
+      for (CardPlace& place : back_places_) place.quarter_turns = (place.quarter_turns + 2) % 4;
+    }
     if (r.guides) {
       guides_ = cut_guides(r.grid, r.cuts, recto_slug_ ? without_strip(area, *recto_slug_) : area,
                            front_);
@@ -34,21 +39,23 @@ class Builder {
       PdfPage recto{r_.paper, guides_.drawing};
       PdfPage verso{r_.paper, {}};
       verso.page_from_content = relabel_affine<PageMm, PageMm>(r_.page_from_wanted);
+      std::vector<BackCard> backs;
       for (std::size_t i = 0; i < per_sheet; ++i) {
         const std::size_t card = sheet * per_sheet + i;
         if (card >= r_.deck.cards.size()) break;
         const Cell& cell = r_.grid.cells[i];
-        recto.images.push_back(placed(r_.deck.cards[card].front, recto_place(r_.grid, cell, front_),
-                                      r_.front_bleed_mm, front_));
-        verso.images.push_back(placed(r_.deck.cards[card].back,
-                                      verso_place(r_.grid, cell, axis_, r_.oversize),
-                                      r_.back_bleed_mm, r_.oversize));
+        const CardArt& art = r_.deck.cards[card];
+        recto.images.push_back(placed_image(r_.deck.images[art.front], art.front,
+                                            recto_place(r_.grid, cell, front_), r_.fronts, front_));
+        backs.push_back({art.back, back_places_[i]});
       }
+      paint_backs(verso, backs, r_.deck.images, r_.back_edges, r_.backs, r_.oversize);
       add_slug(recto, recto_slug_, "front", sheet + 1, sheets);
       add_slug(verso, verso_slug_, "back", sheet + 1, sheets);
       result.pages.push_back(std::move(recto));
       result.pages.push_back(std::move(verso));
     }
+    result.back_places = back_places_;
     result.warnings = warnings();
     return result;
   }
@@ -65,14 +72,6 @@ class Builder {
           std::max(most, (r_.page_from_wanted(corner).vec() - corner.vec()).cwiseAbs().maxCoeff());
     }
     return {area.left_mm + most, area.top_mm + most, area.right_mm - most, area.bottom_mm - most};
-  }
-
-  PlacedImage placed(std::size_t index, const CardPlace& place, double bleed, Reach reach) const {
-    const CodedImage& image = r_.deck.images[index];
-    const ImagePlace filled =
-        fill(place, image.seen_width_px(), image.seen_height_px(), bleed, reach);
-    return {index,    filled.centre, filled.width_mm, filled.height_mm, place.quarter_turns,
-            place.ink};
   }
 
   void add_slug(PdfPage& page, const std::optional<SlugPlace>& place, const char* side,
@@ -107,6 +106,7 @@ class Builder {
   const ImposedPagesRequest& r_;
   TurnAxis axis_;
   Reach front_;
+  std::vector<CardPlace> back_places_;
   std::optional<SlugPlace> recto_slug_;
   std::optional<SlugPlace> verso_slug_;
   Guides guides_;

@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "app/back_edges.h"
 #include "app/deck.h"
 #include "layout/artwork_place.h"
 #include "layout/cut_plan.h"
@@ -18,19 +19,24 @@ struct ImposedPagesRequest {
   const CutPlan& cuts;
   Paper paper;
   Turn turn = Turn::long_edge;
-  double margin_mm = 5.0;
-  double front_bleed_mm = 0.0;  // what the images have of their own
-  double back_bleed_mm = 0.0;
+  Margins margins;
+  ArtRules fronts;
+  ArtRules backs;
+  std::vector<BackEdge> back_edges;  // by image of the deck
+  bool head_to_foot = false;         // backs stand on their head
   Reach oversize;
   Affine<VersoMm, VersoMm> page_from_wanted;
+  std::vector<Eigen::Vector2d> cards_moved_mm{};  // each back by itself, before page_from_wanted;
+                                                  // by cell, or empty
   bool guides = true;
   std::string job;
   std::string profile_name;  // empty: no profile
 };
 
 struct ImposedPages {
-  std::vector<PdfPage> pages;  // recto, verso, recto, verso, ...
-  Notices warnings;            // guides_incomplete, no_slug
+  std::vector<PdfPage> pages;          // recto, verso, recto, verso, ...
+  std::vector<CardPlace> back_places;  // by cell, before page_from_wanted
+  Notices warnings;                    // guides_incomplete, no_slug
 };
 
 /// Cells are filled row by row; cells left over on the last sheet stay empty on both sides. Guides

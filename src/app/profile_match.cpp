@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <cctype>
 #include <cmath>
 
 #include "core/numbers.h"
@@ -33,6 +34,30 @@ std::optional<Refusal> profile_mismatch(const PrinterProfile& profile, const Pap
                     turn == Turn::long_edge ? "long edge" : "short edge", to_string(profile.turn))};
   }
   return std::nullopt;
+}
+
+Notices other_setup(const PrinterProfile& profile, const JobSetup& job) {
+  const auto plain = [](const std::string& text) {
+    std::string letters;
+    for (unsigned char c : text) {
+      if (std::isspace(c) == 0) letters += static_cast<char>(std::tolower(c));
+    }
+    return letters;
+  };
+  Notices notices;
+  const auto compare = [&](const char* what, const std::string& measured, const std::string& now) {
+    if (now.empty() || plain(now) == plain(measured)) return;
+    notices.push_back(
+        {std::string("profile_") + what,
+         fmt::format("The profile was measured with the {} {}, this job says \"{}\". The backs may "
+                     "land elsewhere: use the set-up of the profile, or measure a profile for this "
+                     "one.",
+                     what, measured.empty() ? "not named" : "\"" + measured + "\"", now)});
+  };
+  compare("feed", profile.feed, job.feed);
+  compare("stock", profile.stock, job.stock);
+  compare("quality", profile.quality, job.quality);
+  return notices;
 }
 
 std::optional<Notice> unproven_shift(const PrinterProfile& profile) {

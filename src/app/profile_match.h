@@ -2,6 +2,7 @@
 #pragma once
 
 #include <optional>
+#include <string>
 
 #include "versolay/profile.h"
 
@@ -11,6 +12,16 @@ namespace versolay {
 /// was measured with: signs and sizes of its numbers would be wrong.
 std::optional<Refusal> profile_mismatch(const PrinterProfile& profile, const Paper& paper,
                                         Turn turn);
+
+/// What the user says about the set-up of a job. Empty: not said.
+struct JobSetup {
+  std::string feed;
+  std::string stock;
+  std::string quality;
+};
+
+/// A warning for each of feed, stock and quality in which the job differs from the profile.
+Notices other_setup(const PrinterProfile& profile, const JobSetup& job);
 
 /// A remark when the profile does not show that the printer is off at all.
 std::optional<Notice> unproven_shift(const PrinterProfile& profile);

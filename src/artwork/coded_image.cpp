@@ -1,5 +1,7 @@
 #include "artwork/coded_image.h"
 
+#include <zlib.h>
+
 #include <algorithm>
 #include <cctype>
 
@@ -7,6 +9,7 @@
 #include "artwork/orientation.h"
 #include "artwork/png_file.h"
 #include "artwork/raster.h"
+#include "artwork/tiff_file.h"
 #include "core/files.h"
 #include "versolay/result.h"
 
@@ -15,7 +18,12 @@ namespace {
 
 Error not_an_image(const std::string& file, std::string_view bytes) {
   if (bytes.empty()) return Error(file, "is empty. Export or copy it again");
-  return Error(file, "is neither a JPEG nor a PNG, whatever its name says. Save it as one of them");
+  return Error(file, "is not a JPEG, PNG or TIFF, whatever its name says. Save it as one of them");
+}
+
+std::uint32_t sum_of(std::string_view data) {
+  return static_cast<std::uint32_t>(
+      crc32_z(0, reinterpret_cast<const Bytef*>(data.data()), data.size()));
 }
 
 }  // namespace
@@ -24,19 +32,37 @@ bool has_image_name(const std::filesystem::path& path) {
   std::string extension = path.extension().string();
   std::transform(extension.begin(), extension.end(), extension.begin(),
                  [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
-  return extension == ".jpg" || extension == ".jpeg" || extension == ".png";
+  return extension == ".jpg" || extension == ".jpeg" || extension == ".png" ||
+         extension == ".tif" || extension == ".tiff";
 }
 
 CodedImage read_coded_image(const std::filesystem::path& path) {
   std::string bytes = read_file(path);
-  if (looks_like_jpeg(bytes)) return parse_jpeg(std::move(bytes), path.string());
-  if (looks_like_png(bytes)) return parse_png(bytes, path.string());
-  throw not_an_image(path.string(), bytes);
+  const std::string file = path.string();
+  CodedImage image = looks_like_jpeg(bytes)   ? parse_jpeg(std::move(bytes), file)
+                     : looks_like_png(bytes)  ? parse_png(bytes, file)
+                     : looks_like_tiff(bytes) ? parse_tiff(bytes, file)
+                                              : throw not_an_image(file, bytes);
+  image.data_size = image.data.size();
+  image.data_sum = sum_of(image.data);
+  return image;
+}
+
+std::string coded_data(const CodedImage& image) {
+  if (!image.data.empty()) return image.data;
+  // The bytes of a JPEG are its data: what was checked once needs no second decoding.
+  std::string data =
+      image.coding == PixelCoding::jpeg ? read_file(image.file) : read_coded_image(image.file).data;
+  if (data.size() != image.data_size || sum_of(data) != image.data_sum) {
+    throw Error(image.file, "was changed while the job was made. Start again");
+  }
+  return data;
 }
 
 Raster read_raster(const std::filesystem::path& path) {
   const std::string bytes = read_file(path);
   if (looks_like_png(bytes)) return decode_png(bytes, path.string());
+  if (looks_like_tiff(bytes)) return decode_tiff(bytes, path.string());
   if (!looks_like_jpeg(bytes)) throw not_an_image(path.string(), bytes);
   const int orientation = parse_jpeg(bytes, path.string()).orientation;
   return oriented(decode_jpeg(bytes, path.string()), orientation);

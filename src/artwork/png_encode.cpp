@@ -1,12 +1,14 @@
 #include <png.h>
 #include <zlib.h>
 
+#include <cassert>
 #include <cmath>
 #include <csetjmp>
 #include <new>
 #include <stdexcept>
 
 #include "artwork/raster.h"
+#include "artwork/rgba.h"
 
 namespace versolay {
 namespace {
@@ -27,6 +29,31 @@ std::string profile_chunk(const std::string& profile) {
   packed.resize(size);
   return std::string("profile\0\0", 9) + packed;
 }
+
+std::size_t row_bytes(const Raster& raster) {
+  return static_cast<std::size_t>(raster.width_px) * static_cast<std::size_t>(raster.channels) *
+         (raster.bits == 8 ? 1 : 2);
+}
+
+std::vector<unsigned char> big_endian_samples(const Raster& raster) {
+  std::vector<unsigned char> pixels;
+  pixels.reserve(row_bytes(raster) * static_cast<std::size_t>(raster.height_px));
+  for (std::uint16_t s : raster.samples) {
+    if (raster.bits == 16) pixels.push_back(static_cast<unsigned char>(s >> 8));
+    pixels.push_back(static_cast<unsigned char>(s & 0xFF));
+  }
+  return pixels;
+}
+
+struct Header {
+  int width_px = 0;
+  int height_px = 0;
+  int bits = 8;
+  int colour_type = PNG_COLOR_TYPE_RGB;
+  std::optional<double> ppi_x;
+  std::optional<double> ppi_y;
+  std::string profile_chunk;
+};
 
 /// libpng with its errors caught. Nothing with a destructor may live between setjmp and the calls
 /// that can jump.
@@ -55,22 +82,21 @@ struct Encoder {
   Encoder& operator=(const Encoder&) = delete;
   ~Encoder() { png_destroy_write_struct(&png, &info); }
 
-  bool write(const Raster& r, const std::string& profile_chunk, png_bytepp rows) {
+  bool write(const Header& h, png_bytepp rows) {
     if (setjmp(png_jmpbuf(png)) != 0) return false;
-    png_set_IHDR(png, info, static_cast<png_uint_32>(r.width_px),
-                 static_cast<png_uint_32>(r.height_px), r.bits,
-                 r.channels == 1 ? PNG_COLOR_TYPE_GRAY : PNG_COLOR_TYPE_RGB, PNG_INTERLACE_NONE,
+    png_set_IHDR(png, info, static_cast<png_uint_32>(h.width_px),
+                 static_cast<png_uint_32>(h.height_px), h.bits, h.colour_type, PNG_INTERLACE_NONE,
                  PNG_COMPRESSION_TYPE_DEFAULT, PNG_FILTER_TYPE_DEFAULT);
-    if (r.ppi_x && r.ppi_y) {
-      png_set_pHYs(png, info, static_cast<png_uint_32>(std::lround(*r.ppi_x / kMetresPerInch)),
-                   static_cast<png_uint_32>(std::lround(*r.ppi_y / kMetresPerInch)),
+    if (h.ppi_x && h.ppi_y) {
+      png_set_pHYs(png, info, static_cast<png_uint_32>(std::lround(*h.ppi_x / kMetresPerInch)),
+                   static_cast<png_uint_32>(std::lround(*h.ppi_y / kMetresPerInch)),
                    PNG_RESOLUTION_METER);
     }
     png_write_info(png, info);
-    if (!profile_chunk.empty()) {
+    if (!h.profile_chunk.empty()) {
       png_write_chunk(png, reinterpret_cast<png_const_bytep>("iCCP"),
-                      reinterpret_cast<png_const_bytep>(profile_chunk.data()),
-                      profile_chunk.size());
+                      reinterpret_cast<png_const_bytep>(h.profile_chunk.data()),
+                      h.profile_chunk.size());
     }
     png_write_image(png, rows);
     png_write_end(png, nullptr);
@@ -78,26 +104,51 @@ struct Encoder {
   }
 };
 
+std::string encoded(const Header& header, std::vector<unsigned char>& pixels,
+                    std::size_t row_bytes) {
+  std::vector<png_bytep> rows(static_cast<std::size_t>(header.height_px));
+  for (std::size_t y = 0; y < rows.size(); ++y) rows[y] = pixels.data() + y * row_bytes;
+  Encoder encoder;
+  if (!encoder.write(header, rows.data())) throw std::runtime_error("a PNG could not be written");
+  return std::move(encoder.bytes);
+}
+
 }  // namespace
 
 std::string encode_png(const Raster& raster) {
-  const std::size_t row =
-      static_cast<std::size_t>(raster.width_px) * static_cast<std::size_t>(raster.channels);
-  const std::size_t sample_bytes = raster.bits == 8 ? 1 : 2;
-  std::vector<unsigned char> pixels;
-  pixels.reserve(raster.samples.size() * sample_bytes);
-  for (std::uint16_t s : raster.samples) {
-    if (raster.bits == 16) pixels.push_back(static_cast<unsigned char>(s >> 8));
-    pixels.push_back(static_cast<unsigned char>(s & 0xFF));
+  assert(raster.channels == 1 || raster.channels == 3);
+  std::vector<unsigned char> pixels = big_endian_samples(raster);
+  return encoded({raster.width_px, raster.height_px, raster.bits,
+                  raster.channels == 1 ? PNG_COLOR_TYPE_GRAY : PNG_COLOR_TYPE_RGB, raster.ppi_x,
+                  raster.ppi_y, profile_chunk(raster.icc_profile)},
+                 pixels, row_bytes(raster));
+}
+
+std::string encode_png(const RgbaImage& image, double ppi) {
+  std::vector<unsigned char> pixels(image.samples.begin(), image.samples.end());
+  return encoded({image.width_px, image.height_px, 8, PNG_COLOR_TYPE_RGB_ALPHA, ppi, ppi, {}},
+                 pixels, static_cast<std::size_t>(image.width_px) * 4);
+}
+
+std::string png_rows(const Raster& raster) {
+  const std::vector<unsigned char> pixels = big_endian_samples(raster);
+  const std::size_t row = row_bytes(raster);
+  std::vector<unsigned char> filtered;
+  filtered.reserve(pixels.size() + static_cast<std::size_t>(raster.height_px));
+  constexpr unsigned char kUp = 2;  // the difference to the sample above
+  for (std::size_t i = 0; i < pixels.size(); ++i) {
+    if (i % row == 0) filtered.push_back(kUp);
+    const int above = i < row ? 0 : pixels[i - row];
+    filtered.push_back(static_cast<unsigned char>(pixels[i] - above));
   }
-  std::vector<png_bytep> rows(static_cast<std::size_t>(raster.height_px));
-  for (std::size_t y = 0; y < rows.size(); ++y) rows[y] = pixels.data() + y * row * sample_bytes;
-  const std::string profile = profile_chunk(raster.icc_profile);
-  Encoder encoder;
-  if (!encoder.write(raster, profile, rows.data())) {
-    throw std::runtime_error("a PNG could not be written");
+  uLongf size = compressBound(static_cast<uLong>(filtered.size()));
+  std::string packed(size, '\0');
+  if (compress2(reinterpret_cast<Bytef*>(packed.data()), &size, filtered.data(),
+                static_cast<uLong>(filtered.size()), 6) != Z_OK) {
+    throw std::bad_alloc();
   }
-  return std::move(encoder.bytes);
+  packed.resize(size);
+  return packed;
 }
 
 }  // namespace versolay

@@ -33,12 +33,16 @@ struct Chunks {
   std::string icc_profile;
   std::optional<double> ppi_x;
   std::optional<double> ppi_y;
-  std::string rows;  // IDAT, put together
+  std::string palette;  // PLTE: RGB triples
+  std::string rows;     // IDAT, put together
 
+  bool has_palette() const { return colour_type == 3; }
+  /// Rows that a PDF reads as they are: no alpha, no interlacing.
   bool plain_rows() const {
-    return bits == 8 && (colour_type == 0 || colour_type == 2) && !interlaced &&
-           !transparent_colour;
+    const bool known = colour_type == 0 || colour_type == 2 || (has_palette() && whole_palette());
+    return known && !interlaced && !transparent_colour;
   }
+  bool whole_palette() const { return !palette.empty() && palette.size() % 3 == 0; }
 };
 
 /// Inflates at most `limit` bytes and hands them on in pieces.
@@ -114,6 +118,7 @@ Chunks read_chunks(std::string_view bytes, const std::string& file) {
     }
     if (at == kSignature.size() && type != "IHDR") throw damaged(file, "it has no header");
     if (type == "IHDR") read_header(chunks, body, file);
+    if (type == "PLTE") chunks.palette = body;
     if (type == "tRNS") chunks.transparent_colour = true;
     if (type == "iCCP") chunks.icc_profile = unpacked_profile(body);
     if (type == "pHYs") read_density(chunks, body);
@@ -125,8 +130,10 @@ Chunks read_chunks(std::string_view bytes, const std::string& file) {
 }
 
 /// The rows of a plain image must unpack to exactly one filter byte (0..4) and the samples a row.
-void check_rows(const Chunks& chunks, int components, const std::string& file) {
-  const std::uint64_t row = 1 + std::uint64_t{chunks.width_px} * static_cast<unsigned>(components);
+void check_rows(const Chunks& chunks, int samples, const std::string& file) {
+  const std::uint64_t row_bits =
+      std::uint64_t{chunks.width_px} * static_cast<unsigned>(samples * chunks.bits);
+  const std::uint64_t row = 1 + (row_bits + 7) / 8;
   const std::uint64_t expected = row * chunks.height_px;
   std::uint64_t done = 0;
   bool filters_known = true;
@@ -211,15 +218,12 @@ CodedImage parse_png(std::string_view bytes, const std::string& file) {
   CodedImage image;
   if (chunks.plain_rows()) {
     image.components = chunks.colour_type == 0 ? 1 : 3;
-    check_rows(chunks, image.components, file);
+    image.bits = chunks.bits;
+    if (chunks.has_palette()) image.palette = std::move(chunks.palette);
+    check_rows(chunks, chunks.colour_type == 2 ? 3 : 1, file);
     image.data = std::move(chunks.rows);
   } else {
-    Raster raster = decode_png(bytes, file);
-    if (raster.bits == 16) {
-      for (auto& s : raster.samples) s = static_cast<std::uint16_t>((s * 255u + 32767u) / 65535u);
-      raster.bits = 8;
-    }
-    image = parse_png(encode_png(raster), file);
+    image = parse_png(encode_png(decode_png(bytes, file)), file);
     image.recoded = true;
     return image;
   }

@@ -12,8 +12,8 @@ namespace versolay {
 
 bool looks_like_png(std::string_view bytes);
 
-/// 8-bit grey and RGB without transparency and not interlaced keep their compressed rows; other
-/// kinds are decoded and coded again.
+/// Grey, RGB and palettes of any depth keep their compressed rows; transparency (laid over white)
+/// and interlaced rows are decoded and coded again.
 /// @param file  for messages.
 CodedImage parse_png(std::string_view bytes, const std::string& file);
 

@@ -10,12 +10,12 @@
 
 namespace versolay {
 
-/// Grey or RGB pixels, row by row from the top, samples interleaved. 8-bit images use 0..255 of
-/// the 16-bit samples, 16-bit images all of it. The centre of the first pixel is at (0.5, 0.5).
+/// Grey, RGB or CMYK pixels, row by row from the top, samples interleaved. 8-bit images use 0..255
+/// of the 16-bit samples, 16-bit images all of it. The centre of the first pixel is at (0.5, 0.5).
 struct Raster {
   int width_px = 0;
   int height_px = 0;
-  int channels = 3;  // 1 or 3
+  int channels = 3;  // 1, 3 or 4
   int bits = 8;      // 8 or 16
   std::vector<std::uint16_t> samples;
   std::string icc_profile;
@@ -35,11 +35,15 @@ struct Raster {
   }
 };
 
-/// Decodes a PNG or JPEG file: palettes become colours, transparency is laid over white, an EXIF
-/// orientation is applied. Throws Error as read_coded_image does, and for CMYK.
+/// Decodes a PNG, JPEG or TIFF file: palettes become colours, transparency is laid over white, an
+/// EXIF orientation is applied. Throws Error as read_coded_image does, and for a CMYK JPEG.
 Raster read_raster(const std::filesystem::path& path);
 
-/// A PNG file with the samples, the profile and the resolution of the raster.
+/// A PNG file with the samples, the profile and the resolution of the raster. Precondition: grey
+/// or RGB.
 std::string encode_png(const Raster& raster);
+
+/// The samples as one zlib stream of rows with their PNG filter byte, for any number of channels.
+std::string png_rows(const Raster& raster);
 
 }  // namespace versolay

@@ -4,11 +4,15 @@
 #include <CLI/CLI.hpp>
 #include <functional>
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "app/progress.h"
 #include "core/json.h"
+#include "layout/artwork_place.h"
+#include "layout/grid.h"
+#include "versolay/layout.h"
 #include "versolay/paper.h"
 #include "versolay/result.h"
 
@@ -72,5 +76,15 @@ std::shared_ptr<Options> make_options() {
 double option_number(const std::string& option, const std::string& text);
 std::pair<double, double> option_pair(const std::string& option, const std::string& text);
 Turn option_turn(const std::string& text);
+/// "63x88", or the name of a card format.
+CardSize option_card(const std::string& text);
+/// "3x3" columns x rows, or "auto": as many as fit.
+std::optional<GridShape> option_grid(const std::string& text);
+/// "5", or "left,top,right,bottom".
+Margins option_margins(const std::string& text);
+/// "0.7" for all sides, or "0.7x0.5" for left and right x top and bottom.
+Reach option_oversize(const std::string& text);
+/// The parts of a list with commas.
+std::vector<std::string> comma_list(const std::string& text);
 
 }  // namespace versolay::cli

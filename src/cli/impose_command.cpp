@@ -6,10 +6,13 @@
 #include "core/direction_words.h"
 #include "core/numbers.h"
 #include "core/registration_json.h"
+#include "layout/card_format.h"
 #include "profile/profile_json.h"
 
 namespace versolay::cli {
 namespace {
+
+constexpr double kPagePpi = 300.0;
 
 struct Options {
   std::string fronts;
@@ -28,21 +31,22 @@ struct Options {
   std::string front_bleed = "0";
   std::string back_bleed = "0";
   std::string after_laminating;
+  std::string fit = "fill";
+  std::string back_edge = "auto";
+  std::string ppi = "300";
+  bool head_to_foot = false;
+  bool no_rotation = false;
+  bool no_scale = false;
+  std::string feed;
+  std::string stock;
+  std::string quality;
   bool no_guides = false;
+  std::string preview;
+  std::string corner_radius = "0";
   std::string job;
   std::string out;
   std::string cut_card;
 };
-
-std::optional<GridShape> option_grid(const std::string& text) {
-  if (text == "auto") return std::nullopt;
-  const auto [columns, rows] = option_pair("--grid", text);
-  const GridShape shape{static_cast<int>(columns), static_cast<int>(rows)};
-  if (shape.columns != columns || shape.rows != rows) {
-    throw Error("--grid " + text, "must be auto, or columns x rows such as 3x3");
-  }
-  return shape;
-}
 
 std::optional<int> option_blocks(const std::string& text) {
   if (text == "auto") return std::nullopt;
@@ -51,14 +55,20 @@ std::optional<int> option_blocks(const std::string& text) {
   throw Error("--blocks " + text, "must be auto, 1 or 2");
 }
 
-/// "0.7", or "0.7x0.5" for left and right x top and bottom.
-Reach option_oversize(const std::string& text) {
-  if (text.find_first_of("xX") == std::string::npos) {
-    const double mm = option_number("--oversize", text);
-    return {mm, mm};
-  }
-  const auto [x, y] = option_pair("--oversize", text);
-  return {x, y};
+ArtFit option_fit(const std::string& text) {
+  if (text == "fill") return ArtFit::fill;
+  if (text == "fit") return ArtFit::fit;
+  if (text == "crop") return ArtFit::crop;
+  throw Error("--fit " + text, "must be fill, fit or crop");
+}
+
+std::optional<EdgeKind> option_back_edge(const std::string& text) {
+  if (text == "auto") return std::nullopt;
+  if (text == "white") return EdgeKind::white;
+  if (text == "plain") return EdgeKind::plain;
+  if (text == "pattern") return EdgeKind::pattern;
+  if (text == "picture") return EdgeKind::picture;
+  throw Error("--back-edge " + text, "must be auto, white, plain, pattern or picture");
 }
 
 CardSize option_size(const std::string& option, const std::string& text) {
@@ -75,11 +85,11 @@ ImposeRequest request_from(const Options& o, const CommonOptions& common) {
   r.fronts = o.fronts;
   r.back = o.back;
   if (!o.paper.empty()) r.paper = parse_paper(o.paper);
-  r.card = option_size("--card", o.card);
+  r.card = option_card(o.card);
   r.grid = option_grid(o.grid);
   r.gutter_mm = option_number("--gutter", o.gutter);
   r.blocks = option_blocks(o.blocks);
-  r.margin_mm = option_number("--margin", o.margin);
+  r.margins = option_margins(o.margin);
   if (!o.turn.empty()) r.turn = option_turn(o.turn);
   if (!o.profile.empty()) {
     r.profile = read_profile(o.profile);
@@ -89,11 +99,19 @@ ImposeRequest request_from(const Options& o, const CommonOptions& common) {
   if (!o.oversize.empty()) r.oversize = option_oversize(o.oversize);
   r.coverage = option_number("--coverage", o.coverage);
   r.confidence = option_number("--confidence", o.confidence);
-  r.front_bleed_mm = option_number("--front-bleed", o.front_bleed);
-  r.back_bleed_mm = option_number("--back-bleed", o.back_bleed);
+  r.front_art = {option_fit(o.fit), option_number("--front-bleed", o.front_bleed)};
+  r.back_art = {option_fit(o.fit), option_number("--back-bleed", o.back_bleed)};
+  r.back_edge = option_back_edge(o.back_edge);
+  r.wanted_ppi = option_number("--ppi", o.ppi);
+  r.head_to_foot = o.head_to_foot;
+  r.can_rotate = !o.no_rotation;
+  r.can_scale = !o.no_scale;
+  r.setup = {o.feed, o.stock, o.quality};
   if (!o.after_laminating.empty()) {
     r.block_after_laminating = option_size("--after-laminating", o.after_laminating);
   }
+  if (!o.preview.empty()) r.preview = o.preview;
+  r.corner_radius_mm = option_number("--corner-radius", o.corner_radius);
   r.guides = !o.no_guides;
   r.job = o.job;
   r.pdf = o.out;
@@ -102,22 +120,41 @@ ImposeRequest request_from(const Options& o, const CommonOptions& common) {
   return r;
 }
 
-std::string oversize_in_words(const ImposeRequest& request, const ImposeReport& report) {
+/// For saying mm in px: that of the back's image, or the wanted one where the back is a page.
+double words_ppi(const ImposeReport& report) {
+  return report.back_ppi.lowest > 0 ? report.back_ppi.lowest : kPagePpi;
+}
+
+std::string setup_in_words(const PrinterProfile& profile) {
+  std::string list;
+  for (const auto& [what, value] : {std::pair{"feed", &profile.feed},
+                                    {"stock", &profile.stock},
+                                    {"quality", &profile.quality}}) {
+    if (!value->empty()) list += fmt::format("{}{} \"{}\"", list.empty() ? "" : ", ", what, *value);
+  }
+  return list.empty() ? "" : fmt::format("\nThe profile holds for {}: print with the same.", list);
+}
+
+/// What was done about the cut, in the words of the edge that the backs have.
+std::string oversize_in_words(const ImposeReport& report) {
   const Reach& o = report.oversize;
-  if (o.x_mm == 0 && o.y_mm == 0) return "The backs are not enlarged.";
-  const double ppi = report.back_ppi.lowest;
+  const EdgeCounts& edges = report.back_edges;
+  if (o.x_mm == 0 && o.y_mm == 0) return "The backs are printed at their own size.";
+  const double ppi = words_ppi(report);
   std::string text =
       o.x_mm == o.y_mm
-          ? fmt::format("The backs reach {} beyond the cut on every side.",
+          ? fmt::format("The backs reach {} beyond the cut on every side",
                         length_words(o.x_mm, ppi))
-          : fmt::format("The backs reach {} beyond the cut left and right and {} top and bottom.",
+          : fmt::format("The backs reach {} beyond the cut left and right and {} top and bottom",
                         length_words(o.x_mm, ppi), length_words(o.y_mm, ppi));
-  if (request.gutter_mm < 2 * std::max(o.x_mm, o.y_mm) && report.grid.cells.size() > 1) {
-    text += fmt::format(
-        " Between cards they end {}: there the neighbour's back shows when a sheet is off, which "
-        "only a plain edge colour or a gutter of {} mm hides.",
-        request.gutter_mm > 0 ? "in the middle of the gutter" : "at the common cut",
-        format_number(2 * std::max(o.x_mm, o.y_mm), 2));
+  if (edges.plain > 0 && edges.picture + edges.pattern == 0) {
+    text += ": their plain edge goes on, the picture is not enlarged.";
+  } else if (edges.pattern > 0 && edges.picture + edges.plain == 0) {
+    text += ": their pattern goes on, it is not enlarged.";
+  } else if (edges.picture > 0 && edges.plain + edges.pattern == 0) {
+    text += ": they are enlarged alike in width and height.";
+  } else {
+    text += ": plain edges and patterns go on, other pictures are enlarged.";
   }
   return text;
 }
@@ -139,9 +176,26 @@ std::string text_of(const ImposeRequest& request, const ImposeReport& report) {
   }
   if (request.profile) {
     text += fmt::format("\n\nThe back pages are {}.",
-                        correction_in_words(request.profile->mean, report.back_ppi.lowest));
+                        correction_in_words(registration_from(report.correction.page_from_wanted()),
+                                            words_ppi(report)));
+    double most = 0.0;
+    for (const auto& move : report.cards_moved_mm) most = std::max(most, move.norm());
+    if (most > 0) {
+      text += fmt::format(
+          " Each back is also moved by itself, by up to {}, because the printer shifts some places "
+          "of the page more than others.",
+          length_words(most, words_ppi(report)));
+    }
+    text += setup_in_words(*request.profile);
   }
-  text += "\n" + oversize_in_words(request, report);
+  text += "\n" + oversize_in_words(report);
+  if (!report.preview.empty()) {
+    text += fmt::format(
+        "\nThe card that is worst off, at life size: {}. Back as drawn, typical, and the worst of "
+        "{} "
+        "% of the cards; the light band is where the cut may fall.",
+        report.preview.front().parent_path().string(), format_number(100 * request.coverage, 1));
+  }
   text += fmt::format(
       "\n\nPrint at actual size (100 %), borderless and driver duplex off; turn the sheets on the "
       "{} "
@@ -170,12 +224,29 @@ Json json_of(const CutPlan& plan) {
 
 Json json_of(const ImposeRequest& request, const ImposeReport& report) {
   Json cells = Json::array();
-  for (const Cell& cell : report.grid.cells) {
+  for (std::size_t i = 0; i < report.grid.cells.size(); ++i) {
+    const Cell& cell = report.grid.cells[i];
     cells.push_back({{"row", cell.row},
                      {"column", cell.column},
                      {"block", cell.block},
                      {"x_mm", rounded(cell.centre.x, 4)},
                      {"y_mm", rounded(cell.centre.y, 4)}});
+    if (!report.cards_moved_mm.empty()) {
+      cells.back()["back_moved_by_itself_mm"] = {rounded(report.cards_moved_mm[i].x(), 4),
+                                                 rounded(report.cards_moved_mm[i].y(), 4)};
+    }
+  }
+  Json preview = Json::array();
+  for (const auto& file : report.preview) preview.push_back(file.string());
+  Json cards = Json::array();
+  for (const PlacedCard& card : report.placed) {
+    cards.push_back({{"card", card.name},
+                     {"sheet", card.sheet},
+                     {"row", card.row},
+                     {"column", card.column},
+                     {"front", card.front},
+                     {"back", card.back}});
+    if (!card.note.empty()) cards.back()["note"] = card.note;
   }
   const auto ppi = [](const EffectivePpi& p) -> Json {
     return {{"lowest", rounded(p.lowest, 1)}, {"highest", rounded(p.highest, 1)}};
@@ -204,8 +275,15 @@ Json json_of(const ImposeRequest& request, const ImposeReport& report) {
           {"oversize", reach(report.oversize)},
           {"oversize_wanted", reach(report.oversize_wanted)},
           {"oversize_between_cards_mm", rounded(report.inner_oversize_mm, 4)},
+          {"back_edges",
+           {{"white", report.back_edges.white},
+            {"plain", report.back_edges.plain},
+            {"pattern", report.back_edges.pattern},
+            {"picture", report.back_edges.picture}}},
+          {"placed", std::move(cards)},
           {"block_moved_mm", {rounded(report.moved_mm.x(), 4), rounded(report.moved_mm.y(), 4)}},
           {"ppi", {{"fronts", ppi(report.front_ppi)}, {"backs", ppi(report.back_ppi)}}},
+          {"preview", std::move(preview)},
           {"strokes_per_sheet", report.cuts.strokes},
           {"cuts", json_of(report.cuts)}};
 }
@@ -217,13 +295,19 @@ Command add_impose(CLI::App& root) {
   CLI::App* parser = root.add_subcommand(
       "impose", "Lay out cards on sheets, backs corrected and enlarged, ready to print");
   parser
-      ->add_option("--fronts", o->fronts,
-                   "folder of JPEG or PNG fronts, or a list (first line: front,back,copies)")
+      ->add_option(
+          "--fronts", o->fronts,
+          "folder of pictures (JPEG, PNG, TIFF) or PDFs, one PDF, or a CSV list whose first "
+          "line names its columns: card,quantity,front,back,note")
       ->required();
-  parser->add_option("--back", o->back, "one back for all cards, or a folder with one for each");
+  parser->add_option("--back", o->back,
+                     "one back for all cards, or a folder or PDF with one for each");
   parser->add_option("--paper", o->paper,
                      "a4, a3, letter, tabloid, or WxHmm (default: the profile's, else a4)");
-  parser->add_option("--card", o->card, "finished size of a card in mm, such as 63x88")->required();
+  parser
+      ->add_option("--card", o->card,
+                   "finished size in mm, such as 63x88, or a name: " + card_format_list())
+      ->required();
   parser->add_option("--grid", o->grid, "columns x rows on the page, or auto: as many as fit")
       ->capture_default_str();
   parser->add_option("--gutter", o->gutter, "mm between cards")->capture_default_str();
@@ -231,7 +315,9 @@ Command add_impose(CLI::App& root) {
       ->add_option("--blocks", o->blocks,
                    "1, or 2 with a cut in the waste between; auto: 2 on A3 and Tabloid")
       ->capture_default_str();
-  parser->add_option("--margin", o->margin, "mm at every edge that the printer leaves white")
+  parser
+      ->add_option("--margin", o->margin,
+                   "mm that the printer leaves white: at every edge, or left,top,right,bottom")
       ->capture_default_str();
   parser->add_option("--turn", o->turn,
                      "long-edge or short-edge (default: the profile's, else long-edge)");
@@ -246,10 +332,33 @@ Command add_impose(CLI::App& root) {
       ->capture_default_str();
   parser->add_option("--back-bleed", o->back_bleed, "mm of bleed that the back images have")
       ->capture_default_str();
+  parser
+      ->add_option(
+          "--fit", o->fit,
+          "fill: cover the card, cut off the excess; fit: show all; crop: at the size that "
+          "the file states")
+      ->capture_default_str();
+  parser
+      ->add_option("--back-edge", o->back_edge,
+                   "what the rim of the backs is: white, plain, pattern, picture; auto: look")
+      ->capture_default_str();
+  parser->add_flag("--head-to-foot", o->head_to_foot, "backs stand on their head");
+  parser->add_option("--ppi", o->ppi, "pixels per inch that the pictures should have")
+      ->capture_default_str();
+  parser->add_flag("--no-rotation", o->no_rotation, "move the back page, do not turn it");
+  parser->add_flag("--no-scale", o->no_scale, "move and turn the back page, do not scale it");
+  parser->add_option("--feed", o->feed, "of this job, to be held against the profile");
+  parser->add_option("--stock", o->stock, "of this job, likewise");
+  parser->add_option("--quality", o->quality, "of this job, likewise");
   parser->add_option("--after-laminating", o->after_laminating,
                      "size of the block of cards measured on a finished sheet, WxH in mm: scales "
                      "the cut card");
   parser->add_flag("--no-guides", o->no_guides, "no cut guides on the fronts");
+  parser->add_option(
+      "--preview", o->preview,
+      "folder for pictures of the finished cards: best, typical, worst, border band");
+  parser->add_option("--corner-radius", o->corner_radius, "mm, of the cards in the preview")
+      ->capture_default_str();
   parser->add_option("--job", o->job, "name printed in the waste (default: that of the PDF)");
   parser->add_option("--out", o->out, "PDF to write")->required();
   parser->add_option("--cut-card", o->cut_card,

@@ -29,17 +29,6 @@ Growth growth_from(const std::string& text) {
   throw Error("--grow " + text, "must be equal, proportional or per-axis");
 }
 
-std::optional<GridShape> shape_from(const std::string& text) {
-  if (text == "auto") return std::nullopt;
-  const auto [columns, rows] = option_pair("--grid", text);
-  const GridShape shape{static_cast<int>(columns), static_cast<int>(rows)};
-  if (shape.columns != columns || shape.rows != rows || columns < 1 || rows < 1 || columns > 1000 ||
-      rows > 1000) {
-    throw Error("--grid " + text, "must be auto or two whole numbers, columns x rows, as in 3x3");
-  }
-  return shape;
-}
-
 }  // namespace
 
 void add_job_options(CLI::App& parser, JobOptions& options) {
@@ -72,9 +61,8 @@ void add_job_options(CLI::App& parser, JobOptions& options) {
 AdviseRequest request_from(const JobOptions& options) {
   AdviseRequest request;
   request.profile = options.profile;
-  const auto [width, height] = option_pair("--card", options.card);
-  request.card = {width, height};
-  request.shape = shape_from(options.grid);
+  request.card = option_card(options.card);
+  request.shape = option_grid(options.grid);
   request.gutter_mm = option_number("--gutter", options.gutter);
   AdviceRequest& a = request.advice;
   a.ppi = option_number("--ppi", options.ppi);

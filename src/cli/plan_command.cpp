@@ -22,8 +22,7 @@ struct Options {
 PlanJob job_from(const Options& options, const CommonOptions& common) {
   PlanJob job;
   if (!options.profile.empty()) job.profile = options.profile;
-  const auto [width, height] = option_pair("--card", options.card);
-  job.card = {width, height};
+  job.card = option_card(options.card);
   job.plan.sd_mm = option_number("--sd", options.sd);
   job.plan.coverage = option_number("--coverage", options.coverage);
   job.plan.confidence = option_number("--confidence", options.confidence);

@@ -44,6 +44,22 @@ class TemporaryFile {
     }
   }
 
+  void write_by(const std::function<void(std::FILE*)>& write_content) {
+    const int copy = dup(descriptor_);
+    std::FILE* stream = copy < 0 ? nullptr : fdopen(copy, "wb");
+    if (stream == nullptr) throw Error(beside_.string(), "cannot write: " + system_reason());
+    try {
+      write_content(stream);
+    } catch (...) {
+      std::fclose(stream);
+      throw;
+    }
+    const bool failed = std::ferror(stream) != 0;
+    if (std::fclose(stream) != 0 || failed) {
+      throw Error(beside_.string(), "cannot write: " + system_reason());
+    }
+  }
+
   void rename_into_place() {
     const mode_t mask = umask(0);
     umask(mask);
@@ -96,6 +112,14 @@ void write_file_atomically(const std::filesystem::path& path, std::string_view c
   check_output(path, replace);
   TemporaryFile file(path);
   file.write(content);
+  file.rename_into_place();
+}
+
+void write_file_atomically(const std::filesystem::path& path, bool replace,
+                           const std::function<void(std::FILE*)>& write) {
+  check_output(path, replace);
+  TemporaryFile file(path);
+  file.write_by(write);
   file.rename_into_place();
 }
 

@@ -1,7 +1,9 @@
 // Files in whole, files out all or nothing.
 #pragma once
 
+#include <cstdio>
 #include <filesystem>
+#include <functional>
 #include <string>
 #include <string_view>
 
@@ -19,6 +21,11 @@ void check_output(const std::filesystem::path& path, bool replace);
 /// write fails (the old file is then untouched and no temporary file remains).
 void write_file_atomically(const std::filesystem::path& path, std::string_view content,
                            bool replace);
+
+/// The same for content that is too large to be held: `write` puts it into the stream piece by
+/// piece, and may throw.
+void write_file_atomically(const std::filesystem::path& path, bool replace,
+                           const std::function<void(std::FILE*)>& write);
 
 /// Now, ISO 8601, UTC, whole seconds. SOURCE_DATE_EPOCH, when set, stands for now
 /// (reproducible-builds.org specification).

@@ -2,6 +2,9 @@
 // its image is scaled and turned to fill it.
 #pragma once
 
+#include <span>
+#include <vector>
+
 #include "core/drawing.h"
 #include "versolay/layout.h"
 
@@ -27,6 +30,12 @@ CardPlace recto_place(const CardGrid& grid, const Cell& cell, Reach reach);
 /// card upright when it is turned over left to right in the hand (head to head).
 CardPlace verso_place(const CardGrid& grid, const Cell& cell, TurnAxis axis, Reach reach);
 
+/// The places of all cells on the verso page, in the order of the grid, each moved by its own
+/// `moved_mm` (verso page; empty: none is moved). Neighbours share the line halfway between their
+/// moved edges, so that no ink lies over another and none is missing between them.
+std::vector<CardPlace> verso_places(const CardGrid& grid, TurnAxis axis, Reach reach,
+                                    std::span<const Eigen::Vector2d> moved_mm = {});
+
 /// An image of the upright card: size and centre on the page before it is cropped to `ink`.
 struct ImagePlace {
   Point<PageMm> centre;
@@ -36,10 +45,24 @@ struct ImagePlace {
   double enlargement = 1.0;   // against filling card and bleed exactly
 };
 
-/// Fills `place.cell` plus `bleed_mm` (what the artwork has of its own beyond the card), then the
-/// cell plus `reach`: scaled alike in both directions so that nothing is distorted, centred, the
-/// excess cropped.
-ImagePlace fill(const CardPlace& place, double image_width_px, double image_height_px,
-                double bleed_mm, Reach reach);
+/// How an image that has not exactly the shape of the card is brought to its size. Never distorted.
+enum class ArtFit {
+  fill,  // it covers the card; what is too much is cut off, alike on both sides
+  fit,   // all of it is to be seen; the rest of the card stays empty
+  crop,  // at the size that its file states, cut to the card
+};
+
+/// An image as it is seen upright, in any unit of its own.
+struct ArtSize {
+  double width = 0.0;  // px of a picture, mm of a page
+  double height = 0.0;
+  double mm_per_unit = 0.0;  // as the file states; 0: it does not (crop then fills)
+};
+
+/// Fits the image to `place.cell` plus `bleed_mm` (what the artwork has of its own beyond the
+/// card); filled, it is then enlarged until it covers the cell plus `reach` too. Scaled alike in
+/// both directions and centred.
+ImagePlace place_image(const CardPlace& place, const ArtSize& size, ArtFit fit, double bleed_mm,
+                       Reach reach);
 
 }  // namespace versolay

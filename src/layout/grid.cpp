@@ -40,8 +40,17 @@ bool halved_left_right(const Paper& paper) { return paper.width_mm > paper.heigh
 
 Room room_of_block(const GridRequest& r, int blocks) {
   Room room{r.paper.width_mm, r.paper.height_mm};
-  if (blocks == 2) (halved_left_right(r.paper) ? room.width_mm : room.height_mm) /= 2;
-  return {room.width_mm - 2 * r.margin_mm, room.height_mm - 2 * r.margin_mm};
+  const Margins& m = r.margins;
+  room.width_mm -= m.left_mm + m.right_mm;
+  room.height_mm -= m.top_mm + m.bottom_mm;
+  if (blocks == 2) {
+    // Each half keeps a margin at its outer edge and waste beside the cut between the halves.
+    const bool sides = halved_left_right(r.paper);
+    const double outer = sides ? std::max(m.left_mm, m.right_mm) : std::max(m.top_mm, m.bottom_mm);
+    double& length = sides ? room.width_mm : room.height_mm;
+    length = (sides ? r.paper.width_mm : r.paper.height_mm) / 2 - 2 * outer;
+  }
+  return room;
 }
 
 /// Upright before sideways when both hold as many.
@@ -127,8 +136,10 @@ void validate(const GridRequest& r) {
   if (!(r.gutter_mm >= 0 && r.gutter_mm <= 100)) {
     throw Error("gutter " + format_number(r.gutter_mm, 2), "must be from 0 to 100 mm");
   }
-  if (!(r.margin_mm >= 0 && r.margin_mm <= 50)) {
-    throw Error("margin " + format_number(r.margin_mm, 2), "must be from 0 to 50 mm");
+  for (double mm : {r.margins.left_mm, r.margins.top_mm, r.margins.right_mm, r.margins.bottom_mm}) {
+    if (!(mm >= 0 && mm <= 50)) {
+      throw Error("margin " + format_number(mm, 2), "must be from 0 to 50 mm");
+    }
   }
   if (r.blocks && *r.blocks != 1 && *r.blocks != 2) {
     throw Error("blocks " + std::to_string(*r.blocks), "must be 1 or 2");
@@ -142,8 +153,8 @@ void validate(const GridRequest& r) {
 
 std::string room_in_words(const GridRequest& r) {
   const Room room = room_of_block(r, 1);
-  return fmt::format("{} x {} mm inside margins of {} mm on {}", format_number(room.width_mm, 1),
-                     format_number(room.height_mm, 1), format_number(r.margin_mm, 1), r.paper.name);
+  return fmt::format("{} x {} mm inside the margins ({}) of {}", format_number(room.width_mm, 1),
+                     format_number(room.height_mm, 1), margins_in_words(r.margins), r.paper.name);
 }
 
 Refusal too_large(const GridRequest& r) {
@@ -202,6 +213,15 @@ Result<CardGrid> fit_grid(const GridRequest& r) {
   const Arrangement& chosen = use_two ? two : one;
   if (chosen.cards() == 0) return too_large(r);
   return laid_out(r, chosen);
+}
+
+std::string margins_in_words(const Margins& m) {
+  const auto mm = [](double value) { return format_number(value, 1); };
+  if (m.left_mm == m.top_mm && m.left_mm == m.right_mm && m.left_mm == m.bottom_mm) {
+    return mm(m.left_mm) + " mm";
+  }
+  return fmt::format("left {}, top {}, right {}, bottom {} mm", mm(m.left_mm), mm(m.top_mm),
+                     mm(m.right_mm), mm(m.bottom_mm));
 }
 
 CardGrid moved(CardGrid grid, const Eigen::Vector2d& by_mm) {

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <optional>
+#include <string>
 
 #include "versolay/layout.h"
 #include "versolay/result.h"
@@ -18,7 +19,7 @@ struct GridRequest {
   CardSize card;                   // upright
   std::optional<GridShape> shape;  // of the whole page; nullopt: as many cards as fit
   double gutter_mm = 0.0;
-  double margin_mm = 5.0;     // the printer leaves this much of every edge white
+  Margins margins;            // what the printer leaves white, alike on both sides
   std::optional<int> blocks;  // 1 or 2; nullopt: 2 on A3 and Tabloid when no card is lost by it
 };
 
@@ -28,6 +29,9 @@ struct GridRequest {
 /// @fails  grid_too_large, with the room that there is; grid_not_halved.
 /// Throws Error when a size, the gutter, the margin or the number of blocks makes no sense.
 Result<CardGrid> fit_grid(const GridRequest& request);
+
+/// "5 mm", or the four of them.
+std::string margins_in_words(const Margins& margins);
 
 /// The same grid, moved on the recto page.
 CardGrid moved(CardGrid grid, const Eigen::Vector2d& by_mm);

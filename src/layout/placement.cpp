@@ -52,9 +52,10 @@ struct BothAxes {
 
 BothAxes possible_moves(const PlacementRequest& r, Reach back) {
   const TurnAxis axis = turn_axis(r.turn, r.paper);
-  const PageRect area = printable_area(r.paper, r.margin_mm);
+  const PageRect area = printable_area(r.paper, r.margins);
   const PageRect recto = recto_extent(r.grid, r.front);
-  const PageRect verso = mapped(r.page_from_wanted, verso_extent(r.grid, axis, back));
+  const Reach moved{back.x_mm + r.cards_moved_mm, back.y_mm + r.cards_moved_mm};
+  const PageRect verso = mapped(r.page_from_wanted, verso_extent(r.grid, axis, moved));
   const Eigen::Vector2d signs = verso_from_recto(axis).linear().diagonal();
   return {moves({area.left_mm, area.right_mm}, {recto.left_mm, recto.right_mm},
                 {verso.left_mm, verso.right_mm}, signs.x()),
@@ -110,15 +111,15 @@ Refusal not_printable(const PlacementRequest& r, const BothAxes& m) {
           fmt::format("With the backs corrected, the cards are {} for the printable area of {} "
                       "({} margins), even without any oversize. Use fewer cards (--grid), a "
                       "smaller gutter, less bleed, or a smaller --margin if the printer allows.",
-                      excess, r.paper.name, mm(r.margin_mm))};
+                      excess, r.paper.name, margins_in_words(r.margins))};
 }
 
 }  // namespace
 
-PageRect printable_area(const Paper& paper, double margin_mm) {
-  const double x = paper.width_mm / 2 - margin_mm;
-  const double y = paper.height_mm / 2 - margin_mm;
-  return {-x, -y, x, y};
+PageRect printable_area(const Paper& paper, const Margins& margins) {
+  const double x = paper.width_mm / 2;
+  const double y = paper.height_mm / 2;
+  return {-x + margins.left_mm, -y + margins.top_mm, x - margins.right_mm, y - margins.bottom_mm};
 }
 
 PageRect recto_extent(const CardGrid& grid, Reach reach) {

@@ -12,10 +12,11 @@ struct PlacementRequest {
   CardGrid grid;
   Paper paper;
   Turn turn = Turn::long_edge;
-  double margin_mm = 5.0;                     // the printer leaves this much of every edge white
+  Margins margins;                            // what the printer leaves white of either page
   Reach front;                                // beyond the cards, on the recto
   Reach back;                                 // and on the verso: the oversize
   Affine<VersoMm, VersoMm> page_from_wanted;  // the correction of the back page
+  double cards_moved_mm = 0.0;                // and the most that single backs are moved beyond it
 };
 
 struct Placement {
@@ -33,7 +34,7 @@ struct Placement {
 Result<Placement> place_on_paper(const PlacementRequest& request);
 
 /// The printable area of a page.
-PageRect printable_area(const Paper& paper, double margin_mm);
+PageRect printable_area(const Paper& paper, const Margins& margins);
 
 /// The smallest rectangle around the cells of the recto (or, behind them, of the verso) and reach.
 PageRect recto_extent(const CardGrid& grid, Reach reach);

@@ -5,7 +5,6 @@
 #include <algorithm>
 #include <cmath>
 #include <optional>
-#include <qpdf/Pl_String.hh>
 #include <qpdf/QPDFExc.hh>
 #include <qpdf/QPDFPageDocumentHelper.hh>
 #include <qpdf/QPDFPageObjectHelper.hh>
@@ -14,106 +13,26 @@
 
 #include "core/numbers.h"
 #include "pdf/finish.h"
+#include "pdf/page_form.h"
 #include "pdf/page_matrix.h"
+#include "pdf/reading_errors.h"
 
 namespace versolay {
 namespace {
 
-struct SourcePt {};  // user space of the page as it came
-
 constexpr double kSizeToleranceMm = 0.5;  // 595 x 842 pt is A4, rounded by 0.1 mm
 
-using Box = QPDFObjectHandle::Rectangle;
-
-Box intersection(const Box& a, const Box& b) {
-  return {std::max(a.llx, b.llx), std::max(a.lly, b.lly), std::min(a.urx, b.urx),
-          std::min(a.ury, b.ury)};
-}
-
-/// A page as a viewer shows it: the CropBox, turned clockwise by /Rotate, in real points.
-struct ShownPage {
-  Affine<PdfPt, SourcePt> shown_from_source;
-  double width_mm = 0.0;
-  double height_mm = 0.0;
-};
-
-ShownPage shown_page(QPDFPageObjectHelper& page) {
-  const Box box = intersection(page.getCropBox().getArrayAsRectangle(),
-                               page.getMediaBox().getArrayAsRectangle());
-  const double width = box.urx - box.llx;
-  const double height = box.ury - box.lly;
-  auto rotate = page.getAttribute("/Rotate", false);
-  const int degrees = rotate.isInteger() ? rotate.getIntValueAsInt() : 0;
-  const int quarters = ((degrees / 90) % 4 + 4) % 4;
-  auto unit = page.getObjectHandle().getKey("/UserUnit");
-  const double pt_per_unit = unit.isNumber() ? unit.getNumericValue() : 1.0;
-
-  Eigen::Matrix2d turn;  // clockwise, y up
-  turn << std::array{1, 0, -1, 0}[quarters], std::array{0, 1, 0, -1}[quarters],
-      std::array{0, -1, 0, 1}[quarters], std::array{1, 0, -1, 0}[quarters];
-  const Eigen::Vector2d middle((box.llx + box.urx) / 2, (box.lly + box.ury) / 2);
-  const bool lies = quarters % 2 != 0;
-  const Eigen::Vector2d shown_size =
-      pt_per_unit * Eigen::Vector2d(lies ? height : width, lies ? width : height);
-  const Eigen::Matrix2d linear = pt_per_unit * turn;
-  return {{linear, shown_size / 2 - linear * middle},
-          mm_from_pt(shown_size.x()),
-          mm_from_pt(shown_size.y())};
-}
-
-/// Drops every Q that has no q, and appends the Qs that are missing. A stray Q would take the
-/// correction off the rest of the page.
-class BalanceSaves : public QPDFObjectHandle::TokenFilter {
- public:
-  void handleToken(const QPDFTokenizer::Token& token) override {
-    if (token.isWord("q")) ++depth_;
-    if (token.isWord("Q") && depth_-- == 0) {
-      depth_ = 0;
-      return;
-    }
-    writeToken(token);
-  }
-  void handleEOF() override {
-    for (; depth_ > 0; --depth_) write("\nQ");
-  }
-
- private:
-  int depth_ = 0;
-};
-
-/// Decoded and balanced now: a form that reads the page later would find itself in it.
-std::string balanced_content(QPDFPageObjectHelper& page) {
-  std::string content;
-  Pl_String collect("page content", nullptr, content);
-  BalanceSaves filter;
-  page.filterContents(&filter, &collect);
-  return content;
-}
-
-QPDFObjectHandle mapped_box(const Affine<PdfPt, SourcePt>& map, const Box& box) {
+QPDFObjectHandle mapped_box(const Affine<PdfPt, SourcePt>& map, const PdfBox& box) {
   const Point<PdfPt> a = map({box.llx, box.lly});
   const Point<PdfPt> b = map({box.urx, box.ury});
   return QPDFObjectHandle::newArray({pdf_real(std::min(a.x, b.x)), pdf_real(std::min(a.y, b.y)),
                                      pdf_real(std::max(a.x, b.x)), pdf_real(std::max(a.y, b.y))});
 }
 
-QPDFObjectHandle shared(QPDFObjectHandle object) {
-  return object.isIndirect() || object.isNull() ? object : object.shallowCopy();
-}
-
 void correct_page(QPDF& pdf, QPDFPageObjectHelper page, const ShownPage& shown,
                   const Affine<VersoMm, VersoMm>& page_from_wanted) {
   QPDFObjectHandle dictionary = page.getObjectHandle();
-  auto form = pdf.newStream(balanced_content(page));
-  auto form_dictionary = form.getDict();
-  form_dictionary.replaceKey("/Type", QPDFObjectHandle::newName("/XObject"));
-  form_dictionary.replaceKey("/Subtype", QPDFObjectHandle::newName("/Form"));
-  form_dictionary.replaceKey("/BBox", page.getMediaBox().shallowCopy());
-  form_dictionary.replaceKey("/Resources", shared(page.getAttribute("/Resources", false)));
-  if (dictionary.hasKey("/Group")) {
-    form_dictionary.replaceKey("/Group", shared(dictionary.getKey("/Group")));
-  }
-
+  auto form = page_form(pdf, page, page.getMediaBox().getArrayAsRectangle());
   const Affine<PdfPt, PageMm> pt_from_page = pt_from_page_mm({"", shown.width_mm, shown.height_mm});
   const Affine<PdfPt, SourcePt> corrected = pt_from_page *
                                             relabel_affine<PageMm, PageMm>(page_from_wanted) *
@@ -180,15 +99,30 @@ bool has_lost_annotations(QPDFPageObjectHelper& page) {
   return false;
 }
 
-Error unreadable(const BackPagesRequest& r, const QPDFExc& e) {
-  if (e.getErrorCode() == qpdf_e_password) {
-    return Error(r.file, "is locked with a password. Save a copy without one");
+/// The backs, as indices of pages: those of the request, or every second page.
+Result<std::vector<std::size_t>> backs_of(const BackPagesRequest& r, std::size_t pages) {
+  std::vector<std::size_t> backs;
+  if (r.backs.empty()) {
+    if (pages == 0 || pages % 2 != 0) {
+      return Refusal{"odd_pages",
+                     fmt::format("{} has {} page(s). It must hold front, back, front, back, ...; "
+                                 "add an empty page where a back is missing, or say which pages "
+                                 "are backs (--backs 2,4).",
+                                 r.file, pages)};
+    }
+    for (std::size_t i = 1; i < pages; i += 2) backs.push_back(i);
+    return backs;
   }
-  if (r.bytes.find("%PDF-") == std::string::npos) {
-    return Error(r.file, "is not a PDF. Export it as PDF, or give FRONT.png,BACK.png");
+  for (int number : r.backs) {
+    if (number < 1 || static_cast<std::size_t>(number) > pages) {
+      return Refusal{"no_such_page",
+                     fmt::format("{} has {} page(s); there is no page {}.", r.file, pages, number)};
+    }
+    backs.push_back(static_cast<std::size_t>(number) - 1);
   }
-  return Error(r.file,
-               "is damaged or cut short (" + e.getMessageDetail() + "). Export or copy it again");
+  std::sort(backs.begin(), backs.end());
+  backs.erase(std::unique(backs.begin(), backs.end()), backs.end());
+  return backs;
 }
 
 Result<CorrectedPdf> corrected(const BackPagesRequest& r) {
@@ -208,18 +142,15 @@ Result<CorrectedPdf> corrected(const BackPagesRequest& r) {
   QPDFPageDocumentHelper document(pdf);
   auto pages = document.getAllPages();
   result.pages = static_cast<int>(pages.size());
-  if (pages.empty() || pages.size() % 2 != 0) {
-    return Refusal{"odd_pages",
-                   fmt::format("{} has {} page(s). It must hold front, back, front, back, ...; add "
-                               "an empty page where a back is missing.",
-                               r.file, pages.size())};
-  }
+  const auto backs = backs_of(r, pages.size());
+  if (!backs) return backs.refusal();
+  result.corrected = static_cast<int>(backs.value().size());
   for (std::size_t i = 0; i < pages.size(); ++i) {
     if (const auto refusal = size_refusal(r, i + 1, shown_page(pages[i]))) return *refusal;
   }
   const bool lost = std::any_of(pages.begin(), pages.end(), has_lost_annotations);
   document.flattenAnnotations(an_print);
-  for (std::size_t i = 1; i < pages.size(); i += 2) {
+  for (const std::size_t i : backs.value()) {
     correct_page(pdf, pages[i], shown_page(pages[i]), r.page_from_wanted);
   }
   set_print_wishes(pdf, r.turn);
@@ -243,7 +174,7 @@ Result<CorrectedPdf> correct_back_pages(const BackPagesRequest& request) {
   try {
     return corrected(request);
   } catch (const QPDFExc& e) {
-    throw unreadable(request, e);
+    throw unreadable_pdf(request.file, request.bytes, e);
   } catch (const Error&) {
     throw;
   } catch (const std::runtime_error& e) {

@@ -21,6 +21,14 @@ std::string pdf_date(const std::string& iso) {
   return "D:" + digits + "Z";
 }
 
+void write_with_settings(QPDFWriter& writer) {
+  writer.setMinimumPDFVersion("1.7");
+  writer.setObjectStreamMode(qpdf_o_generate);
+  writer.setPreserveEncryption(false);  // does not go with an ID made from the content
+  writer.setDeterministicID(true);
+  writer.write();
+}
+
 }  // namespace
 
 QPDFObjectHandle pdf_real(double value) {
@@ -64,13 +72,14 @@ void set_information(QPDF& pdf, const std::string& title) {
 std::string write_pdf(QPDF& pdf) {
   QPDFWriter writer(pdf);
   writer.setOutputMemory();
-  writer.setMinimumPDFVersion("1.7");
-  writer.setObjectStreamMode(qpdf_o_generate);
-  writer.setPreserveEncryption(false);  // does not go with an ID made from the content
-  writer.setDeterministicID(true);
-  writer.write();
+  write_with_settings(writer);
   const std::shared_ptr<Buffer> bytes = writer.getBufferSharedPointer();
   return {reinterpret_cast<const char*>(bytes->getBuffer()), bytes->getSize()};
+}
+
+void write_pdf(QPDF& pdf, std::FILE* file) {
+  QPDFWriter writer(pdf, "the PDF", file, false);
+  write_with_settings(writer);
 }
 
 }  // namespace versolay

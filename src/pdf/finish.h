@@ -2,6 +2,7 @@
 // and dates, and the writing itself.
 #pragma once
 
+#include <cstdio>
 #include <qpdf/QPDF.hh>
 #include <string>
 
@@ -22,6 +23,7 @@ void set_information(QPDF& pdf, const std::string& title);
 
 /// The bytes: compressed, with an ID made from the content.
 std::string write_pdf(QPDF& pdf);
+void write_pdf(QPDF& pdf, std::FILE* file);
 
 /// A real number of a PDF, at most nine decimals, independent of the locale.
 QPDFObjectHandle pdf_real(double value);

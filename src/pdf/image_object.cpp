@@ -1,6 +1,8 @@
 #include "pdf/image_object.h"
 
 #include <algorithm>
+#include <memory>
+#include <qpdf/Pipeline.hh>
 
 #include "artwork/orientation.h"
 #include "core/numbers.h"
@@ -18,6 +20,40 @@ const char* device_space(int components) {
   return components == 1 ? "/DeviceGray" : components == 3 ? "/DeviceRGB" : "/DeviceCMYK";
 }
 
+/// Hands the coded pixels over when they are written.
+class CodedPixels : public QPDFObjectHandle::StreamDataProvider {
+ public:
+  explicit CodedPixels(const CodedImage& image) : image_(image) {}
+  void provideStreamData(QPDFObjGen const&, Pipeline* pipeline) override {
+    const std::string data = coded_data(image_);
+    pipeline->write(reinterpret_cast<const unsigned char*>(data.data()), data.size());
+    pipeline->finish();
+  }
+
+ private:
+  const CodedImage& image_;
+};
+
+QPDFObjectHandle space_of_samples(QPDF& pdf, const CodedImage& image, ProfileObjects& profiles) {
+  auto space = colour_space(pdf, image, profiles);
+  if (image.palette.empty()) return space;
+  const auto last = static_cast<int>(image.palette.size() / 3) - 1;
+  return QPDFObjectHandle::newArray(
+      {name("/Indexed"), space, integer(last), QPDFObjectHandle::newString(image.palette)});
+}
+
+std::string rectangle(const PageRect& r, const Affine<PdfPt, PageMm>& pt_from_page) {
+  const Point<PdfPt> low = pt_from_page({r.left_mm, r.bottom_mm});
+  const Point<PdfPt> high = pt_from_page({r.right_mm, r.top_mm});
+  std::string operands;
+  for (double v : {low.x, low.y, high.x - low.x, high.y - low.y}) {
+    operands += format_number(v, 9) + " ";
+  }
+  return operands + "re";
+}
+
+}  // namespace
+
 QPDFObjectHandle colour_space(QPDF& pdf, const CodedImage& image, ProfileObjects& profiles) {
   if (image.icc_profile.empty()) return name(device_space(image.components));
   auto [place, is_new] = profiles.try_emplace(image.icc_profile);
@@ -30,28 +66,27 @@ QPDFObjectHandle colour_space(QPDF& pdf, const CodedImage& image, ProfileObjects
   return QPDFObjectHandle::newArray({name("/ICCBased"), place->second});
 }
 
-}  // namespace
-
 QPDFObjectHandle image_object(QPDF& pdf, const CodedImage& image, ProfileObjects& profiles) {
   auto stream = pdf.newStream();
   auto parameters = QPDFObjectHandle::newNull();
   if (image.coding == PixelCoding::png_rows) {
     parameters = QPDFObjectHandle::newDictionary();
     parameters.replaceKey("/Predictor", integer(15));
-    parameters.replaceKey("/Colors", integer(image.components));
-    parameters.replaceKey("/BitsPerComponent", integer(8));
+    parameters.replaceKey("/Colors", integer(image.palette.empty() ? image.components : 1));
+    parameters.replaceKey("/BitsPerComponent", integer(image.bits));
     parameters.replaceKey("/Columns", integer(image.width_px));
   }
   const bool jpeg = image.coding == PixelCoding::jpeg;
-  stream.replaceStreamData(image.data, name(jpeg ? "/DCTDecode" : "/FlateDecode"), parameters);
+  stream.replaceStreamData(std::make_shared<CodedPixels>(image),
+                           name(jpeg ? "/DCTDecode" : "/FlateDecode"), parameters);
   stream.setFilterOnWrite(false);
   auto dictionary = stream.getDict();
   dictionary.replaceKey("/Type", name("/XObject"));
   dictionary.replaceKey("/Subtype", name("/Image"));
   dictionary.replaceKey("/Width", integer(image.width_px));
   dictionary.replaceKey("/Height", integer(image.height_px));
-  dictionary.replaceKey("/BitsPerComponent", integer(8));
-  dictionary.replaceKey("/ColorSpace", colour_space(pdf, image, profiles));
+  dictionary.replaceKey("/BitsPerComponent", integer(image.bits));
+  dictionary.replaceKey("/ColorSpace", space_of_samples(pdf, image, profiles));
   if (image.inverted) {
     dictionary.replaceKey("/Decode", QPDFObjectHandle::parse("[1 0 1 0 1 0 1 0]"));
   }
@@ -71,14 +106,15 @@ std::string image_content(const PlacedImage& placed, int orientation,
   const Affine<PageMm, UnitSquare> page_from_unit(
       linear, placed.centre.vec() - linear * Eigen::Vector2d(0.5, 0.5));
 
-  const Point<PdfPt> low = pt_from_page({placed.crop.left_mm, placed.crop.bottom_mm});
-  const Point<PdfPt> high = pt_from_page({placed.crop.right_mm, placed.crop.top_mm});
-  std::string rectangle;
-  for (double v : {low.x, low.y, high.x - low.x, high.y - low.y}) {
-    rectangle += format_number(v, 9) + " ";
-  }
-  return "q " + rectangle + "re W n " + matrix_operands(pt_from_page * page_from_unit) + " cm " +
-         name + " Do Q\n";
+  return "q " + rectangle(placed.crop, pt_from_page) + " W n " +
+         matrix_operands(pt_from_page * page_from_unit) + " cm " + name + " Do Q\n";
+}
+
+std::string field_content(const ColourField& field, const Affine<PdfPt, PageMm>& pt_from_page,
+                          const std::string& name) {
+  std::string colour;
+  for (double v : field.colour) colour += format_number(v, 6) + " ";
+  return "q " + name + " cs " + colour + "sc " + rectangle(field.area, pt_from_page) + " f Q\n";
 }
 
 }  // namespace versolay

@@ -3,12 +3,16 @@
 #include <fmt/format.h>
 
 #include <cassert>
+#include <functional>
+#include <map>
+#include <memory>
 #include <qpdf/QPDFPageDocumentHelper.hh>
 #include <qpdf/QPDFPageObjectHelper.hh>
 
 #include "pdf/canvas.h"
 #include "pdf/finish.h"
 #include "pdf/image_object.h"
+#include "pdf/page_form_source.h"
 #include "pdf/page_matrix.h"
 #include "versolay/result.h"
 
@@ -41,48 +45,71 @@ void repair_text_maps(QPDF& pdf) {
   }
 }
 
-/// Indirect image objects, made when they are first used.
-class ImageObjects {
+/// Indirect objects of images and pages, made when they are first used.
+class ArtObjects {
  public:
-  ImageObjects(QPDF& pdf, const std::vector<CodedImage>& images)
-      : pdf_(pdf), images_(images), objects_(images.size()) {}
+  ArtObjects(QPDF& pdf, const std::vector<Artwork>& art)
+      : pdf_(pdf), art_(art), objects_(art.size()) {}
 
   QPDFObjectHandle object(std::size_t index) {
     QPDFObjectHandle& object = objects_.at(index);
-    if (!object.isInitialized()) object = image_object(pdf_, images_[index], profiles_);
+    if (!object.isInitialized()) {
+      const auto* page = std::get_if<PageArt>(&art_[index]);
+      object = page != nullptr ? source(page->file).unit_form(pdf_, page->page)
+                               : image_object(pdf_, std::get<CodedImage>(art_[index]), profiles_);
+    }
     return object;
   }
-  int orientation(std::size_t index) const { return images_.at(index).orientation; }
+  QPDFObjectHandle colour_space(std::size_t index) {
+    return versolay::colour_space(pdf_, std::get<CodedImage>(art_.at(index)), profiles_);
+  }
+  int orientation(std::size_t index) const {
+    const auto* image = std::get_if<CodedImage>(&art_.at(index));
+    return image != nullptr ? image->orientation : 1;
+  }
 
  private:
+  PageFormSource& source(const std::string& file) {
+    auto& source = sources_[file];
+    if (!source) source = std::make_unique<PageFormSource>(file);
+    return *source;
+  }
+
   QPDF& pdf_;
-  const std::vector<CodedImage>& images_;
+  const std::vector<Artwork>& art_;
   std::vector<QPDFObjectHandle> objects_;
+  std::map<std::string, std::unique_ptr<PageFormSource>> sources_;
   ProfileObjects profiles_;
 };
 
 /// The content of a page between its matrix and the restoring of the state.
-void compose(QPDF& pdf, QPDFObjectHandle page, const PdfPage& plan, ImageObjects& images) {
+void compose(QPDF& pdf, QPDFObjectHandle page, const PdfPage& plan, ArtObjects& art) {
   const Affine<PdfPt, PageMm> pt_from_page = pt_from_page_mm(plan.paper);
   std::string before =
       "q\n" + matrix_operands(pt_from_page * plan.page_from_content * pt_from_page.inverse()) +
       " cm\n";
   auto resources = page.getKey("/Resources");
+  auto spaces = QPDFObjectHandle::newDictionary();
+  for (const ColourField& field : plan.fields) {
+    const std::string name = "/Cs" + std::to_string(field.image);
+    spaces.replaceKey(name, art.colour_space(field.image));
+    before += field_content(field, pt_from_page, name);
+  }
   auto xobjects = QPDFObjectHandle::newDictionary();
   for (const PlacedImage& placed : plan.images) {
     const std::string name = "/Im" + std::to_string(placed.image);
-    xobjects.replaceKey(name, images.object(placed.image));
-    before += image_content(placed, images.orientation(placed.image), pt_from_page, name);
+    xobjects.replaceKey(name, art.object(placed.image));
+    before += image_content(placed, art.orientation(placed.image), pt_from_page, name);
   }
+  if (!plan.fields.empty()) resources.replaceKey("/ColorSpace", spaces);
   if (!plan.images.empty()) resources.replaceKey("/XObject", xobjects);
   QPDFPageObjectHelper helper(page);
   helper.addPageContents(pdf.newStream(before), true);
   helper.addPageContents(pdf.newStream("\nQ\n"), false);
 }
 
-}  // namespace
-
-std::string render_pdf(const PdfDocument& document) {
+/// Builds the document and hands it to `write` while everything that it refers to is alive.
+void build(const PdfDocument& document, const std::function<void(QPDF&)>& write) {
   assert(!document.pages.empty());
   HaruDocument haru;
   for (const PdfPage& page : document.pages) draw_page(haru, page.paper, page.drawing);
@@ -92,17 +119,31 @@ std::string render_pdf(const PdfDocument& document) {
     pdf.processMemoryFile("drawn pages", drawn.data(), drawn.size());
     repair_text_maps(pdf);
     auto pages = QPDFPageDocumentHelper(pdf).getAllPages();
-    ImageObjects images(pdf, document.images);
+    ArtObjects art(pdf, document.images);
     for (std::size_t i = 0; i < pages.size(); ++i) {
-      compose(pdf, pages[i].getObjectHandle(), document.pages[i], images);
+      compose(pdf, pages[i].getObjectHandle(), document.pages[i], art);
       set_page_boxes(pages[i].getObjectHandle(), document.pages[i].paper);
     }
     set_print_wishes(pdf, document.turn);
     set_information(pdf, document.title);
-    return write_pdf(pdf);
+    write(pdf);
+  } catch (const Error&) {  // of an artwork file that is read while the PDF is written
+    throw;
   } catch (const std::runtime_error& e) {  // QPDFExc, QPDFSystemError
     throw Error("PDF", std::string("could not be finished: ") + e.what());
   }
+}
+
+}  // namespace
+
+std::string render_pdf(const PdfDocument& document) {
+  std::string bytes;
+  build(document, [&](QPDF& pdf) { bytes = write_pdf(pdf); });
+  return bytes;
+}
+
+void write_pdf(const PdfDocument& document, std::FILE* file) {
+  build(document, [&](QPDF& pdf) { write_pdf(pdf, file); });
 }
 
 }  // namespace versolay

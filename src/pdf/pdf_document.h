@@ -10,11 +10,14 @@
 // to RGB through a press profile, and the dark grey that comes out is printed with coloured ink.
 #pragma once
 
+#include <cstdio>
 #include <string>
+#include <variant>
 #include <vector>
 
 #include "artwork/coded_image.h"
 #include "core/drawing.h"
+#include "pdf/page_art.h"
 #include "versolay/paper.h"
 
 namespace versolay {
@@ -29,18 +32,29 @@ struct PlacedImage {
   PageRect crop;          // nothing of the image is painted outside
 };
 
+/// A rectangle in one colour, in the colour space of an image: it continues the image's edge.
+struct ColourField {
+  PageRect area;
+  std::size_t image = 0;       // index into PdfDocument::images; not a page of a PDF
+  std::vector<double> colour;  // 0..1, one per component of the image
+};
+
 struct PdfPage {
   Paper paper;
   Drawing drawing;
-  std::vector<PlacedImage> images{};           // painted first, under the drawing
+  std::vector<PlacedImage> images{};           // painted under the drawing
+  std::vector<ColourField> fields{};           // painted first, under the images
   Affine<PageMm, PageMm> page_from_content{};  // of all of the page; nothing is resampled
 };
+
+/// What a card shows: a picture, or a page of a PDF.
+using Artwork = std::variant<CodedImage, PageArt>;
 
 struct PdfDocument {
   std::string title;  // UTF-8
   Turn turn = Turn::long_edge;
-  std::vector<PdfPage> pages;        // recto, verso, recto, verso, ...
-  std::vector<CodedImage> images{};  // each is stored once, however often it is placed
+  std::vector<PdfPage> pages;     // recto, verso, recto, verso, ...
+  std::vector<Artwork> images{};  // each is stored once, however often it is placed
 };
 
 /// The finished file. The boxes of every page are its exact size; viewers are told not to scale
@@ -51,5 +65,9 @@ struct PdfDocument {
 /// by 2.5 um at the far corner of an A4 page). Throws Error when a font is missing or a text is not
 /// UTF-8; std::logic_error when a coordinate is not finite.
 std::string render_pdf(const PdfDocument& document);
+
+/// The same into a file. Images whose data were let go of are read one after the other while they
+/// are written, so that the memory needed does not grow with their number.
+void write_pdf(const PdfDocument& document, std::FILE* file);
 
 }  // namespace versolay

@@ -290,6 +290,9 @@ stats::FutureCards future_cards(const PrinterProfile& profile, const AdviceReque
   }
   if (profile.field.real) {
     FieldEstimate field = field_at(profile.field, future.cards.centres);
+    if (request.can_move_cards) {
+      for (Eigen::Vector2d& at : field.at_mm) at.setZero();  // what is not known of it remains
+    }
     future.cards.fixed_mm = std::move(field.at_mm);
     future.cards.fixed_root_mm = std::move(field.root_mm);
   }

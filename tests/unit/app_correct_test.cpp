@@ -2,6 +2,7 @@
 #include <gtest/gtest.h>
 
 #include "app/correct.h"
+#include "artwork/tiff_file.h"
 #include "pdf/pdf_document.h"
 #include "support/image_files.h"
 #include "support/pdf_render.h"
@@ -115,6 +116,48 @@ TEST_F(CorrectTest, RefusesAnImageThatIsNotAWholePage) {
   ASSERT_FALSE(report.ok());
   EXPECT_EQ(report.refusal().code, "image_shape");
   EXPECT_FALSE(std::filesystem::exists(request_.out));
+}
+
+TEST_F(CorrectTest, WritesATiffAndKeepsSixteenBits) {
+  Raster image = page_image(254);
+  for (auto& s : image.samples) s = static_cast<std::uint16_t>(s * 257);
+  image.bits = 16;
+  image.icc_profile = testing_support::tiny_icc_profile("GRAY");
+  write_file_atomically(scratch_ / "back.tif", encode_tiff(image), false);
+  request_.input = scratch_ / "back.tif";
+  request_.back = scratch_ / "back.tif";
+  request_.out = scratch_ / "moved.tif";
+  request_.ppi = 254;
+  const auto report = correct(request_);
+  ASSERT_TRUE(report.ok());
+  Raster moved = read_raster(request_.out);
+  EXPECT_EQ(moved.bits, 16);
+  EXPECT_EQ(moved.icc_profile, image.icc_profile);
+  EXPECT_NEAR(moved.ppi_x.value(), 254, 0.01);
+  for (auto& s : moved.samples) s = static_cast<std::uint16_t>(s / 257);
+  EXPECT_LT(mean_error_mm({moved, kPaper, 254}, kMean.page_from_wanted()), 0.005);
+  request_.replace = true;
+  request_.ppi = 300;  // 1200 px are not 120 mm at 300 ppi
+  const auto wrong = correct(request_);
+  ASSERT_FALSE(wrong.ok());
+  EXPECT_THAT(wrong.refusal().message, HasSubstr("1417 x 1772 px"));
+}
+
+TEST_F(CorrectTest, CorrectsThePagesThatAreNamed) {
+  (void)page_image(50);
+  request_.input = scratch_ / "marks.pdf";
+  request_.out = scratch_ / "out.pdf";
+  request_.backs = {1};
+  const auto report = correct(request_);
+  ASSERT_TRUE(report.ok());
+  EXPECT_EQ(report.value().backs, 1);
+  const auto first = render_page(Renderer::mutool, request_.out, 1, kPaper);
+  const auto second = render_page(Renderer::mutool, request_.out, 2, kPaper);
+  EXPECT_LT(mean_error_mm(first, kMean.page_from_wanted()), 0.001);
+  EXPECT_LT(mean_error_mm(second, {}), 0.001);
+  request_.backs = {3};
+  request_.replace = true;
+  EXPECT_EQ(correct(request_).refusal().code, "no_such_page");
 }
 
 TEST_F(CorrectTest, AsksForAnOutputThatFitsTheInput) {

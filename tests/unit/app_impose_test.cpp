@@ -85,6 +85,11 @@ class ImposeTest : public testing::Test {
     return result.value();
   }
 
+  ImposeReport done_again() {
+    request_.replace = true;
+    return done();
+  }
+
   ScratchFolder scratch_;
   ImposeRequest request_;
 };
@@ -120,6 +125,7 @@ TEST_F(ImposeTest, MakesFrontAndBackPagesAndLeavesUnusedPlacesEmptyOnBothSides) 
 }
 
 TEST_F(ImposeTest, BacksLandBehindTheirFrontsOnceThePrinterHasMovedThem) {
+  request_.back_edge = EdgeKind::picture;  // it is white, and would not be enlarged
   for (const Turn turn : {Turn::long_edge, Turn::short_edge}) {
     request_.profile = profile_of(kMean, turn);
     request_.replace = true;
@@ -231,7 +237,11 @@ TEST_F(ImposeTest, FlagsImagesThatAreTooCoarseOrOfTheWrongShape) {
   EXPECT_THAT(codes, testing::Contains("wrong_aspect"));
   // 400 px over the 88 mm of the height.
   EXPECT_NEAR(report.front_ppi.lowest, 400 / 88.0 * 25.4, 0.1);
-  for (const Notice& n : report.warnings) EXPECT_THAT(n.message, HasSubstr("bird12.jpg"));
+  for (const Notice& n : report.warnings) {
+    if (n.code != "low_resolution" && n.code != "wrong_aspect") continue;
+    EXPECT_THAT(n.message, HasSubstr("bird12.jpg"));
+    EXPECT_THAT(n.message, HasSubstr("744 x 1039 px"));
+  }
 }
 
 TEST_F(ImposeTest, RefusesAProfileOfAnotherPaperOrTurn) {
@@ -277,30 +287,35 @@ TEST_F(ImposeTest, ScalesTheCutCardByAMeasuredBlockAndRefusesNonsense) {
   EXPECT_THROW((void)impose(request_, {}), Error);
 }
 
-TEST_F(ImposeTest, ReadsAListOfCardsWithCopiesAndBacks) {
-  write_file_atomically(scratch_ / "deck.csv",
-                        "front, copies, back\n# the meadow\nfronts/bird1.jpg, 3\n"
-                        "fronts/bird2.jpg, 1, fronts/bird3.jpg\n",
-                        false);
-  const Deck deck = read_deck(scratch_ / "deck.csv", scratch_ / "back.png", {});
-  ASSERT_EQ(deck.cards.size(), 4U);
-  EXPECT_EQ(deck.images.size(), 4U);
-  EXPECT_EQ(deck.cards[0].front, deck.cards[2].front);
-  EXPECT_NE(deck.cards[3].back, deck.cards[0].back);
+TEST_F(ImposeTest, WarnsWhenTheJobIsNotSetUpAsTheProfileWas) {
+  request_.profile->feed = "rear tray";
+  request_.profile->stock = "200 gsm matt";
+  request_.setup = {"Rear  tray", "glossy", ""};
+  std::set<std::string> codes;
+  for (const Notice& n : done().warnings) codes.insert(n.code);
+  EXPECT_FALSE(codes.contains("profile_feed"));
+  EXPECT_TRUE(codes.contains("profile_stock"));
+  EXPECT_FALSE(codes.contains("profile_quality"));
+}
 
-  const auto problem = [&](const std::string& list) -> std::string {
-    write_file_atomically(scratch_ / "deck.csv", list, true);
-    try {
-      (void)read_deck(scratch_ / "deck.csv", scratch_ / "back.png", {});
-    } catch (const Error& e) {
-      return e.what();
-    }
-    return "";
-  };
-  EXPECT_THAT(problem("front,colour\n"), HasSubstr("\"colour\""));
-  EXPECT_THAT(problem("front,copies\nfronts/bird1.jpg,many\n"), HasSubstr("line 2"));
-  EXPECT_THAT(problem("front\nnowhere.png\n"), HasSubstr("nowhere.png"));
-  EXPECT_THAT(problem("front\n"), HasSubstr("lists no cards"));
+TEST_F(ImposeTest, MovesThePageOnlyAsFarAsTheUserAllows) {
+  request_.can_scale = false;
+  EXPECT_NEAR(done().correction.scale_x_ppm, 0, 4);  // the rotation's own square: 2.9
+  EXPECT_NEAR(done_again().correction.rotation_mrad, -kMean.rotation_mrad, 1e-3);
+  request_.can_rotate = false;
+  const Registration c = done_again().correction;
+  EXPECT_DOUBLE_EQ(c.rotation_mrad, 0);
+  EXPECT_DOUBLE_EQ(c.dx_mm, -kMean.dx_mm);
+  EXPECT_DOUBLE_EQ(c.dy_mm, -kMean.dy_mm);
+}
+
+TEST_F(ImposeTest, NamesEveryCardWithItsPlace) {
+  const ImposeReport report = done();
+  ASSERT_EQ(report.placed.size(), 11U);
+  EXPECT_EQ(report.placed[10].name, "bird11");
+  EXPECT_EQ(report.placed[10].sheet, 2);
+  EXPECT_EQ(report.placed[10].row, 0);
+  EXPECT_EQ(report.placed[10].column, 1);
 }
 
 TEST(NaturalLess, PutsCardTwoBeforeCardTen) {

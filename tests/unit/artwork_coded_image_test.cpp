@@ -138,12 +138,16 @@ TEST(ParsePng, DecodesOtherKindsToTheSamePixels) {
   EXPECT_EQ(back.samples, picture.samples);
 }
 
-TEST(ParsePng, TurnsAPaletteIntoColours) {
+TEST(ParsePng, KeepsAPaletteAndTurnsItIntoColoursWhenDecoded) {
   const std::vector<png_color> palette = {{10, 20, 30}, {200, 100, 50}};
   const std::string bytes = png_bytes({PNG_COLOR_TYPE_PALETTE, 8, false}, 2, 1, {{0, 1}}, palette);
   const Raster raster = decode_png(bytes, "x");
   EXPECT_THAT(raster.samples, testing::ElementsAre(10, 20, 30, 200, 100, 50));
-  EXPECT_TRUE(parse_png(bytes, "x").recoded);
+  const CodedImage image = parse_png(bytes, "x");
+  EXPECT_FALSE(image.recoded);
+  EXPECT_EQ(image.data, idat_of(bytes));
+  EXPECT_EQ(image.palette, "\x0A\x14\x1E\xC8\x64\x32");
+  EXPECT_EQ(image.bits, 8);
 }
 
 TEST(ParsePng, ExpandsOneBitGrey) {

@@ -90,7 +90,7 @@ TEST(VersoPlace, KeepsTheCardUprightWhenItIsTurnedOverInTheHand) {
 TEST(Fill, CropsTheExcessOfAnImageOfTheWrongShapeEvenly) {
   const CardGrid grid = centred_grid(kCard, 1, 1, 0);
   const CardPlace place = recto_place(grid, grid.cells[0], {});
-  const ImagePlace square = fill(place, 1000, 1000, 0, {});
+  const ImagePlace square = place_image(place, {1000, 1000}, ArtFit::fill, 0, {});
   EXPECT_DOUBLE_EQ(square.height_mm, 88.0);
   EXPECT_DOUBLE_EQ(square.width_mm, 88.0);
   EXPECT_DOUBLE_EQ(square.centre.x, 0.0);
@@ -101,7 +101,7 @@ TEST(Fill, EnlargesAlikeInBothDirections) {
   const CardGrid grid = centred_grid(kCard, 1, 1, 0);
   const Reach reach{0.7, 0.7};
   const CardPlace place = recto_place(grid, grid.cells[0], reach);
-  const ImagePlace image = fill(place, 630, 880, 0, reach);
+  const ImagePlace image = place_image(place, {630, 880}, ArtFit::fill, 0, reach);
   EXPECT_NEAR(image.width_mm / image.height_mm, 63.0 / 88.0, 1e-12);
   EXPECT_NEAR(image.width_mm, 63 + 1.4, 1e-12);  // the narrow direction needs the larger scale
   EXPECT_GE(image.height_mm, 88 + 1.4);
@@ -111,7 +111,7 @@ TEST(Fill, LeavesArtworkAloneThatHasBleedEnough) {
   const CardGrid grid = centred_grid(kCard, 1, 1, 0);
   const Reach reach{0.7, 0.7};
   const CardPlace place = recto_place(grid, grid.cells[0], reach);
-  const ImagePlace image = fill(place, 690, 940, 3.0, reach);
+  const ImagePlace image = place_image(place, {690, 940}, ArtFit::fill, 3.0, reach);
   EXPECT_DOUBLE_EQ(image.enlargement, 1.0);
   EXPECT_NEAR(image.width_mm, 69.0, 1e-12);
   EXPECT_NEAR(image.aspect_error, 0.0, 1e-12);
@@ -121,7 +121,7 @@ TEST(Fill, TurnsWidthAndHeightForCardsOnTheirSide) {
   CardGrid grid = centred_grid({88.0, 63.0}, 1, 1, 0);
   grid.sideways = true;
   const CardPlace place = recto_place(grid, grid.cells[0], {});
-  const ImagePlace image = fill(place, 630, 880, 0, {});
+  const ImagePlace image = place_image(place, {630, 880}, ArtFit::fill, 0, {});
   EXPECT_NEAR(image.width_mm, 63.0, 1e-12);  // of the upright image
   EXPECT_NEAR(image.height_mm, 88.0, 1e-12);
   EXPECT_NEAR(image.aspect_error, 0.0, 1e-12);

@@ -21,7 +21,7 @@ PlacementRequest request(double dx_mm, double dy_mm, Reach back) {
 
 /// Does everything lie inside the printable area? Corner by corner, from the cells themselves.
 bool printable(const PlacementRequest& r, const Placement& p) {
-  const PageRect area = printable_area(r.paper, r.margin_mm);
+  const PageRect area = printable_area(r.paper, r.margins);
   const TurnAxis axis = turn_axis(r.turn, r.paper);
   const auto inside = [&](double x, double y) {
     return x >= area.left_mm - 1e-3 && x <= area.right_mm + 1e-3 && y >= area.top_mm - 1e-3 &&

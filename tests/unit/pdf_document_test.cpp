@@ -161,7 +161,7 @@ TEST_P(GeometryTest, ExifOrientationsAreFollowed) {
   for (int value = 1; value <= 8; ++value) {
     PdfDocument document{"exif", Turn::long_edge, {{kSmall, {}}}};
     document.images = {marked_image(scratch_)};
-    document.images[0].orientation = value;
+    std::get<CodedImage>(document.images[0]).orientation = value;
     const double width = value >= 5 ? 60 : 40;
     const double height = value >= 5 ? 40 : 60;
     document.pages[0].images = {{0, {0, 0}, width, height, 0, {-60, -75, 60, 75}}};

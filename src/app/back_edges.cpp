@@ -1,0 +1,71 @@
+#include "app/back_edges.h"
+
+#include <cmath>
+
+#include "artwork/raster.h"
+#include "core/numbers.h"
+#include "core/parallel.h"
+#include "versolay/result.h"
+
+namespace versolay {
+namespace {
+
+constexpr double kLeastBandMm = 0.5;
+
+bool can_be_looked_at(const Artwork& art) {
+  const auto* image = std::get_if<CodedImage>(&art);
+  return image != nullptr && !(image->coding == PixelCoding::jpeg && image->components == 4);
+}
+
+BackEdge looked_at(const Artwork& art, CardSize card, const ArtRules& rules,
+                   std::optional<EdgeKind> stated) {
+  const ArtSize size = size_of(art);
+  const double bleed = bleed_of(art, rules);
+  const CardPlace place{{0, 0, card.width_mm, card.height_mm}, {}, 0};
+  const double mm_per_px = place_image(place, size, rules.fit, bleed, {}).width_mm / size.width;
+  const Raster pixels = read_raster(std::get<CodedImage>(art).file);
+  const ArtEdge edge =
+      examine_edge(pixels, static_cast<int>(std::ceil((kLeastBandMm + bleed) / mm_per_px)));
+  return {stated.value_or(edge.kind), edge.colour, edge.band_px * mm_per_px - bleed};
+}
+
+}  // namespace
+
+ArtSize size_of(const Artwork& art) {
+  if (const auto* page = std::get_if<PageArt>(&art)) return {page->width_mm, page->height_mm, 1.0};
+  const auto& image = std::get<CodedImage>(art);
+  const auto ppi = image.lies() ? image.ppi_y : image.ppi_x;
+  return {static_cast<double>(image.seen_width_px()), static_cast<double>(image.seen_height_px()),
+          ppi ? kMmPerInch / *ppi : 0.0};
+}
+
+double bleed_of(const Artwork& art, const ArtRules& rules) {
+  const auto* page = std::get_if<PageArt>(&art);
+  return page != nullptr && page->bleed_mm > 0 ? page->bleed_mm : rules.bleed_mm;
+}
+
+std::vector<BackEdge> back_edges(const Deck& deck, CardSize card, const ArtRules& rules,
+                                 std::optional<EdgeKind> stated) {
+  std::vector<bool> is_back(deck.images.size());
+  for (const CardArt& one : deck.cards) is_back[one.back] = true;
+  std::vector<BackEdge> edges(deck.images.size());
+  for_each_item(static_cast<int>(edges.size()), 1, 0, [&]() -> std::function<void(int)> {
+    return [&](int i) {
+      const auto index = static_cast<std::size_t>(i);
+      if (!is_back[index]) return;
+      const Artwork& art = deck.images[index];
+      if (can_be_looked_at(art)) {
+        edges[index] = looked_at(art, card, rules, stated);
+      } else if (stated == EdgeKind::plain) {
+        throw Error(file_of(art),
+                    "is not an image whose edge colour can be read, so a plain edge cannot be "
+                    "continued. Save it as RGB PNG, JPEG or TIFF");
+      } else if (stated) {
+        edges[index].kind = *stated;
+      }
+    };
+  });
+  return edges;
+}
+
+}  // namespace versolay

@@ -1,0 +1,43 @@
+// `correct --guides`: where every back belongs on the page, as a layer for an image editor.
+#pragma once
+
+#include <filesystem>
+#include <optional>
+
+#include "layout/artwork_place.h"
+#include "layout/grid.h"
+#include "versolay/profile.h"
+#include "versolay/result.h"
+
+namespace versolay {
+
+struct BackLayerRequest {
+  PrinterProfile profile;
+  CardSize card;
+  std::optional<GridShape> grid;  // nullopt: as many as fit
+  double gutter_mm = 0.0;
+  Margins margins;
+  std::optional<Reach> oversize;  // nullopt: from the profile
+  double ppi = 300.0;             // of the user's page
+  std::filesystem::path png;      // transparent, the whole page at ppi
+  std::filesystem::path svg;      // the same lines with words
+  bool replace = false;
+};
+
+struct BackLayerReport {
+  CardGrid grid;
+  Registration shift;  // what to do to the page of backs: R^-1 of the mean
+  Reach oversize;      // per side
+  int width_px = 0;
+  int height_px = 0;
+  Notices warnings;
+};
+
+/// Draws for every back: where the card will be cut (as the front lies, seen from the back), where
+/// its artwork must be put so that it lands there, and how far it must reach; and the shift, twenty
+/// times as large, as an arrow.
+/// @fails  grid_too_large; whatever the advice on the oversize fails with.
+/// Throws Error on a bad request or a failed write.
+Result<BackLayerReport> draw_back_layer(const BackLayerRequest& request);
+
+}  // namespace versolay

@@ -1,0 +1,37 @@
+// A list of cards: which pictures, how many of each.
+#pragma once
+
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace versolay {
+
+/// A picture, or a page of a PDF.
+struct ArtFile {
+  std::filesystem::path path;
+  int page = 0;  // from 1; 0: not a PDF, or a PDF of which the page was not said
+  bool operator==(const ArtFile&) const = default;
+};
+
+/// One line of a list.
+struct ListedCard {
+  std::string name;  // the column card, or the name of the front's file
+  int quantity = 1;
+  ArtFile front;
+  std::optional<ArtFile> back;
+  std::string note;
+  std::string where;  // file and line, for messages
+};
+
+/// Reads a CSV file (RFC 4180: fields may stand in double quotes, which are doubled inside; a byte
+/// order mark is skipped; the separator is comma, semicolon or tab, whichever the first line uses).
+/// The first line names its columns out of card, quantity, front, back, note, in any order; front
+/// must be there. Empty lines and lines that start with # are skipped. Files are looked for beside
+/// the list; "cards.pdf#3" is the third page of a PDF.
+/// All files are looked for before anything is read, and every fault is told with its line.
+/// Throws Error for a list that cannot be understood or that names missing files.
+std::vector<ListedCard> read_card_list(const std::filesystem::path& path);
+
+}  // namespace versolay

@@ -1,0 +1,26 @@
+// TIFF files of artwork: pixels in and out, with their profile and resolution.
+#pragma once
+
+#include <string>
+#include <string_view>
+
+#include "artwork/coded_image.h"
+#include "artwork/raster.h"
+
+namespace versolay {
+
+bool looks_like_tiff(std::string_view bytes);
+
+/// The pixels packed as a PDF needs them, none changed (transparency excepted, laid over white).
+/// @param file  for messages.
+/// Throws Error also for a file of several pages: which one is meant?
+CodedImage parse_tiff(std::string_view bytes, const std::string& file);
+
+/// Grey, RGB or CMYK pixels, 8 or 16 bit, upright. Layouts that are rare in artwork (palettes,
+/// fewer bits, other colour spaces, separate planes, tiles) come as 8-bit RGB through libtiff.
+Raster decode_tiff(std::string_view bytes, const std::string& file);
+
+/// A TIFF (deflate) with the samples, the profile and the resolution of the raster.
+std::string encode_tiff(const Raster& raster);
+
+}  // namespace versolay

@@ -1,0 +1,35 @@
+// A page of somebody else's PDF as a form: something that can be painted through a matrix.
+#pragma once
+
+#include <qpdf/QPDF.hh>
+#include <qpdf/QPDFPageObjectHelper.hh>
+
+#include "pdf/page_matrix.h"
+
+namespace versolay {
+
+struct SourcePt {};  // user space of the page as it came
+
+using PdfBox = QPDFObjectHandle::Rectangle;
+
+/// A page as a viewer shows it: the CropBox, turned clockwise by /Rotate, in real points, with its
+/// lower left corner at the origin.
+struct ShownPage {
+  Affine<PdfPt, SourcePt> shown_from_source;
+  double width_mm = 0.0;
+  double height_mm = 0.0;
+};
+
+ShownPage shown_page(QPDFPageObjectHelper& page);
+/// The same for another part of the page than its CropBox.
+ShownPage shown_part(QPDFPageObjectHelper& page, const PdfBox& part);
+
+/// CropBox and MediaBox together: what is to be seen of the page.
+PdfBox visible_box(QPDFPageObjectHelper& page);
+
+/// An indirect form XObject in the file of the page, clipped to `box`. The content is decoded and
+/// its saves and restores are balanced (a stray Q would take the matrix off the rest); annotations
+/// have to be flattened before.
+QPDFObjectHandle page_form(QPDF& pdf, QPDFPageObjectHelper& page, const PdfBox& box);
+
+}  // namespace versolay

@@ -1,0 +1,87 @@
+#include "pdf/page_form_source.h"
+
+#include <algorithm>
+#include <fstream>
+#include <qpdf/QPDFExc.hh>
+#include <qpdf/QPDFPageDocumentHelper.hh>
+
+#include "core/numbers.h"
+#include "pdf/finish.h"
+#include "pdf/reading_errors.h"
+#include "versolay/result.h"
+
+namespace versolay {
+namespace {
+
+constexpr double kLeastBleedPt = 0.5;  // less is rounding
+
+/// How far `inner` is inside `outer` on all four sides; 0 when it sticks out.
+double least_gap(const PdfBox& outer, const PdfBox& inner) {
+  return std::max(0.0, std::min({inner.llx - outer.llx, inner.lly - outer.lly,
+                                 outer.urx - inner.urx, outer.ury - inner.ury}));
+}
+
+std::string start_of(const std::string& file) {
+  std::string start(1024, '\0');
+  std::ifstream in(file, std::ios::binary);
+  in.read(start.data(), static_cast<std::streamsize>(start.size()));
+  start.resize(static_cast<std::size_t>(in.gcount()));
+  return start;
+}
+
+}  // namespace
+
+PageFormSource::PageFormSource(const std::string& file) : source_(std::make_unique<QPDF>()) {
+  try {
+    source_->setSuppressWarnings(true);
+    source_->processFile(file.c_str());
+    if (source_->isEncrypted() && !source_->allowModifyAll()) {
+      throw Error(file, "is protected against changes. Ask whoever made it for a copy without");
+    }
+    QPDFPageDocumentHelper document(*source_);
+    document.flattenAnnotations(an_print);
+    pages_ = document.getAllPages();
+  } catch (const QPDFExc& e) {
+    throw unreadable_pdf(file, start_of(file), e);
+  }
+  if (pages_.empty()) throw Error(file, "has no pages");
+}
+
+PageFormSource::Part PageFormSource::part(int page) {
+  QPDFPageObjectHelper& helper = pages_.at(static_cast<std::size_t>(page) - 1);
+  const PdfBox visible = visible_box(helper);
+  auto trim_box = helper.getObjectHandle().getKey("/TrimBox");
+  Part part{visible, {}, 0.0};
+  if (trim_box.isRectangle()) {
+    const PdfBox trim = trim_box.getArrayAsRectangle();
+    const double gap = least_gap(visible, trim);
+    const bool inside = trim.llx >= visible.llx && trim.lly >= visible.lly &&
+                        trim.urx <= visible.urx && trim.ury <= visible.ury && trim.urx > trim.llx;
+    if (inside) part.box = {trim.llx - gap, trim.lly - gap, trim.urx + gap, trim.ury + gap};
+    if (inside && gap >= kLeastBleedPt) {
+      auto unit = helper.getObjectHandle().getKey("/UserUnit");
+      part.bleed_mm = mm_from_pt(gap * (unit.isNumber() ? unit.getNumericValue() : 1.0));
+    }
+  }
+  part.shown = shown_part(helper, part.box);
+  return part;
+}
+
+QPDFObjectHandle PageFormSource::unit_form(QPDF& pdf, int page) {
+  const Part p = part(page);
+  auto form = page_form(*source_, pages_.at(static_cast<std::size_t>(page) - 1), p.box);
+  const Eigen::Vector2d size(pt_from_mm(p.shown.width_mm), pt_from_mm(p.shown.height_mm));
+  const Eigen::Matrix2d to_unit = size.cwiseInverse().asDiagonal().toDenseMatrix();
+  const auto& shown = p.shown.shown_from_source;
+  const Eigen::Matrix2d linear = to_unit * shown.linear();
+  const Eigen::Vector2d offset = to_unit * shown.offset();
+  auto matrix = QPDFObjectHandle::newArray();
+  for (double v :
+       {linear(0, 0), linear(1, 0), linear(0, 1), linear(1, 1), offset.x(), offset.y()}) {
+    matrix.appendItem(QPDFObjectHandle::newReal(format_number(v, 15)));
+  }
+  form.getDict().replaceKey("/Matrix", matrix);
+  return pdf.copyForeignObject(form);
+}
+
+}  // namespace versolay
