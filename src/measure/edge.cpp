@@ -30,6 +30,21 @@ struct Line {
   std::vector<double> light;
 };
 
+/// Light at `count` places from `first` onwards, or as many of them as the picture shows.
+std::vector<double> light_along(const Sampler& image, const Eigen::Vector2d& first,
+                                const Eigen::Vector2d& step, int count) {
+  std::vector<double> light;
+  light.reserve(static_cast<std::size_t>(count));
+  const bool all_inside = image.inside(Point<ScanPx>::from(first)) &&
+                          image.inside(Point<ScanPx>::from(first + (count - 1) * step));
+  for (int i = 0; i < count; ++i) {
+    const auto p = Point<ScanPx>::from(first + i * step);
+    if (!all_inside && !image.inside(p)) break;
+    light.push_back(image.at(p));
+  }
+  return light;
+}
+
 struct Levels {
   double paper;
   double background;
@@ -109,17 +124,16 @@ std::variant<EdgeSighting, EdgeMiss> find_edge(const Sampler& image,
   std::vector<double> paper;
   std::vector<double> background;
   std::size_t shortest = 1u << 20;
+  const int count = static_cast<int>((to - clear_mm) / step) + 1;
+  const Eigen::Vector2d first =
+      scan_from_page(Point<PageMm>::from(ring.vec() + clear_mm * outward)).vec();
+  const Eigen::Vector2d along_px = scan_from_page.linear() * tangent;  // for each mm
+  const Eigen::Vector2d outward_px = scan_from_page.linear() * outward * step;
   for (double along = -kHalfLengthMm; along <= kHalfLengthMm; along += kLineStepMm) {
     if (!image.inside(scan_from_page(Point<PageMm>::from(ring.vec() + along * tangent)))) {
       return EdgeMiss::outside;
     }
-    Line line{along, {}};
-    for (double r = clear_mm; r <= to; r += step) {
-      const auto p =
-          scan_from_page(Point<PageMm>::from(ring.vec() + along * tangent + r * outward));
-      if (!image.inside(p)) break;
-      line.light.push_back(image.at(p));
-    }
+    Line line{along, light_along(image, first + along * along_px, outward_px, count)};
     if (line.light.size() < 4) return EdgeMiss::cut_off;
     shortest = std::min(shortest, line.light.size());
     paper.push_back(line.light[1]);

@@ -9,9 +9,9 @@
 namespace versolay {
 namespace {
 
-/// Long side of the image in which tags are looked for: A4 at about 95 dpi, A3 at 65 dpi; when too
-/// few are found, twice as large.
-constexpr int kCoarseLongSidesPx[] = {1100, 2200};
+/// Long side of the image in which tags are looked for, until enough are found: A4 at about 60, 95
+/// and 190 dpi, A3 at 40, 65 and 130. Time goes with the area.
+constexpr int kCoarseLongSidesPx[] = {700, 1100, 2200};
 constexpr std::size_t kEnoughTags = 4;
 constexpr std::size_t kLeastTags = 2;
 constexpr double kSameBothWays = 1.25;  // proportions of pixels that a tag is read under anyway

@@ -53,16 +53,14 @@ class Profile {
           double step_mm)
       : from_(from_mm), step_(step_mm) {
     const int count = static_cast<int>((to_mm - from_mm) / step_mm) + 1;
-    values_.reserve(static_cast<std::size_t>(count));
     const Eigen::Vector2d first =
         scan_from_page(Point<PageMm>::from(centre + from_mm * ray.direction)).vec();
     const Eigen::Vector2d step = scan_from_page.linear() * ray.direction * step_mm;
-    for (int i = 0; i < count; ++i) {
-      const auto p = Point<ScanPx>::from(first + i * step);
-      if (!image.inside(p)) break;
-      values_.push_back(image.at(p));
-    }
-    complete_ = static_cast<int>(values_.size()) == count;
+    const auto at = [&](int i) { return Point<ScanPx>::from(first + i * step); };
+    if (!image.inside(at(0)) || !image.inside(at(count - 1))) return;
+    values_.resize(static_cast<std::size_t>(count));
+    for (int i = 0; i < count; ++i) values_[static_cast<std::size_t>(i)] = image.at(at(i));
+    complete_ = true;
   }
   bool complete() const { return complete_; }
   int count() const { return static_cast<int>(values_.size()); }

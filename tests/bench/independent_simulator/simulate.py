@@ -52,7 +52,9 @@ def _inked(cover_path, ink, seed):
     if not os.path.exists(path):
         cover = np.load(cover_path).astype(np.float32) / 255
         page = printed_page.inked(cover, ink, np.random.default_rng(seed))
-        np.save(path, np.clip(page * INK_STEPS + 0.5, 0, 65535).astype(np.uint16))
+        part = f"{path}.{os.getpid()}.npy"  # another study may want it at the same time
+        np.save(part, np.clip(page * INK_STEPS + 0.5, 0, 65535).astype(np.uint16))
+        os.replace(part, path)
     return np.load(path).astype(np.float32) / INK_STEPS
 
 
