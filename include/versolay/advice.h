@@ -82,8 +82,6 @@ struct ExpectedGood {
 /// measured where the card is worst, at its corners.
 struct Centring {
   double border_mm = 0.0;
-  double scaled_border_mm = 0.0;  // what would show of it (the narrower pair of sides) were the
-                                  // picture scaled up to the oversize; 0: nothing
   double typical_off_mm = 0.0;    // by how much the back is off: median over future cards ...
   double worst_off_mm = 0.0;      // ... and at the stated coverage
   double typical_percent = 50.0;  // median over future cards
