@@ -1,5 +1,6 @@
 #include <gmock/gmock.h>
 
+#include "profile/advice_tables.h"
 #include "profile/advise.h"
 #include "profile_samples.h"
 
