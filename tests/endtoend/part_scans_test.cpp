@@ -38,13 +38,15 @@ class PartScansTest : public ::testing::Test {
 
   using Wanted = std::function<bool(const rehearse::ScanTruth&)>;
   Result<Readings> read(const rehearse::RehearsalScans& scans, const Wanted& wanted,
-                        DatumChoice datum = DatumChoice::automatic) {
+                        DatumChoice datum = DatumChoice::automatic,
+                        const std::set<int>& fed_round = {}) {
     MeasureRequest request;
     for (const auto& picture : scans.pictures) {
       if (wanted(picture)) request.scans.push_back(picture.file);
     }
     request.out = folder_ / "readings.json";
     request.datum = datum;
+    request.fed_round = fed_round;
     request.replace = true;
     return measure(request, {});
   }

@@ -87,10 +87,11 @@ struct Job {
   const char* paper;
   Turn turn;
   GridShape grid;
-  std::vector<Renderer> renderers;
+  std::vector<Renderer> renderers = {Renderer::pdftocairo, Renderer::mutool};
 };
 
 TEST_F(ProofTest, BacksLandBehindTheCutThatTheFrontsGuidesShow) {
+  const std::vector<Renderer> one = {Renderer::pdftocairo};
   for (const Job& job :
        {Job{"a4", Turn::long_edge, {3, 3}}, Job{"a4", Turn::short_edge, {3, 3}},
         Job{"297x210mm", Turn::long_edge, {4, 2}, one},

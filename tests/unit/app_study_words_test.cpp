@@ -40,7 +40,12 @@ TEST(StudyWords, TellTheGaugeInMillimetresAndShares) {
 
 TEST(StudyWords, TellTheOtherTurnWithItsDirections) {
   Studies studies;
-  studies.other_turn = OtherTurn{Turn::short_edge, 6, {-0.31, 0.52, 0.9}, {0.06, 0.08, 0.1}, {}};
+  OtherTurn other;
+  other.turn = Turn::short_edge;
+  other.sheets = 6;
+  other.mean = {-0.31, 0.52, 0.9};
+  other.half_width = {0.06, 0.08, 0.1};
+  studies.other_turn = other;
   EXPECT_THAT(study_words(studies).at(0).text,
               AllOf(HasSubstr("turned on the short edge instead"),
                     HasSubstr("0.31 mm too far left and 0.52 mm too far down, seen from the back"),

@@ -13,7 +13,7 @@ namespace {
 
 using namespace testing_support;
 
-const Paper kPaper = parse_paper("60x40mm");
+const Paper kPaper = paper_of_size(60.0, 40.0);
 
 /// Four by two pixels, each 10 mm wide.
 constexpr std::array<std::array<int, 4>, 2> kGreys = {{{0, 85, 170, 255}, {255, 0, 85, 170}}};
