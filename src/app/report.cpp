@@ -6,6 +6,7 @@
 #include "app/report_sections.h"
 #include "core/files.h"
 #include "core/numbers.h"
+#include "core/registration_json.h"
 #include "core/software.h"
 #include "core/utf8.h"
 #include "profile/profile_json.h"
@@ -136,6 +137,7 @@ Json json_of(const ReportResult& result, const ReportRequest& request) {
   if (result.advice) {
     document["advice"] =
         json_of(AdviseReport{result.profile, *result.advice}, request.job.profile.string());
+    document["advice"]["warnings"] = json_of(result.advice->warnings);
   }
   if (result.refusal) {
     document["no_advice"] = {{"code", result.refusal->code}, {"message", result.refusal->message}};

@@ -75,14 +75,19 @@
       var at = part.indexOf("=");
       var field = fields[part.slice(0, at)];
       if (!field) return;
-      var before = field.value;
-      field.value = decodeURIComponent(part.slice(at + 1));
-      if (field.value === "") field.value = before;  // no such choice
+      var value = decodeURIComponent(part.slice(at + 1));
+      if (!field.options) { field.value = value; return; }
+      Array.prototype.forEach.call(field.options, function (option) {  // what is no choice is ignored
+        if (option.value === value || Number(option.value) === Number(value)) field.value = option.value;
+      });
     });
   }
 
   box.hidden = false;
-  document.getElementById("what-if-table").open = false;
+  var table = document.getElementById("what-if-table");
+  table.open = false;
+  window.addEventListener("beforeprint", function () { table.open = true; });
+  window.addEventListener("afterprint", function () { table.open = false; });
   recall();
   update();
   names.forEach(function (name) {

@@ -169,9 +169,8 @@ def result(page):
     for output in elements(tree, "output"):
         print(f"{output.get('id')[len('result-'):]}={text_of(output)}")
     for e in tree.iter():
-        for name in ("data-test-width", "data-test-scroll"):
-            if e.get(name):
-                print(f"{name[10:]}={e.get(name)}")
+        if e.get("data-test-right"):
+            print(f"right={e.get('data-test-right')}")
 
 
 if sys.argv[1] == "check":
