@@ -26,7 +26,7 @@ says "poker 63.5x88.9"
 
 # What the finished cards look like.
 mkdir looks
-exits 3 impose --fronts fronts --back back.png --card 63x88 --profile profile.json --preview looks \
+exits 0 impose --fronts fronts --back back.png --card 63x88 --profile profile.json --preview looks \
   --corner-radius 3 --out seen.pdf --json
 for name in front back-best back-typical back-worst back-band; do
   [ -s "looks/$name.png" ] || fail "no looks/$name.png"
