@@ -284,33 +284,6 @@ INSTANTIATE_TEST_SUITE_P(Ways, SpoiltScan,
                                            SpoilCase{"at_150_dpi", resampled(0.75, 0.75)}),
                          [](const auto& c) { return std::string(c.param.name); });
 
-TEST(SmearedMarks, AroundAHoleAreNamed) {
-  const SideReading clean = side_of(ordinary(), 1, Side::recto);
-  EXPECT_THAT(clean.warnings, IsEmpty());
-  const auto hole = std::find_if(clean.features.begin(), clean.features.end(),
-                                 [](const SideFeature& f) { return f.id == "H1"; });
-  ASSERT_NE(hole, clean.features.end());
-  // Rings around the hole pushed to and fro by 0.2 mm.
-  const auto smeared = [&](const cv::Mat& m) {
-    cv::Mat x(m.size(), CV_32F), y(m.size(), CV_32F), out;
-    for (int row = 0; row < m.rows; ++row) {
-      for (int column = 0; column < m.cols; ++column) {
-        const double u = (column - hole->seen.x) / kPxPerMm, v = (row - hole->seen.y) / kPxPerMm;
-        const double reach = std::hypot(u, v) < 14 ? 0.2 * kPxPerMm : 0.0;
-        x.at<float>(row, column) = static_cast<float>(column + reach * std::sin(v * 0.7));
-        y.at<float>(row, column) = static_cast<float>(row + reach * std::sin(u * 0.7));
-      }
-    }
-    cv::remap(m, out, x, y, cv::INTER_LINEAR);
-    return out;
-  };
-  const auto reading = read_side(spoilt(ordinary().scans.at({1, Side::recto}), smeared));
-  ASSERT_TRUE(reading) << reading.refusal().message;
-  ASSERT_THAT(reading.value().warnings, ::testing::Not(IsEmpty()));
-  EXPECT_EQ(reading.value().warnings.front().code, "marks_smeared");
-  EXPECT_THAT(reading.value().warnings.front().message, HasSubstr("H1"));
-}
-
 TEST(Askew, ByUpToTenDegreesIsReadWithinItsUncertainty) {
   RehearsalSettings settings = settings_with(35);
   settings.scanner.skew_deg = 10;
