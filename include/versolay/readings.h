@@ -56,6 +56,10 @@ inline constexpr std::string_view kDatumByEye = "by eye";
 struct SheetReading {
   int sheet = 0;    // number printed and coded on the sheet
   std::string run;  // code of the print run of the target ("" when read by eye)
+  /// Production sheets, read by the marks in their waste: what the artwork of the back, and these
+  /// marks with it, was put through before it was printed. `registration` is then what is left of
+  /// the printer's error. nullopt: a target, or another sheet without a correction.
+  std::optional<Registration> correction;
   Registration registration;
   RegistrationMatrix covariance = RegistrationMatrix::Zero();  // of the reading; units of vec()^2
   RegistrationModel model = RegistrationModel::similarity;
@@ -76,6 +80,12 @@ struct SheetReading {
   std::vector<std::string> files;  // the scans that went into it
   Notices warnings;
 };
+
+/// The reading as it would be of a sheet that was printed without its correction: what the printer
+/// did. With S the measured map and C the correction, the artwork's point p was printed at C(p) and
+/// landed at S(p): the printer's own map is S C^-1. Covariance and features go along. A reading
+/// without a correction is returned as it is.
+SheetReading without_correction(SheetReading sheet);
 
 /// An input, or a sheet, that could not be used, and why.
 struct RejectedInput {

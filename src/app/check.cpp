@@ -7,6 +7,7 @@
 
 #include "app/profile_match.h"
 #include "app/words.h"
+#include "core/direction_words.h"
 #include "core/files.h"
 #include "core/numbers.h"
 #include "profile/profile_json.h"
@@ -63,6 +64,29 @@ std::string moved_words(const Check& c) {
                      text, angle_words(r.estimate), sense_words(r.estimate));
 }
 
+/// Mean of what production sheets show after their correction.
+std::optional<LeftAfterCorrection> what_was_left(const Readings& readings) {
+  LeftAfterCorrection left;
+  RegistrationVector sum = RegistrationVector::Zero();
+  for (const SheetReading& s : readings.sheets) {
+    if (!s.correction) continue;
+    sum += s.registration.vec();
+    ++left.sheets;
+  }
+  if (left.sheets == 0) return std::nullopt;
+  left.mean = Registration::from(sum / left.sheets);
+  return left;
+}
+
+std::string left_words(const LeftAfterCorrection& left) {
+  return fmt::format(
+      "{} of the sheets {} of a job, printed with {} backs corrected. On average these backs "
+      "landed "
+      "{}; the correction that each sheet names is allowed for in what follows.",
+      left.sheets, left.sheets == 1 ? "is" : "are", left.sheets == 1 ? "its" : "their",
+      landing_words(left.mean));
+}
+
 }  // namespace
 
 Result<CheckReport> check_files(const CheckJob& job) {
@@ -73,12 +97,13 @@ Result<CheckReport> check_files(const CheckJob& job) {
   if (const auto refusal = profile_mismatch(report.profile, readings.paper, readings.turn)) {
     return *refusal;
   }
+  report.left = what_was_left(readings);
   auto check = check_readings(report.profile, readings, job.corrected);
   if (!check) return check.refusal();
   report.check = std::move(check).value();
   if (job.out.empty()) return report;
 
-  if (job.corrected) readings = without_correction(report.profile, std::move(readings));
+  readings = uncorrected(report.profile, std::move(readings), job.corrected);
   auto updated = updated_profile(
       report.profile, {job.readings.filename().string(), std::move(readings)}, report.check);
   if (!updated) return updated.refusal();
@@ -90,6 +115,7 @@ Result<CheckReport> check_files(const CheckJob& job) {
 std::string check_words(const CheckReport& report) {
   const Check& c = report.check;
   std::string text = action_words(c) + "\n" + how_sure_words(c);
+  if (report.left) text += "\n" + left_words(*report.left);
   if (c.n_new >= 2) text += "\n" + moved_words(c);
   if (c.spread_known) {
     text += fmt::format(

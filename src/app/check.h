@@ -11,14 +11,23 @@ namespace versolay {
 struct CheckJob {
   std::filesystem::path profile;
   std::filesystem::path readings;
-  bool corrected = false;     // the sheets were printed with the profile's correction
+  /// Sheets that do not say so themselves were printed with the profile's correction (a target that
+  /// went through `correct`); production sheets name their correction.
+  bool corrected = false;
   std::filesystem::path out;  // the updated profile; empty: none
   bool replace = false;
+};
+
+/// How the backs of production sheets landed, corrected as they were.
+struct LeftAfterCorrection {
+  int sheets = 0;
+  Registration mean;
 };
 
 struct CheckReport {
   PrinterProfile profile;
   Check check;
+  std::optional<LeftAfterCorrection> left;  // nullopt: no production sheets
   std::optional<PrinterProfile> updated;
 };
 

@@ -15,7 +15,7 @@ namespace {
 constexpr double kMarginMm = 15.0;
 constexpr double kTextMm = 3.2;
 constexpr double kLineMm = 4.4;
-constexpr double kPictureHeightMm = 78.0;
+constexpr double kPictureHeightMm = 72.0;
 
 std::string mm(double value) { return format_number(value, 2) + " mm"; }
 
@@ -121,16 +121,32 @@ class Picture {
     const double x = scale_ * block.width_mm / 2;
     const double y = scale_ * block.height_mm / 2;
     constexpr double kOver = 2.0;  // the lines cross the corners
-    constexpr double kAway = 4.0;
+    // The numbers stand outside the sheet.
+    const double above = centre_.y - scale_ * r_.sheet.height_mm / 2 - 2.5;
+    const double beside = centre_.x - scale_ * r_.sheet.width_mm / 2 - 3.0;
+    edge_names(c, x, y);
     const int vertical = r_.plan.first_edge + (r_.plan.first_edge_is_vertical ? 0 : 1);
     const int horizontal = r_.plan.first_edge + (r_.plan.first_edge_is_vertical ? 1 : 0);
     for (const int side : {-1, 1}) {
       const int later = side < 0 ? 0 : 2;
       cut_line(at(c.x + side * x, c.y - y - kOver), at(c.x + side * x, c.y + y + kOver), 0);
-      if (starts_column(block)) number(vertical + later, at(c.x + side * x, c.y - y - kAway));
+      if (starts_column(block)) number(vertical + later, at(c.x + side * x, above));
       cut_line(at(c.x - x - kOver, c.y + side * y), at(c.x + x + kOver, c.y + side * y), 0);
-      if (starts_row(block)) number(horizontal + later, at(c.x - x - kAway, c.y + side * y));
+      if (starts_row(block)) number(horizontal + later, at(beside, c.y + side * y));
     }
+  }
+
+  /// The two edges that all later cuts are measured from, named inside the block.
+  void edge_names(const Point<PageMm>& c, double x, double y) {
+    const bool vertical_first = r_.plan.first_edge_is_vertical;
+    const auto name = [&](int n, bool vertical) {
+      const std::string words = "edge " + std::to_string(n);
+      drawing_.push_back(
+          vertical ? Text{at(c.x - x + 3.2, c.y), words, 2.4, Align::centre, -90.0, false, {}}
+                   : Text{at(c.x, c.y - y + 3.2), words, 2.4, Align::centre, 0.0, false, {}});
+    };
+    name(1, vertical_first);
+    name(2, !vertical_first);
   }
 
   void halving() {
@@ -183,50 +199,108 @@ void table(Page& page, const CutPlan& plan) {
 
 bool american(const Paper& paper) { return paper.name == "letter" || paper.name == "tabloid"; }
 
-}  // namespace
-
-PdfPage cut_card_page(const CutCardRequest& r) {
-  Page page(parse_paper(american(r.sheet) ? "letter" : "a4"));
+/// Strokes that the other kind of layout would take.
+std::string strokes_words(const CutCardRequest& r) {
   const CardBlock& block = r.grid.blocks.front();
-  page.advance(4);
-  page.line(shortened("Cut card: " + r.job, page.right() - page.left(), 5.0, true), page.left(),
-            5.0, true);
-  page.advance(7);
+  const int cards = block.columns * block.rows;
+  const bool gutters = r.grid.gutter_mm > 0;
+  if (cards == 1) return fmt::format("{} strokes a sheet", r.plan.strokes);
+  const int inner = (cards - 1) * static_cast<int>(r.grid.blocks.size());
+  return fmt::format("{} strokes a sheet ({} {})", r.plan.strokes,
+                     r.plan.strokes + (gutters ? -inner : inner),
+                     gutters ? "without gutters" : "with gutters");
+}
+
+void lead(Page& page, const CutCardRequest& r) {
+  const CardBlock& block = r.grid.blocks.front();
   page.paragraph(fmt::format(
-      "Cards {} x {} mm as they lie, {} to a block{}, {}; block {} x {} mm; {} strokes a sheet. "
-      "Front side up all the time.",
+      "Cards {} x {} mm as they lie, {} to a block{}, {}; block {} x {} mm; {}. Front side up all "
+      "the time.",
       format_number(r.grid.card.width_mm, 2), format_number(r.grid.card.height_mm, 2),
       block.columns * block.rows, r.grid.blocks.size() == 2 ? ", two blocks a sheet" : "",
       r.grid.gutter_mm > 0 ? "gutter " + mm(r.grid.gutter_mm)
                            : "no gutter: one cut serves two cards",
-      format_number(block.width_mm, 2), format_number(block.height_mm, 2), r.plan.strokes));
+      format_number(block.width_mm, 2), format_number(block.height_mm, 2), strokes_words(r)));
+  if (r.thickness) page.paragraph(thickness_words(*r.thickness));
+}
+
+void sorting(Page& page, const CutCardRequest& r) {
+  if (!r.look_through) return;
+  page.paragraph(fmt::format(
+      "Sort the sheets at a lamp, front towards you: behind each pair of fine circles in the waste "
+      "stands a dot. Inside the inner circle: off by less than {} mm. Across the outer circle: off "
+      "by more than {} mm, so lay the sheet aside.",
+      format_number(r.look_through->inner_gap_mm, 2),
+      format_number(r.look_through->outer_gap_mm, 2)));
+}
+
+void laminating(Page& page, const CutCardRequest& r) {
+  page.paragraph(
+      "Let both sides dry: damp prints smear, and never laminate them. If you laminate: the "
+      "rollers are hot; sealed edge of the pouch first and straight; never an empty or cut-down "
+      "pouch, and no more heat than pouch and laminator's manual allow; ventilate; on a jam switch "
+      "off and unplug; keep children away. Let the sheets cool flat under a weight.");
+  page.paragraph(
+      r.laminated_settings
+          ? fmt::format(
+                "Settings are for laminated sheets: printed size times {} across, {} down. A "
+                "finished card is {} x {} mm as it lies.",
+                format_fixed(r.plan.stretch_x, 4), format_fixed(r.plan.stretch_y, 4),
+                format_number(r.grid.card.width_mm * r.plan.stretch_x, 2),
+                format_number(r.grid.card.height_mm * r.plan.stretch_y, 2))
+          : fmt::format(
+                "Laminating and drying change the size a little: measure the block between "
+                "its guides on a finished sheet. If it is off by more than 0.2 mm, make "
+                "this card again with --laminated-mm MEASURED/{},MEASURED/{} (across, down).",
+                format_number(r.grid.blocks.front().width_mm, 2),
+                format_number(r.grid.blocks.front().height_mm, 2)));
+}
+
+/// How to cut a sheet whose back is known to be off.
+void compromise(Page& page, const CutCardRequest& r) {
+  if (r.ticks.step_mm <= 0) return;
+  const bool vertical_axis = turn_axis(r.turn, r.sheet) == TurnAxis::vertical;
+  page.paragraph(fmt::format(
+      "Ticks beside the guides of edges 1 and 2 are {} mm apart{}. A sheet whose back is known to "
+      "be "
+      "off: cut these two edges beside their guides, by half of what the back is off and to the "
+      "same "
+      "side, so that front and back share the error. {} seen from the back is {} seen from the "
+      "front; {}. Example: back 0.5 mm too far right: put the blade 0.25 mm to the {} of the "
+      "guide. "
+      "All other cuts follow by the fence.",
+      format_number(r.ticks.step_mm, 2),
+      r.ticks.step_mm < 0.2 ? ", a stair each" : ", longer ones 0.5 mm",
+      vertical_axis ? "Right" : "Down", vertical_axis ? "left" : "up",
+      vertical_axis ? "up and down stay" : "left and right stay",
+      vertical_axis ? "left" : "right"));
+}
+
+}  // namespace
+
+PdfPage cut_card_page(const CutCardRequest& r) {
+  Page page(parse_paper(american(r.sheet) ? "letter" : "a4"));
+  page.advance(4);
+  page.line(shortened("Cut card: " + r.job, page.right() - page.left(), 5.0, true), page.left(),
+            5.0, true);
+  page.advance(7);
+  lead(page, r);
   page.advance(5);
   Picture(page.drawing(), r, at(0, page.y() + kPictureHeightMm / 2)).draw();
   page.advance(kPictureHeightMm + 2);
 
   page.heading("Before cutting");
-  page.paragraph(
-      "Let both sides dry: damp prints smear, and never laminate them. If you laminate: the "
-      "rollers "
-      "are hot; sealed edge of the pouch first and straight; only pouches and heat that the "
-      "laminator's manual allows; on a jam switch off and unplug; keep children away. Let the "
-      "sheets cool flat under a weight.");
-  page.paragraph(
-      r.laminated_settings
-          ? fmt::format("Settings are for laminated sheets: printed size times {} across, {} down.",
-                        format_fixed(r.plan.stretch_x, 4), format_fixed(r.plan.stretch_y, 4))
-          : std::string("Laminating and drying change the size a little: measure the block between "
-                        "its guides on a finished sheet. If it is off by more than 0.2 mm, make "
-                        "this card again with --after-laminating WIDTHxHEIGHT."));
+  sorting(page, r);
+  laminating(page, r);
 
   page.heading("Cuts, in this order");
-  table(page, r.plan);
-
-  page.heading("While cutting");
   page.paragraph(
       "Blades: guard on, fingers behind the clamp, blade locked when idle. The cutter's manual and "
       "local rules come first; in a school or club, whoever is responsible for the machine decides "
       "who uses it.");
+  page.advance(1);
+  table(page, r.plan);
+  page.advance(1);
   page.paragraph(
       "Fence: a finished edge lies against the fence, the blade cuts at the setting. Keep the same "
       "edge at the fence; measure the first piece before you cut the rest, and set the fence again "
@@ -234,6 +308,7 @@ PdfPage cut_card_page(const CutCardRequest& r) {
   page.paragraph(
       "Square? Cut a spare sheet, turn it over left to right with the same edge at the stop: a gap "
       "at the blade shows twice the error.");
+  compromise(page, r);
   return page.take();
 }
 

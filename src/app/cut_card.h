@@ -1,10 +1,14 @@
 // The cut card: a page to lie beside the cutter.
 #pragma once
 
+#include <optional>
 #include <string>
 
+#include "app/card_thickness.h"
 #include "layout/cut_plan.h"
+#include "layout/guides.h"
 #include "pdf/pdf_document.h"
+#include "target/waste_drawing.h"
 
 namespace versolay {
 
@@ -12,8 +16,12 @@ struct CutCardRequest {
   std::string job;
   CardGrid grid;
   CutPlan plan;
-  Paper sheet;                      // that is cut
-  bool laminated_settings = false;  // the plan was stretched by a measured, laminated block
+  Paper sheet;  // that is cut
+  Turn turn = Turn::long_edge;
+  bool laminated_settings = false;              // the plan was stretched by a measured scale
+  GuideTicks ticks;                             // beside the guides of the first two edges
+  std::optional<LookThroughSize> look_through;  // in the waste; nullopt: there are none
+  std::optional<CardThickness> thickness;
 };
 
 /// One page on A4, or on Letter when the job is on an American size: the sheet with its numbered

@@ -20,6 +20,7 @@
 #include "pdf/pdf_document.h"
 #include "profile/advise.h"
 #include "profile/residual_field.h"
+#include "target/identity.h"
 
 namespace versolay {
 namespace {
@@ -40,9 +41,12 @@ void validate(const ImposeRequest& r) {
     within("--oversize", r.oversize->x_mm, 0, 10, " mm");
     within("--oversize", r.oversize->y_mm, 0, 10, " mm");
   }
+  if (r.ticks_mm != 0 && r.ticks_mm != 0.1 && r.ticks_mm != 0.25) {
+    throw Error("--ticks " + format_number(r.ticks_mm, 3), "must be 0.1 or 0.25 mm");
+  }
   if (r.pdf == r.cut_card) throw Error(r.pdf.string(), "cannot hold both the job and its cut card");
   check_output(r.pdf, r.replace);
-  check_output(r.cut_card, r.replace);
+  if (!r.cut_card.empty()) check_output(r.cut_card, r.replace);
   if (!r.preview) return;
   within("--corner-radius", r.corner_radius_mm, 0, 20, " mm");
   if (!r.profile) {
@@ -75,6 +79,12 @@ Reach wanted_oversize(const ImposeRequest& r, const std::optional<Advice>& advic
   return {advice->oversize.x_mm, advice->oversize.y_mm};
 }
 
+/// The marks name the correction in whole micrometres and so on; so that much is applied, exactly.
+void round_to_what_marks_can_say(Affine<VersoMm, VersoMm>& page_from_wanted) {
+  const auto coded = coded_correction(registration_from(page_from_wanted));
+  if (coded) page_from_wanted = coded->landed_from_page();
+}
+
 /// What the profile moves: the page as far as the user allows, and each back by itself.
 struct Correction {
   Affine<VersoMm, VersoMm> page_from_wanted;
@@ -87,6 +97,7 @@ Correction correction_of(const ImposeRequest& r, const CardGrid& grid, TurnAxis 
   if (!r.can_scale) mean.scale_x_ppm = mean.scale_y_ppm = mean.shear_mrad = 0.0;
   if (!r.can_rotate) mean = {.dx_mm = mean.dx_mm, .dy_mm = mean.dy_mm};
   Correction correction{mean.page_from_wanted(), {}};
+  if (r.marks) round_to_what_marks_can_say(correction.page_from_wanted);
   if (!r.profile->field.real) return correction;
   std::vector<Point<VersoMm>> centres;
   for (const Cell& cell : grid.cells) centres.push_back(verso_from_recto(axis)(cell.centre));
@@ -183,18 +194,27 @@ void remark_on_edges(const ImposeRequest& r, const Deck& deck,
 }
 
 CutPlan cuts_of(const ImposeRequest& r, const CardGrid& grid) {
-  if (!r.block_after_laminating) return plan_cuts(grid);
-  const CardBlock& block = grid.blocks.front();
-  const double x = r.block_after_laminating->width_mm / block.width_mm;
-  const double y = r.block_after_laminating->height_mm / block.height_mm;
+  if (!r.laminated) return plan_cuts(grid);
   constexpr double kMostStretch = 0.03;
-  if (!(std::abs(x - 1) <= kMostStretch && std::abs(y - 1) <= kMostStretch)) {
-    throw Error("--after-laminating",
-                fmt::format("the block of cards is printed {} x {} mm; a measured size more than 3 "
-                            "% off cannot be right. Measure from guide to guide: width x height",
-                            format_number(block.width_mm, 2), format_number(block.height_mm, 2)));
+  for (const double scale : {r.laminated->x, r.laminated->y}) {
+    if (std::abs(scale - 1) <= kMostStretch) continue;
+    throw Error(
+        "--laminated-mm",
+        fmt::format("a finished sheet that is {} times as large as it was printed cannot be "
+                    "right: at most 3 % are possible. Give measured/printed, such as "
+                    "263.6/264",
+                    format_number(scale, 3)));
   }
-  return plan_cuts(grid, x, y);
+  return plan_cuts(grid, r.laminated->x, r.laminated->y);
+}
+
+/// Another one for every job, and the same for the same job at the same time.
+std::string run_of_job(const std::string& job) {
+  std::uint32_t hash = 2166136261U;  // FNV-1a
+  for (const char c : job + utc_now()) {
+    hash = (hash ^ static_cast<unsigned char>(c)) * 16777619U;
+  }
+  return run_code(hash ^ (hash >> 20));
 }
 
 /// The cards in the order of the sheets.
@@ -232,14 +252,16 @@ void append(Notices& to, const Notices& from) { to.insert(to.end(), from.begin()
 void write_outputs(const ImposeRequest& r, const ImposeReport& report, const std::string& job,
                    std::vector<PdfPage> pages, const Deck& deck, const Progress& progress) {
   tell(progress, 0, 1, "writing the PDF");
+  const PdfPage cut_card = cut_card_page(
+      {job, report.grid, report.cuts, report.paper, report.turn, r.laminated.has_value(),
+       GuideTicks{r.ticks_mm},
+       report.run.empty() ? std::nullopt : std::optional(report.look_through), report.thickness});
+  if (r.cut_card.empty()) pages.push_back(cut_card);
   const PdfDocument document{job, report.turn, std::move(pages), deck.images};
-  const std::string cut_card =
-      render_pdf({"Cut card: " + job,
-                  report.turn,
-                  {cut_card_page({job, report.grid, report.cuts, report.paper,
-                                  r.block_after_laminating.has_value()})}});
   write_file_atomically(r.pdf, r.replace, [&](std::FILE* file) { write_pdf(document, file); });
-  write_file_atomically(r.cut_card, cut_card, r.replace);
+  if (r.cut_card.empty()) return;
+  const std::string card = render_pdf({"Cut card: " + job, report.turn, {cut_card}});
+  write_file_atomically(r.cut_card, card, r.replace);
 }
 
 }  // namespace
@@ -291,11 +313,21 @@ Result<ImposeReport> impose(const ImposeRequest& r, const Progress& progress) {
   append(report.warnings, findings.warnings);
 
   const std::string job = r.job.empty() ? r.pdf.stem().string() : r.job;
-  ImposedPages pages = imposed_pages(
-      {deck, report.grid, report.cuts, report.paper, report.turn, r.margins, r.front_art,
-       r.back_art, edges, r.head_to_foot, report.oversize, correction.page_from_wanted,
-       correction.cards_moved_mm, r.guides, job, r.profile ? r.profile_name : ""});
+  std::optional<std::string> marks_run;
+  if (r.marks && coded_correction(report.correction)) marks_run = run_of_job(job);
+  ImposedPages pages =
+      imposed_pages({deck, report.grid, report.cuts, report.paper, report.turn, r.margins,
+                     r.front_art, r.back_art, edges, r.head_to_foot, report.oversize,
+                     correction.page_from_wanted, correction.cards_moved_mm, r.guides,
+                     GuideTicks{r.ticks_mm}, marks_run, job, r.profile ? r.profile_name : ""});
   append(report.warnings, pages.warnings);
+  if (pages.marks) {
+    report.run = *marks_run;
+    report.look_through = pages.marks->look_through();
+  }
+  if (r.paper_thickness) {
+    report.thickness = card_thickness(*r.paper_thickness, r.pouch_thickness, report.cards);
+  }
   if (!r.profile) {
     report.warnings.push_back(
         {"no_profile",

@@ -6,15 +6,24 @@
 #include <string>
 
 #include "app/back_edges.h"
+#include "app/card_thickness.h"
 #include "app/profile_match.h"
 #include "app/progress.h"
 #include "layout/artwork_place.h"
 #include "layout/cut_plan.h"
 #include "layout/grid.h"
+#include "target/waste_drawing.h"
 #include "versolay/profile.h"
 #include "versolay/result.h"
 
 namespace versolay {
+
+/// Measured over printed length of a finished sheet. The cuts follow the printed cards, so their
+/// settings and the size of the finished card are scaled by it.
+struct LaminatedScale {
+  double x = 1.0;  // across the page
+  double y = 1.0;
+};
 
 struct ImposeRequest {
   std::filesystem::path fronts;  // folder, picture, PDF or list; see read_deck
@@ -40,10 +49,14 @@ struct ImposeRequest {
   bool head_to_foot = false;          // backs stand on their head when the card is turned over
   double wanted_ppi = 300.0;          // images with less are told
   bool guides = true;
-  std::optional<CardSize> block_after_laminating;  // measured; the fence settings are scaled by it
-  std::string job;                                 // for slug and title; empty: the PDF's name
+  bool marks = true;      // registration marks in the waste, for measure and for the eye
+  double ticks_mm = 0.0;  // step of the ticks beside the guides of the first two edges; 0: none
+  std::optional<LaminatedScale> laminated;
+  std::optional<Thickness> paper_thickness;
+  std::optional<Thickness> pouch_thickness;  // of one film
+  std::string job;                           // for slug and title; empty: the PDF's name
   std::filesystem::path pdf;
-  std::filesystem::path cut_card;                // a file of its own: it goes on plain paper
+  std::filesystem::path cut_card;                // for plain paper; empty: last page of the PDF
   std::optional<std::filesystem::path> preview;  // folder for pictures of finished cards
   double corner_radius_mm = 0.0;                 // of the finished cards, in the preview
   bool replace = false;
@@ -94,6 +107,9 @@ struct ImposeReport {
   EffectivePpi back_ppi;
   CutPlan cuts;
   std::vector<std::filesystem::path> preview;  // files that were written
+  std::string run;  // coded in the registration marks; empty: there are none
+  LookThroughSize look_through;
+  std::optional<CardThickness> thickness;
   Notices warnings;
 };
 

@@ -1,13 +1,16 @@
 // The pages of an imposed job.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "app/back_edges.h"
 #include "app/deck.h"
+#include "app/waste_marks.h"
 #include "layout/artwork_place.h"
 #include "layout/cut_plan.h"
+#include "layout/guides.h"
 #include "pdf/pdf_document.h"
 #include "versolay/result.h"
 
@@ -29,6 +32,8 @@ struct ImposedPagesRequest {
   std::vector<Eigen::Vector2d> cards_moved_mm{};  // each back by itself, before page_from_wanted;
                                                   // by cell, or empty
   bool guides = true;
+  GuideTicks ticks;
+  std::optional<std::string> marks_run;  // nullopt: no registration marks in the waste
   std::string job;
   std::string profile_name;  // empty: no profile
 };
@@ -36,12 +41,13 @@ struct ImposedPagesRequest {
 struct ImposedPages {
   std::vector<PdfPage> pages;          // recto, verso, recto, verso, ...
   std::vector<CardPlace> back_places;  // by cell, before page_from_wanted
-  Notices warnings;                    // guides_incomplete, no_slug
+  std::optional<WasteMarks> marks;
+  Notices warnings;  // guides_incomplete, no_slug, no_marks
 };
 
 /// Cells are filled row by row; cells left over on the last sheet stay empty on both sides. Guides
 /// and a slug stand on the fronts, a slug on the backs; the whole back page goes through
-/// page_from_wanted.
+/// page_from_wanted, registration marks and all.
 ImposedPages imposed_pages(const ImposedPagesRequest& request);
 
 }  // namespace versolay

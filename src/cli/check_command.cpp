@@ -2,6 +2,7 @@
 
 #include "app/check.h"
 #include "cli/command.h"
+#include "core/registration_json.h"
 #include "profile/profile_json.h"
 
 namespace versolay::cli {
@@ -53,6 +54,10 @@ Json document_of(const CheckReport& report) {
                    {"spread_known", c.spread_known},
                    {"spread_changed", c.spread_changed},
                    {"sheets", std::move(sheets)}};
+  if (report.left) {
+    document["left_after_correction"] = {{"sheets", report.left->sheets},
+                                         {"mean", json_of(report.left->mean)}};
+  }
   if (c.n_new >= 2) {
     for (std::size_t k = 0; k < c.moved.size(); ++k) {
       const std::string key(kRegistrationKeys[k]);
@@ -95,8 +100,9 @@ Command add_check(CLI::App& root) {
       root.add_subcommand("check", "Do new readings still fit a profile? Brings it up to date");
   parser->add_option("profile", options->profile, "printer profile (JSON)")->required();
   parser->add_option("readings", options->readings, "readings of new sheets (JSON)")->required();
-  parser->add_flag("--corrected", options->corrected,
-                   "the sheets were printed with this profile's correction, as a job is");
+  parser->add_flag(
+      "--corrected", options->corrected,
+      "sheets that do not say so (targets) were printed with this profile's correction");
   parser->add_option("--out", options->out, "write the profile with the new sheets in it");
   parser->footer("Example: versolay check inkjet.json may.json --out inkjet-may.json");
   return {parser, [options](const CommonOptions& common) -> Result<Outcome> {

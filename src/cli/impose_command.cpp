@@ -30,7 +30,11 @@ struct Options {
   std::string confidence = "0.90";
   std::string front_bleed = "0";
   std::string back_bleed = "0";
-  std::string after_laminating;
+  std::string ticks = "0";
+  std::string laminated;
+  std::string paper_thickness;
+  std::string pouch_thickness;
+  bool no_marks = false;
   std::string fit = "fill";
   std::string back_edge = "auto";
   std::string ppi = "300";
@@ -76,6 +80,26 @@ CardSize option_size(const std::string& option, const std::string& text) {
   return {width, height};
 }
 
+double option_ratio(const std::string& text) {
+  const std::size_t slash = text.find('/');
+  const auto measured = parse_number(text.substr(0, slash));
+  const auto printed =
+      slash == std::string::npos ? std::nullopt : parse_number(text.substr(slash + 1));
+  if (!measured || !printed || !(*measured > 0) || !(*printed > 0)) {
+    throw Error("--laminated-mm " + text, "must be measured/printed in mm, such as 263.6/264");
+  }
+  return *measured / *printed;
+}
+
+/// "263.6/264" for both directions, or "188.8/189,263.6/264" across and down.
+LaminatedScale option_laminated(const std::string& text) {
+  const std::size_t comma = text.find(',');
+  const double x = option_ratio(text.substr(0, comma));
+  return {x, comma == std::string::npos ? x : option_ratio(text.substr(comma + 1))};
+}
+
+constexpr const char* kLastPage = "last-page";
+
 std::filesystem::path beside(const std::filesystem::path& pdf) {
   return pdf.parent_path() / (pdf.stem().string() + "-cutcard.pdf");
 }
@@ -107,15 +131,24 @@ ImposeRequest request_from(const Options& o, const CommonOptions& common) {
   r.can_rotate = !o.no_rotation;
   r.can_scale = !o.no_scale;
   r.setup = {o.feed, o.stock, o.quality};
-  if (!o.after_laminating.empty()) {
-    r.block_after_laminating = option_size("--after-laminating", o.after_laminating);
+  r.ticks_mm = option_number("--ticks", o.ticks);
+  if (!o.laminated.empty()) r.laminated = option_laminated(o.laminated);
+  if (!o.paper_thickness.empty()) {
+    r.paper_thickness = parse_thickness("--paper-thickness", o.paper_thickness);
+  }
+  if (!o.pouch_thickness.empty()) {
+    r.pouch_thickness = parse_thickness("--pouch-thickness", o.pouch_thickness);
+    if (!r.paper_thickness) throw Error("--pouch-thickness", "needs --paper-thickness as well");
   }
   if (!o.preview.empty()) r.preview = o.preview;
   r.corner_radius_mm = option_number("--corner-radius", o.corner_radius);
   r.guides = !o.no_guides;
+  r.marks = !o.no_marks;
   r.job = o.job;
   r.pdf = o.out;
-  r.cut_card = o.cut_card.empty() ? beside(o.out) : std::filesystem::path(o.cut_card);
+  if (o.cut_card != kLastPage) {
+    r.cut_card = o.cut_card.empty() ? beside(o.out) : std::filesystem::path(o.cut_card);
+  }
   r.replace = common.force;
   return r;
 }
@@ -203,7 +236,8 @@ std::string text_of(const ImposeRequest& request, const ImposeReport& report) {
       "Cutting: {} strokes a sheet, in the order of {}. Mind the blade; the cutter's manual comes "
       "first.",
       report.turn == Turn::long_edge ? "long" : "short", report.cuts.strokes,
-      request.cut_card.string());
+      request.cut_card.empty() ? "its last page, for plain paper" : request.cut_card.string());
+  if (report.thickness) text += "\n" + thickness_words(*report.thickness);
   return text;
 }
 
@@ -220,6 +254,14 @@ Json json_of(const CutPlan& plan) {
     cuts.push_back(std::move(entry));
   }
   return cuts;
+}
+
+Json thickness_json(const ImposeReport& report) {
+  if (!report.thickness) return Json();
+  const auto range = [](const Thickness& t) -> Json {
+    return {rounded(t.low_mm, 4), rounded(t.high_mm, 4)};
+  };
+  return {{"card_mm", range(report.thickness->card)}, {"deck_mm", range(report.thickness->deck)}};
 }
 
 Json json_of(const ImposeRequest& request, const ImposeReport& report) {
@@ -255,7 +297,7 @@ Json json_of(const ImposeRequest& request, const ImposeReport& report) {
     return {{"x_mm", rounded(r.x_mm, 4)}, {"y_mm", rounded(r.y_mm, 4)}};
   };
   return {{"pdf", request.pdf.string()},
-          {"cut_card", request.cut_card.string()},
+          {"cut_card", request.cut_card.empty() ? kLastPage : request.cut_card.string()},
           {"paper", report.paper.name},
           {"paper_mm", {rounded(report.paper.width_mm, 4), rounded(report.paper.height_mm, 4)}},
           {"turn", to_string(report.turn)},
@@ -284,6 +326,9 @@ Json json_of(const ImposeRequest& request, const ImposeReport& report) {
           {"block_moved_mm", {rounded(report.moved_mm.x(), 4), rounded(report.moved_mm.y(), 4)}},
           {"ppi", {{"fronts", ppi(report.front_ppi)}, {"backs", ppi(report.back_ppi)}}},
           {"preview", std::move(preview)},
+          {"marks_run", report.run.empty() ? Json() : Json(report.run)},
+          {"fence_scale", {rounded(report.cuts.stretch_x, 6), rounded(report.cuts.stretch_y, 6)}},
+          {"thickness", thickness_json(report)},
           {"strokes_per_sheet", report.cuts.strokes},
           {"cuts", json_of(report.cuts)}};
 }
@@ -350,19 +395,32 @@ Command add_impose(CLI::App& root) {
   parser->add_option("--feed", o->feed, "of this job, to be held against the profile");
   parser->add_option("--stock", o->stock, "of this job, likewise");
   parser->add_option("--quality", o->quality, "of this job, likewise");
-  parser->add_option("--after-laminating", o->after_laminating,
-                     "size of the block of cards measured on a finished sheet, WxH in mm: scales "
-                     "the cut card");
+  parser->add_option("--laminated-mm", o->laminated,
+                     "measured/printed length of a finished sheet, such as 263.6/264, or two of "
+                     "them, across,down: scales the cut card");
+  parser->add_option("--paper-thickness", o->paper_thickness,
+                     "220um, 0.22mm, 9mil or 200gsm: tells how thick cards and deck will be");
+  parser->add_option("--pouch-thickness", o->pouch_thickness,
+                     "of one film of the pouch: 80um, 3mil");
+  parser
+      ->add_option(
+          "--ticks", o->ticks,
+          "ticks of 0.1 or 0.25 mm beside the guides of edges 1 and 2, to cut a sheet whose "
+          "back is off half way; 0: none")
+      ->capture_default_str();
   parser->add_flag("--no-guides", o->no_guides, "no cut guides on the fronts");
   parser->add_option(
       "--preview", o->preview,
       "folder for pictures of the finished cards: best, typical, worst, border band");
   parser->add_option("--corner-radius", o->corner_radius, "mm, of the cards in the preview")
       ->capture_default_str();
+  parser->add_flag("--no-marks", o->no_marks, "no registration marks in the waste");
   parser->add_option("--job", o->job, "name printed in the waste (default: that of the PDF)");
   parser->add_option("--out", o->out, "PDF to write")->required();
-  parser->add_option("--cut-card", o->cut_card,
-                     "PDF of the cut card, for plain paper (default: OUT-cutcard.pdf)");
+  parser->add_option(
+      "--cut-card", o->cut_card,
+      "PDF of the cut card, for plain paper (default: OUT-cutcard.pdf), or last-page: in "
+      "the PDF of the job");
   parser->footer(
       "Example: versolay impose --fronts fronts --back back.png --card 63x88 --paper a4 \\\n"
       "           --profile printer.json --out deck.pdf");

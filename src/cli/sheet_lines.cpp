@@ -60,6 +60,18 @@ Outcome outcome_of_readings(const Readings& readings, const std::string& out) {
     outcome.text += "\n\n" + sentence.text;
   }
   outcome.document = json_of(readings);
+  const auto production =
+      std::count_if(readings.sheets.begin(), readings.sheets.end(),
+                    [](const SheetReading& sheet) { return sheet.correction.has_value(); });
+  if (production > 0) {
+    outcome.text += fmt::format(
+        "\n{} of a job, by the marks in the waste: this is what is left after the correction that "
+        "{} printed with.",
+        production == 1 ? "1 sheet is" : fmt::format("{} sheets are", production),
+        production == 1 ? "it was" : "they were");
+    outcome.next = fmt::format("versolay check printer.json {}", out);
+    return outcome;
+  }
   outcome.next =
       fmt::format("versolay profile {} --printer \"my printer\" --out printer.json", out);
   return outcome;

@@ -1,5 +1,7 @@
 #include "versolay/readings.h"
 
+#include <algorithm>
+
 namespace versolay {
 
 std::string_view to_string(RegistrationModel model) {
@@ -20,6 +22,36 @@ std::optional<RegistrationModel> registration_model_from(std::string_view text) 
     if (text == to_string(m)) return m;
   }
   return std::nullopt;
+}
+
+SheetReading without_correction(SheetReading sheet) {
+  if (!sheet.correction) return sheet;
+  const Affine<VersoMm, VersoMm> printed_from_art = sheet.correction->landed_from_page();
+  const Affine<VersoMm, VersoMm> art_from_printed = printed_from_art.inverse();
+  const auto composed = [&](const RegistrationVector& left) {
+    return registration_from(Registration::from(left).landed_from_page() * art_from_printed).vec();
+  };
+  // S C^-1 is affine in the six numbers of S, so these columns are exact.
+  const RegistrationVector at_zero = composed(RegistrationVector::Zero());
+  RegistrationMatrix jacobian;
+  for (int i = 0; i < 6; ++i) {
+    jacobian.col(i) = composed(RegistrationVector::Unit(i)) - at_zero;
+  }
+  sheet.registration = Registration::from(composed(sheet.registration.vec()));
+  sheet.covariance = jacobian * sheet.covariance * jacobian.transpose();
+  for (FeatureReading& f : sheet.features) {
+    const Eigen::Vector2d moved_mm = f.at.vec() - printed_from_art(f.at).vec();
+    f.at = printed_from_art(f.at);
+    f.e_mm += f.normal ? Eigen::Vector2d(*f.normal * f.normal->dot(moved_mm)) : moved_mm;
+  }
+  if (sheet.correction->shear_mrad != 0 ||
+      sheet.correction->scale_x_ppm != sheet.correction->scale_y_ppm) {
+    sheet.model = RegistrationModel::affine;
+  } else if (sheet.correction->scale_x_ppm != 0) {
+    sheet.model = std::max(sheet.model, RegistrationModel::similarity);
+  }
+  sheet.correction.reset();
+  return sheet;
 }
 
 }  // namespace versolay

@@ -85,11 +85,11 @@ CutPlan plan_cuts(const CardGrid& grid, double stretch_x, double stretch_y) {
   const std::string names[4] = {vertical ? "left" : "top", vertical ? "top" : "left",
                                 vertical ? "right" : "bottom", vertical ? "bottom" : "right"};
 
-  plan.first_edge = planner.add({.what = names[0] + " edge of the block",
+  plan.first_edge = planner.add({.what = names[0] + " edge of the block: edge 1",
                                  .by = CutBy::marks,
                                  .strokes = blocks,
                                  .why = "the long edge, blade on the guides of both ends"});
-  const int second = planner.add({.what = names[1] + " edge of the block",
+  const int second = planner.add({.what = names[1] + " edge of the block: edge 2",
                                   .by = CutBy::marks,
                                   .strokes = blocks,
                                   .why = fmt::format("square to cut {}: its edge against the side "

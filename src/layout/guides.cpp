@@ -11,6 +11,8 @@ constexpr double kLineMm = 0.15;
 constexpr double kShortestMm = 1.0;
 constexpr double kNumberMm = 2.2;  // size of the cut numbers
 constexpr double kHalvingMm = 8.0;
+constexpr double kTickMm = 0.07;
+constexpr double kFinestCombMm = 0.2;
 
 /// Offsets of the cut lines of one direction from the middle of the block.
 std::vector<double> cut_lines(int cards, double card_mm, double gutter_mm) {
@@ -43,6 +45,27 @@ class Direction {
     guides_.drawing.push_back(Polyline{
         {point(vertical_, across, inner), point(vertical_, across, end)}, kLineMm, false, 0.0, {}});
     return end;
+  }
+
+  /// Ticks beside a guide that runs from `inner` to `end`.
+  void ticks(GuideTicks ticks, double across, double inner, double end) {
+    const int count = static_cast<int>(std::lround(ticks.reach_mm() / ticks.step_mm));
+    const bool stairs = ticks.step_mm < kFinestCombMm;
+    for (int k = -count; k <= count; ++k) {
+      if (k == 0) continue;  // the guide itself
+      // Of the guide's length, from its inner end: a comb with longer teeth at every half
+      // millimetre, or one stair after the other.
+      const bool half_mm = std::abs(std::remainder(k * ticks.step_mm, 0.5)) < 1e-9;
+      const double from = stairs ? (k + count) / (2.0 * count + 1) : 0.0;
+      const double to = stairs ? (k + count + 1) / (2.0 * count + 1) : (half_mm ? 0.7 : 0.4);
+      const double at = across + k * ticks.step_mm;
+      guides_.drawing.push_back(Polyline{{point(vertical_, at, inner + from * (end - inner)),
+                                          point(vertical_, at, inner + to * (end - inner))},
+                                         kTickMm,
+                                         false,
+                                         0.0,
+                                         {}});
+    }
   }
 
   void number(int n, double across, double along, double beside) {
@@ -83,7 +106,7 @@ Waste waste_of(const CardGrid& grid, const CardBlock& block, const PageRect& are
 }
 
 void add_guides(Guides& guides, const CardGrid& grid, const CardBlock& block, const CutPlan& plan,
-                const PageRect& area, Reach front, bool vertical) {
+                const PageRect& area, Reach front, GuideTicks ticks, bool vertical) {
   Direction direction(guides, vertical);
   const double centre_across = vertical ? block.centre.x : block.centre.y;
   const double centre_along = vertical ? block.centre.y : block.centre.x;
@@ -102,7 +125,8 @@ void add_guides(Guides& guides, const CardGrid& grid, const CardBlock& block, co
     const bool outer = i == 0 || i + 1 == lines.size();
     const int cut = i == 0 ? near_edge : near_edge + 2;
     // Towards the middle of the block, away from the number of the other guide at this corner.
-    const double beside = (i == 0 ? 1 : -1) * 0.8 * kNumberMm;
+    const double clear_of_ticks = i == 0 && ticks.step_mm > 0 ? ticks.reach_mm() : 0.0;
+    const double beside = (i == 0 ? 1 : -1) * (0.8 * kNumberMm + 0.5 * clear_of_ticks);
     for (const auto& [inner, limit] : {std::pair{low, waste.low_limit}, {high, waste.high_limit}}) {
       const bool outward = (inner == low) == (limit < inner);
       if (!outward || std::abs(limit - inner) < kShortestMm) {
@@ -110,6 +134,7 @@ void add_guides(Guides& guides, const CardGrid& grid, const CardBlock& block, co
         continue;
       }
       const double end = direction.guide(across, inner, limit);
+      if (i == 0 && ticks.step_mm > 0) direction.ticks(ticks, across, inner, end);
       if (outer) direction.number(cut, across, (inner + end) / 2, beside);
     }
   }
@@ -133,11 +158,12 @@ void add_halving(Guides& guides, const CardGrid& grid, int number, const PageRec
 
 }  // namespace
 
-Guides cut_guides(const CardGrid& grid, const CutPlan& plan, const PageRect& area, Reach front) {
+Guides cut_guides(const CardGrid& grid, const CutPlan& plan, const PageRect& area, Reach front,
+                  GuideTicks ticks) {
   Guides guides;
   for (const CardBlock& block : grid.blocks) {
     for (bool vertical : {true, false}) {
-      add_guides(guides, grid, block, plan, area, front, vertical);
+      add_guides(guides, grid, block, plan, area, front, ticks, vertical);
     }
   }
   if (plan.halving) add_halving(guides, grid, *plan.halving, area);

@@ -4,12 +4,16 @@
 #include <optional>
 
 #include "measure/tags.h"
+#include "target/waste_code.h"
 #include "versolay/target.h"
 
 namespace versolay {
 
-/// Looks for a matrix code of ours within 32 mm of the tag and reads it. nullopt when there is
-/// none, when it is too dirty for its error correction, or when it contradicts the tag.
+/// Looks for a matrix code of ours within 32 mm of the tag of a target and reads it. nullopt when
+/// there is none, when it is too dirty for its error correction, or when it contradicts the tag.
 std::optional<PageIdentity> read_code_near(const GreyImage& scan, const TagSighting& tag);
+
+/// The same for a tag in the waste of a production sheet, within 19 mm.
+std::optional<ProductionPage> read_waste_code_near(const GreyImage& scan, const TagSighting& tag);
 
 }  // namespace versolay

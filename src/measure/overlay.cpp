@@ -9,7 +9,6 @@
 #include "core/numbers.h"
 #include "measure/miss_words.h"
 #include "measure/overlay_canvas.h"
-#include "target/geometry.h"
 
 namespace versolay {
 namespace {
@@ -37,7 +36,7 @@ class SideDrawing {
       : canvas_(canvas),
         side_(side),
         sheet_(sheet),
-        geometry_(target_geometry(side.identity.paper, side.identity.turn)),
+        geometry_(side.geometry),
         scan_from_page_(side.page_from_scan.inverse()),
         px_per_mm_(std::sqrt(std::abs(scan_from_page_.linear().determinant()))) {}
 

@@ -122,8 +122,8 @@ Refusal why_no_target(const Scan& scan) {
             "was printed, scan it darker."};
   }
   return {"no_marks",
-          "No Versolay target was found in this picture, although something is printed there. "
-          "Scan the printed target itself, the whole sheet, at 200 dpi or more."};
+          "No Versolay target and no marks in the waste were found in this picture, although "
+          "something is printed there. Scan the printed sheet itself, whole, at 200 dpi or more."};
 }
 
 }  // namespace versolay

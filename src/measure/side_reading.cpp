@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <tuple>
 
 #include "measure/affine_fit.h"
 #include "measure/code.h"
@@ -13,6 +14,7 @@
 #include "measure/scanner_map.h"
 #include "measure/tags.h"
 #include "target/geometry.h"
+#include "target/waste_geometry.h"
 
 namespace versolay {
 namespace {
@@ -26,6 +28,9 @@ constexpr double kTagLimitMm = 3.0;      // from the map of the others: this tag
 constexpr double kLeastRingShare = 0.5;  // of those that the picture shows
 constexpr int kLeastRings = 8;
 constexpr double kPageLimitMm = 0.35;  // scanners wobble and sag by this much and more
+
+/// Of the outer radius of a ring: farther off, what stands beside it is taken for it.
+constexpr double kReachShare = 0.5;
 
 /// What is known of the size of errors that the scatter of one rim cannot show:
 /// neighbouring points of a rim or an edge share the paper's fibres, a cut is never quite square.
@@ -57,23 +62,50 @@ Refusal too_few_rings(int found, int expected) {
                       found, expected)};
 }
 
-/// The tags that belong together: the side and slot that most of them name.
+/// The tags that belong together: the kind of sheet, the side and the slot that most of them name.
 std::vector<TagSighting> agreeing(const std::vector<TagSighting>& all) {
-  std::map<std::pair<int, Side>, int> votes;
-  for (const TagSighting& tag : all) ++votes[{tag.meaning.slot, tag.meaning.side}];
+  const auto key = [](const TagSighting& tag) {
+    return std::tuple{tag.meaning.production, tag.meaning.slot, tag.meaning.side};
+  };
+  std::map<std::tuple<bool, int, Side>, int> votes;
+  for (const TagSighting& tag : all) ++votes[key(tag)];
   const auto most = std::max_element(
       votes.begin(), votes.end(), [](const auto& a, const auto& b) { return a.second < b.second; });
   std::vector<TagSighting> chosen;
   for (const TagSighting& tag : all) {
-    if (std::pair{tag.meaning.slot, tag.meaning.side} == most->first) chosen.push_back(tag);
+    if (key(tag) == most->first) chosen.push_back(tag);
   }
   return chosen;
 }
 
-std::optional<PageIdentity> identity_of(const GreyImage& scan,
-                                        const std::vector<TagSighting>& tags) {
+/// What the codes of a page say of it.
+struct PageContent {
+  PageIdentity identity;
+  TargetGeometry geometry;
+  int rings = 0;                           // printed
+  std::optional<Registration> correction;  // production sheets
+};
+
+int count_rings(const TargetGeometry& geometry, Side side) {
+  return static_cast<int>(std::count_if(
+      geometry.marks.begin(), geometry.marks.end(),
+      [&](const Mark& mark) { return mark.kind == MarkKind::ring && mark.side == side; }));
+}
+
+std::optional<PageContent> content_of(const GreyImage& scan, const std::vector<TagSighting>& tags) {
   for (const TagSighting& tag : tags) {
-    if (const auto identity = read_code_near(scan, tag)) return identity;
+    if (tag.meaning.production) {
+      const auto page = read_waste_code_near(scan, tag);
+      if (!page) continue;
+      return PageContent{page->identity,
+                         waste_geometry(page->identity.paper, page->identity.turn, page->layout),
+                         page->layout.rings, page->correction};
+    }
+    if (const auto identity = read_code_near(scan, tag)) {
+      TargetGeometry geometry = target_geometry(identity->paper, identity->turn);
+      const int rings = count_rings(geometry, identity->side);
+      return PageContent{*identity, std::move(geometry), rings, std::nullopt};
+    }
   }
   return std::nullopt;
 }
@@ -81,11 +113,11 @@ std::optional<PageIdentity> identity_of(const GreyImage& scan,
 std::vector<PagePair> tag_corners(const std::vector<TagSighting>& tags,
                                   const TargetGeometry& geometry, Side side) {
   std::vector<PagePair> pairs;
-  const double half = kTagSideMm / 2;
   for (const Mark& mark : geometry.marks) {
     if (mark.kind != MarkKind::tag || mark.side != side) continue;
     for (const TagSighting& tag : tags) {
       if (tag.meaning.position != tag_position(mark)) continue;
+      const double half = tag.side_mm() / 2;
       const std::array<Point<PageMm>, 4> corners = {{{mark.at.x - half, mark.at.y - half},
                                                      {mark.at.x + half, mark.at.y - half},
                                                      {mark.at.x + half, mark.at.y + half},
@@ -139,7 +171,8 @@ std::vector<PagePair> find_rings_roughly(const Sampler& image, const TargetGeome
                                          Side side, const Affine<ScanPx, PageMm>& scan_from_page) {
   std::vector<PagePair> found;
   for_each_ring(geometry, side, [&](const Point<PageMm>& at) {
-    const auto seen = find_ring_roughly(image, scan_from_page, at, geometry.ring, kFirstReachMm);
+    const double reach = std::min(kFirstReachMm, kReachShare * geometry.ring.outer_radius_mm);
+    const auto seen = find_ring_roughly(image, scan_from_page, at, geometry.ring, reach);
     if (seen) found.push_back({scan_from_page(*seen), at});
   });
   return found;
@@ -332,40 +365,45 @@ Result<SideReading> read_side(const Scan& scan) {
     const Refusal reason = why_no_target(scan);
     if (reason.code == "mirrored") return reason;
     return Refusal{"too_few_marks",
-                   "Only one corner tag of the target can be seen. Scan the whole sheet, flat and "
+                   "Only one corner tag of the sheet can be seen. Scan the whole sheet, flat and "
                    "with its corners on the glass."};
   }
   if (all_tags.size() >= 2 * tags.size()) {
     return Refusal{"mixed_marks",
                    "This scan shows more than one sheet. Scan one side of one sheet at a time."};
   }
-  const auto identity = identity_of(grey, tags);
-  if (!identity) {
+  const auto content = content_of(grey, tags);
+  if (!content) {
     return Refusal{"identity_unreadable",
                    "The square codes near the corners cannot be read, so the sheet is not known. "
                    "Scan again at 300 dpi or more, without cropping or sharpening."};
   }
 
   SideReading reading;
-  reading.identity = *identity;
+  reading.identity = content->identity;
+  reading.correction = content->correction;
   reading.scan_name = scan.name();
   reading.warnings = scan.warnings;
-  const TargetGeometry geometry = target_geometry(identity->paper, identity->turn);
+  reading.geometry = content->geometry;
+  const TargetGeometry& geometry = reading.geometry;
+  const Side side = content->identity.side;
   const Sampler image(grey);
-  const auto rough = fit_page(find_rings_roughly(image, geometry, identity->side,
-                                                 coarse_map(tags, geometry, identity->side)),
-                              kPageLimitMm, kLeastRings);
+  const auto rough =
+      fit_page(find_rings_roughly(image, geometry, side, coarse_map(tags, geometry, side)),
+               kPageLimitMm, kLeastRings);
   std::vector<PagePair> rings;
   std::optional<PageFit> page;
   if (rough) {
-    rings = find_rings(image, geometry, identity->side, rough->page_from_scan.inverse());
+    rings = find_rings(image, geometry, side, rough->page_from_scan.inverse());
     page = fit_page(rings, kPageLimitMm, kLeastRings);
   }
-  for_each_ring(geometry, identity->side, [&](const Point<PageMm>&) { ++reading.rings_expected; });
+  reading.rings_expected = content->rings;
   if (page) {
-    reading.rings_outside =
-        rings_outside(image, geometry, identity->side, page->page_from_scan.inverse());
-    reading.rings_expected -= static_cast<int>(reading.rings_outside.size());
+    reading.rings_outside = rings_outside(image, geometry, side, page->page_from_scan.inverse());
+    // In the waste not every place has a ring: as many are taken to be outside as there are places.
+    const auto places = static_cast<std::size_t>(count_rings(geometry, side));
+    const std::size_t inside = places - reading.rings_outside.size();
+    reading.rings_expected = static_cast<int>(content->rings * inside / places);
   }
   if (!page || page->used < kLeastRingShare * reading.rings_expected) {
     return too_few_rings(page ? page->used : 0, reading.rings_expected);

@@ -53,6 +53,9 @@ struct RingUse {
 ///                       + error of features and print (repeated_covariance_mm2).
 struct SideReading {
   PageIdentity identity;
+  /// Production sheets: what the back was printed with. nullopt: a target.
+  std::optional<Registration> correction;
+  TargetGeometry geometry;  // places of everything on this kind of page
   std::string scan_name;
   Affine<PageMm, ScanPx> page_from_scan;  // global fit: for the picture, not for the reading
   double page_rms_mm = 0.0;               // what the global fit leaves: the scanner, mostly

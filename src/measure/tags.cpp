@@ -6,6 +6,8 @@
 
 #include <memory>
 
+#include "target/waste_geometry.h"
+
 namespace versolay {
 namespace {
 
@@ -18,6 +20,8 @@ using Detector =
     std::unique_ptr<apriltag_detector_t, Deleter<apriltag_detector_t, apriltag_detector_destroy>>;
 using Detections = std::unique_ptr<zarray_t, Deleter<zarray_t, apriltag_detections_destroy>>;
 
+constexpr int kModules = 8;
+constexpr double kTargetTagModuleMm = 0.9;
 constexpr int kWrongModulesAllowed = 1;
 constexpr float kLeastMargin = 15.0F;  // below it, texture is taken for a tag now and then
 
@@ -44,9 +48,13 @@ Point<ScanPx> TagSighting::centre() const {
           (corners[0].y + corners[1].y + corners[2].y + corners[3].y) / 4};
 }
 
+double TagSighting::side_mm() const {
+  return kModules * (meaning.production ? kWasteTagModuleMm : kTargetTagModuleMm);
+}
+
 Eigen::Vector2d TagSighting::px_per_mm() const {
   const auto side = [&](std::size_t from, std::size_t to) -> Eigen::Vector2d {
-    return (corners[to].vec() - corners[from].vec()) / kTagSideMm;
+    return (corners[to].vec() - corners[from].vec()) / side_mm();
   };
   Eigen::Matrix2d scan_from_tag;
   scan_from_tag << (side(0, 1) + side(3, 2)) / 2, (side(0, 3) + side(1, 2)) / 2;

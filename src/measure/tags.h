@@ -11,9 +11,6 @@
 
 namespace versolay {
 
-inline constexpr double kTagModuleMm = 0.9;  // the same in every design
-inline constexpr double kTagSideMm = 8 * kTagModuleMm;
-
 struct TagSighting {
   TagMeaning meaning;
   /// Corners of the black square as printed: top left, top right, bottom right, bottom left.
@@ -21,6 +18,8 @@ struct TagSighting {
   std::array<Point<ScanPx>, 4> corners;
 
   Point<ScanPx> centre() const;
+  /// Of the black square, as printed; the same in every design.
+  double side_mm() const;
   /// Pixels per mm along the rows (x) and the columns (y) of the scan, by the tag's own size: good
   /// to a few per cent.
   Eigen::Vector2d px_per_mm() const;

@@ -241,6 +241,10 @@ Result<PrinterProfile> estimate_profile(std::vector<ReadingSession> sessions,
                                         const ProfileLabels& labels,
                                         const EstimateOptions& options) {
   if (const auto refusal = why_no_profile(sessions)) return *refusal;
+  // A profile is of the printer: production sheets tell what their correction has left.
+  for (ReadingSession& session : sessions) {
+    for (SheetReading& s : session.readings.sheets) s = without_correction(std::move(s));
+  }
   // Oldest first, where every file says when it was made.
   if (std::none_of(sessions.begin(), sessions.end(),
                    [](const auto& s) { return s.readings.created.empty(); })) {

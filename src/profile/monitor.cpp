@@ -90,19 +90,18 @@ std::string event_words(const Check& check, const std::string& source) {
 
 }  // namespace
 
-Readings without_correction(const PrinterProfile& profile, Readings readings) {
-  // R(page) = wanted, for artwork that went through mean^-1: R = landed * mean^-1, so
-  // landed = R * mean.
+Readings uncorrected(const PrinterProfile& profile, Readings readings, bool by_profile) {
   for (SheetReading& s : readings.sheets) {
-    s.registration =
-        registration_from(s.registration.landed_from_page() * profile.mean.landed_from_page());
-    s.model = std::max(s.model, profile.model);
+    if (!s.correction && by_profile) {
+      s.correction = registration_from(profile.mean.page_from_wanted());
+    }
+    s = without_correction(std::move(s));
   }
   return readings;
 }
 
 Result<Check> check_readings(const PrinterProfile& profile, const Readings& given, bool corrected) {
-  const Readings readings = corrected ? without_correction(profile, given) : given;
+  const Readings readings = uncorrected(profile, given, corrected);
   if (readings.sheets.empty()) {
     return Refusal{"no_sheets",
                    "No sheet was read, so there is nothing to check. Look at the "

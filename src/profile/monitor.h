@@ -40,15 +40,16 @@ struct Check {
 /// Compares dx, dy and rotation of new feeds with a profile. Single readings: phase II T2; slow
 /// drift: MEWMA (lambda 0.2) with limits that include the error of the profile; the mean: Welch's t
 /// of each component, Bonferroni; the spread: permutation tests, from 4 new feeds on.
-/// @param corrected  the sheets were printed with the profile's correction applied: a production
-///                   sheet that is right reads zero.
+/// @param corrected  sheets that do not say so themselves were printed with the correction of this
+///                   profile: one that is right reads zero.
 /// Refuses: no readings; a profile without a spread or without its feeds.
 /// Preconditions: same paper and turn.
 Result<Check> check_readings(const PrinterProfile& profile, const Readings& readings,
                              bool corrected);
 
-/// The readings as they would have been without the correction.
-Readings without_correction(const PrinterProfile& profile, Readings readings);
+/// The readings as they would have been without a correction. Production sheets say which one they
+/// had; `by_profile`: the others had that of this profile.
+Readings uncorrected(const PrinterProfile& profile, Readings readings, bool by_profile);
 
 /// The profile with the new session in it, or made from the new session alone (start_again). Its
 /// history is kept and one event is added.

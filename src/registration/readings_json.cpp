@@ -57,6 +57,8 @@ Json json_of(const SheetReading& s) {
     for (const Registration& r : s.repeats) json["repeats"].push_back(versolay::json_of(r));
   }
   if (s.fed_round) json["fed_round"] = true;
+  json["kind"] = s.correction ? "production" : "target";
+  if (s.correction) json["correction_applied"] = versolay::json_of(*s.correction);
   if (s.lean) {
     json["prick_lean"] = {{"x_mm", rounded(s.lean->lean_mm.x(), 6)},
                           {"y_mm", rounded(s.lean->lean_mm.y(), 6)},
@@ -124,11 +126,26 @@ RegistrationModel model_at(const JsonPlace& sheet, const Registration& r) {
   return r.scale_x_ppm != 0 ? RegistrationModel::similarity : RegistrationModel::rigid;
 }
 
+std::optional<Registration> correction_at(const JsonPlace& sheet) {
+  const std::string kind = sheet.text_or("kind", "target");
+  if (kind != "target" && kind != "production") {
+    throw sheet.at("kind").problem("must be target or production");
+  }
+  const bool production = kind == "production";
+  if (production != sheet.has("correction_applied")) {
+    throw sheet.problem(production ? "a production sheet needs correction_applied"
+                                   : "correction_applied belongs to production sheets only");
+  }
+  if (!production) return std::nullopt;
+  return registration_at(sheet.at("correction_applied"));
+}
+
 SheetReading sheet_at(const JsonPlace& place) {
   SheetReading s;
   s.sheet = place.at("sheet").integer();
   if (s.sheet < 1) throw place.at("sheet").problem("must be 1 or more");
   s.run = place.text_or("run", "");
+  s.correction = correction_at(place);
   s.registration = registration_at(place.at("registration"));
   if (place.has("covariance")) s.covariance = covariance_at(place.at("covariance"));
   s.model = model_at(place, s.registration);

@@ -1,7 +1,8 @@
 // The file readings.json: schema "versolay.readings/1".
 //
 //   { "schema", "turn", "paper_mm": [w, h], "created", "software",
-//     "sheets": [{ "sheet", "run", "registration": {...}, "covariance": 6 x 6, "model", "datum",
+//     "sheets": [{ "sheet", "run", "kind": "target" | "production", "correction_applied": {...},
+//                  "registration": {...}, "covariance": 6 x 6, "model", "datum",
 //                  "residual_rms_mm",
 //                  "features": [{ "id", "x_mm", "y_mm", "ex_mm", "ey_mm", "sd_mm",
 //                                 "residual_x_mm", "residual_y_mm" }],
@@ -11,7 +12,9 @@
 //     "rejected": [{ "file", "code", "message" }],
 //     "gauge", "other_turn", "fed_round": what the sheets tell together; see versolay/studies.h }
 //
-// Frames and signs: versolay/registration.h. Features are in the verso view.
+// correction_applied: production sheets only; registration is then what is left after it (see
+// SheetReading::correction). Frames and signs: versolay/registration.h. Features are in the verso
+// view.
 #pragma once
 
 #include <filesystem>

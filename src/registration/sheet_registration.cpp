@@ -239,6 +239,7 @@ Result<SheetReading> register_sheet(const SheetScans& scans, DatumChoice choice)
   SheetReading sheet;
   sheet.sheet = identity.sheet;
   sheet.run = identity.run;
+  sheet.correction = scans.recto.front().correction;
   for (const auto* side : {&scans.recto, &scans.verso}) {
     for (const SideReading& scan : *side) sheet.files.push_back(scan.scan_name);
   }
@@ -262,7 +263,7 @@ Result<SheetReading> register_sheet(const SheetScans& scans, DatumChoice choice)
     if (const auto refusal = check_edges_shown(scans.verso, verso)) return *refusal;
   }
   if (!datum) {
-    const bool edges_wanted = choice == DatumChoice::edges;
+    const bool edges_wanted = choice == DatumChoice::edges || sheet.correction;
     const std::size_t read = all.subset(edges_wanted ? is_edge : is_hole).size();
     if (read == 0) return why_nothing_was_read(scans.recto, scans.verso, edges_wanted);
     return Refusal{"too_few_features",

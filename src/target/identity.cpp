@@ -11,8 +11,9 @@ namespace versolay {
 namespace {
 
 constexpr std::string_view kFormat = "VL1";
-constexpr std::string_view kRunAlphabet = "23456789ABCDEFGHJKLMNPQRSTUVWXYZ";
 constexpr int kPositions = 8;
+constexpr int kTargetTags = kTagSlots * 2 * kPositions;
+constexpr int kWastePositions = 4;
 
 std::vector<std::string_view> split(std::string_view text, char separator) {
   std::vector<std::string_view> parts;
@@ -53,14 +54,19 @@ std::optional<PageIdentity> identity_from_code_text(std::string_view text) {
 }
 
 int tag_number(const TagMeaning& meaning) {
-  return (meaning.slot * 2 + (meaning.side == Side::verso ? 1 : 0)) * kPositions + meaning.position;
+  const int side = meaning.side == Side::verso ? 1 : 0;
+  if (meaning.production) return kTargetTags + side * kWastePositions + meaning.position;
+  return (meaning.slot * 2 + side) * kPositions + meaning.position;
 }
 
 std::optional<TagMeaning> tag_meaning(int number) {
-  if (number < 0 || number >= kTagSlots * 2 * kPositions) return std::nullopt;
-  return TagMeaning{number / (2 * kPositions),
-                    (number / kPositions) % 2 == 0 ? Side::recto : Side::verso,
-                    number % kPositions};
+  const auto side_of = [](int n) { return n % 2 == 0 ? Side::recto : Side::verso; };
+  if (number < 0 || number >= kTargetTags + 2 * kWastePositions) return std::nullopt;
+  if (number >= kTargetTags) {
+    const int rest = number - kTargetTags;
+    return TagMeaning{0, side_of(rest / kWastePositions), rest % kWastePositions, true};
+  }
+  return TagMeaning{number / (2 * kPositions), side_of(number / kPositions), number % kPositions};
 }
 
 int tag_slot_of_sheet(int sheet) { return (sheet - 1) % kTagSlots; }

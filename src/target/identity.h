@@ -16,19 +16,24 @@ std::string code_text(const PageIdentity& identity);
 /// nullopt when the text is not one of ours, or is of a format that is not known.
 std::optional<PageIdentity> identity_from_code_text(std::string_view text);
 
-/// What one tag says. Sheets share tags every 36 sheets; the codes tell them apart.
+/// What one tag says. Sheets share tags every 36 sheets; the codes tell them apart. All production
+/// sheets share theirs.
 struct TagMeaning {
-  int slot = 0;  // (sheet - 1) mod kTagSlots
+  int slot = 0;  // (sheet - 1) mod kTagSlots; 0 on production sheets
   Side side = Side::recto;
-  int position = 0;  // 0..7, index of the tag's place in the design
+  int position = 0;         // 0..7, index of the tag's place in the design; 0..3 in the waste
+  bool production = false;  // in the waste of a production sheet, not on a target
   bool operator==(const TagMeaning&) const = default;
 };
 inline constexpr int kTagSlots = 36;
-int tag_number(const TagMeaning& meaning);          // 0..575
+int tag_number(const TagMeaning& meaning);          // 0..575 targets, 576..583 production sheets
 std::optional<TagMeaning> tag_meaning(int number);  // nullopt: not one of ours
 int tag_slot_of_sheet(int sheet);
 
-/// A run code of 4 characters without look-alikes, from `random_bits`.
+/// Characters of a run code, without look-alikes.
+inline constexpr std::string_view kRunAlphabet = "23456789ABCDEFGHJKLMNPQRSTUVWXYZ";
+
+/// A run code of 4 characters of kRunAlphabet, from `random_bits`.
 std::string run_code(std::uint32_t random_bits);
 
 }  // namespace versolay

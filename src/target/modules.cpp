@@ -10,38 +10,64 @@
 #include <stdexcept>
 
 namespace versolay {
+namespace {
 
-ModuleSquare tag_modules(int number) {
+ModuleGrid grid_of(const ZXing::BitMatrix& matrix) {
+  ModuleGrid modules{matrix.height(), matrix.width(), {}};
+  for (int row = 0; row < modules.rows; ++row) {
+    for (int column = 0; column < modules.columns; ++column) {
+      modules.black.push_back(matrix.get(column, row));
+    }
+  }
+  return modules;
+}
+
+}  // namespace
+
+ModuleGrid turned(const ModuleGrid& modules) {
+  ModuleGrid turned{modules.columns, modules.rows, {}};
+  for (int row = 0; row < turned.rows; ++row) {
+    for (int column = 0; column < turned.columns; ++column) {
+      turned.black.push_back(modules.at(modules.rows - 1 - column, row));
+    }
+  }
+  return turned;
+}
+
+ModuleGrid tag_modules(int number) {
   const std::unique_ptr<apriltag_family_t, decltype(&tag36h11_destroy)> family(tag36h11_create(),
                                                                                &tag36h11_destroy);
   assert(number >= 0 && number < static_cast<int>(family->ncodes));
   const std::unique_ptr<image_u8_t, decltype(&image_u8_destroy)> image(
       apriltag_to_image(family.get(), number), &image_u8_destroy);
   const int margin = (family->total_width - family->width_at_border) / 2;
-  ModuleSquare modules{family->width_at_border, {}};
-  for (int row = 0; row < modules.size; ++row) {
-    for (int column = 0; column < modules.size; ++column) {
+  ModuleGrid modules{family->width_at_border, family->width_at_border, {}};
+  for (int row = 0; row < modules.rows; ++row) {
+    for (int column = 0; column < modules.columns; ++column) {
       modules.black.push_back(image->buf[(row + margin) * image->stride + column + margin] == 0);
     }
   }
   return modules;
 }
 
-ModuleSquare code_modules(const std::string& text) {
+ModuleGrid code_modules(const std::string& text) {
   constexpr int kLevelQ = 5;  // the library's scale 0..8: 0-1 L, 2-3 or so M, 4-6 Q, 7-8 H
   constexpr int kVersion2 = 25;
-  const ZXing::BitMatrix matrix = ZXing::MultiFormatWriter(ZXing::BarcodeFormat::QRCode)
-                                      .setEccLevel(kLevelQ)
-                                      .setMargin(0)
-                                      .encode(text, 0, 0);
-  if (matrix.width() != kVersion2) {
+  ModuleGrid modules = grid_of(ZXing::MultiFormatWriter(ZXing::BarcodeFormat::QRCode)
+                                   .setEccLevel(kLevelQ)
+                                   .setMargin(0)
+                                   .encode(text, 0, 0));
+  if (modules.columns != kVersion2) {
     throw std::logic_error("the text \"" + text + "\" does not make a code of 25 modules");
   }
-  ModuleSquare modules{kVersion2, {}};
-  for (int row = 0; row < kVersion2; ++row) {
-    for (int column = 0; column < kVersion2; ++column) {
-      modules.black.push_back(matrix.get(column, row));
-    }
+  return modules;
+}
+
+ModuleGrid waste_code_modules(const std::string& digits) {
+  ModuleGrid modules = grid_of(
+      ZXing::MultiFormatWriter(ZXing::BarcodeFormat::DataMatrix).setMargin(0).encode(digits, 0, 0));
+  if (modules.rows != 16 || modules.columns != 36) {
+    throw std::logic_error("the digits " + digits + " do not make a code of 16 x 36 modules");
   }
   return modules;
 }

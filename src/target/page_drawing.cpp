@@ -8,6 +8,7 @@
 #include "target/eye_scales.h"
 #include "target/geometry.h"
 #include "target/identity.h"
+#include "target/module_drawing.h"
 #include "target/modules.h"
 
 namespace versolay {
@@ -22,32 +23,6 @@ constexpr double kBarMm = 100.0;
 
 void add_box(Drawing& drawing, P from, P to) {
   drawing.push_back(Polygon{{from, {to.x, from.y}, to, {from.x, to.y}}, {}});
-}
-
-/// Black modules as horizontal runs and, over them, vertical runs: no hairline of background
-/// appears between neighbours in any renderer.
-void add_modules(Drawing& drawing, const ModuleSquare& modules, P centre, double module_mm) {
-  const double x0 = centre.x - modules.size * module_mm / 2;
-  const double y0 = centre.y - modules.size * module_mm / 2;
-  const auto corner = [&](int row, int column) {
-    return P{x0 + column * module_mm, y0 + row * module_mm};
-  };
-  for (const bool by_rows : {true, false}) {
-    const auto black = [&](int line, int i) {
-      return by_rows ? modules.at(line, i) : modules.at(i, line);
-    };
-    for (int line = 0; line < modules.size; ++line) {
-      for (int i = 0; i < modules.size;) {
-        int end = i;
-        while (end < modules.size && black(line, end)) ++end;
-        if (end > i) {
-          add_box(drawing, by_rows ? corner(line, i) : corner(i, line),
-                  by_rows ? corner(line + 1, end) : corner(end, line + 1));
-        }
-        i = std::max(end, i + 1);
-      }
-    }
-  }
 }
 
 void add_marks(Drawing& drawing, const TargetGeometry& geometry, const PageIdentity& identity) {

@@ -7,6 +7,7 @@
 #include "app/impose.h"
 #include "support/image_files.h"
 #include "support/pdf_render.h"
+#include "target/waste_code.h"
 
 namespace versolay {
 namespace {
@@ -277,14 +278,47 @@ TEST_F(ImposeTest, TheCutCardListsEveryCutWithItsSettingAndTheCautions) {
   }
 }
 
-TEST_F(ImposeTest, ScalesTheCutCardByAMeasuredBlockAndRefusesNonsense) {
-  request_.block_after_laminating = CardSize{189 * 1.004, 264 * 1.002};
+TEST_F(ImposeTest, ScalesTheCutCardByAMeasuredLengthAndRefusesNonsense) {
+  request_.laminated = LaminatedScale{1.004, 1.002};
   const ImposeReport report = done();
   EXPECT_NEAR(report.cuts.cuts[2].fence_mm, 189.756, 1e-9);
   EXPECT_NEAR(report.cuts.cuts[3].fence_mm, 264.528, 1e-9);
   request_.replace = true;
-  request_.block_after_laminating = CardSize{63, 88};
+  EXPECT_THAT(run("pdftotext '" + request_.cut_card.string() + "' -").output,
+              HasSubstr("63.25 x 88.18 mm"));  // the finished card
+  request_.laminated = LaminatedScale{1.05, 1.0};
   EXPECT_THROW((void)impose(request_, {}), Error);
+}
+
+TEST_F(ImposeTest, PutsTheCutCardOnTheLastPageWhenAskedTo) {
+  request_.cut_card.clear();
+  request_.ticks_mm = 0.25;
+  request_.paper_thickness = Thickness{0.22, 0.22};
+  request_.pouch_thickness = Thickness{0.08, 0.08};
+  done();
+  EXPECT_THAT(run("pdfinfo '" + request_.pdf.string() + "'").output,
+              HasSubstr("Pages:           5"));
+  const std::string text = run("pdftotext -f 5 -l 5 '" + request_.pdf.string() + "' -").output;
+  for (const char* words : {"edge 1", "edge 2", "0.38 mm thick", "12 strokes", "20 with gutters",
+                            "at a lamp", "0.7 mm", "0.25 mm to the left"}) {
+    EXPECT_THAT(text, HasSubstr(words));
+  }
+  EXPECT_FALSE(std::filesystem::exists(scratch_ / "job-cutcard.pdf"));
+}
+
+TEST_F(ImposeTest, AppliesTheCorrectionThatItsMarksName) {
+  const ImposeReport report = done();
+  EXPECT_EQ(report.run.size(), 4U);
+  EXPECT_EQ(coded_correction(report.correction), report.correction);
+  const RegistrationVector exact = registration_from(kMean.page_from_wanted()).vec();
+  const RegistrationVector rounding = (report.correction.vec() - exact).cwiseAbs();
+  EXPECT_LE(rounding.head<3>().maxCoeff(), 0.0005 + 1e-9);  // mm, mrad
+  EXPECT_LE(rounding.segment<2>(3).maxCoeff(), 0.5 + 1e-9);
+  request_.marks = false;
+  request_.replace = true;
+  const ImposeReport without = done();
+  EXPECT_TRUE(without.run.empty());
+  EXPECT_LT((without.correction.vec() - exact).norm(), 1e-9);
 }
 
 TEST_F(ImposeTest, WarnsWhenTheJobIsNotSetUpAsTheProfileWas) {

@@ -133,6 +133,49 @@ TEST_P(GuidesTest, StandInTheWasteClearOfBleedInsideThePrintableArea) {
 
 INSTANTIATE_TEST_SUITE_P(Gutters, GuidesTest, testing::Values(0.0, 3.0));
 
+class TicksTest : public testing::TestWithParam<double> {};
+
+TEST_P(TicksTest, StandAtEveryStepBesideTheGuidesOfTheFirstTwoEdgesAndNowhereElse) {
+  const CardGrid grid = centred_grid(kCard, 3, 3, 0);
+  const PageRect area = printable_area(parse_paper("a4"), 5.0);
+  const Reach bleed{0.5, 0.5};
+  const CutPlan plan = plan_cuts(grid);
+  const GuideTicks ticks{GetParam()};
+  const auto lines_of = [&](GuideTicks t) {
+    std::vector<Polyline> lines;
+    for (const Shape& shape : cut_guides(grid, plan, area, bleed, t).drawing) {
+      if (const auto* line = std::get_if<Polyline>(&shape)) lines.push_back(*line);
+    }
+    return lines;
+  };
+  const auto with = lines_of(ticks);
+  const int steps = static_cast<int>(std::lround(ticks.reach_mm() / ticks.step_mm));
+  // Two edges with a guide at both ends, ticks to both sides.
+  EXPECT_EQ(with.size(), lines_of({}).size() + 4 * 2 * static_cast<std::size_t>(steps));
+  // Edge 1 is the left one: x = -94.5 of a block of 189 mm; edge 2 the top: y = -132.
+  for (int k = -steps; k <= steps; ++k) {
+    for (const auto& [edge, vertical] : {std::pair{-94.5, true}, {-132.0, false}}) {
+      const auto here = std::count_if(with.begin(), with.end(), [&](const Polyline& line) {
+        const auto across = [&](const Point<PageMm>& p) { return vertical ? p.x : p.y; };
+        return std::abs(across(line.points[0]) - edge - k * ticks.step_mm) < 1e-9 &&
+               std::abs(across(line.points[1]) - edge - k * ticks.step_mm) < 1e-9;
+      });
+      EXPECT_EQ(here, 2) << k;
+    }
+  }
+  const PageRect inked = recto_extent(grid, bleed);
+  for (const Polyline& line : with) {
+    for (const auto& p : line.points) {
+      EXPECT_TRUE(p.x <= inked.left_mm - 1 + 1e-9 || p.x >= inked.right_mm + 1 - 1e-9 ||
+                  p.y <= inked.top_mm - 1 + 1e-9 || p.y >= inked.bottom_mm + 1 - 1e-9);
+      EXPECT_GE(p.x, area.left_mm);
+      EXPECT_GE(p.y, area.top_mm);
+    }
+  }
+}
+
+INSTANTIATE_TEST_SUITE_P(Steps, TicksTest, testing::Values(0.1, 0.25));
+
 TEST(Guides, SayWhenTheWasteIsTooNarrow) {
   const CardGrid grid = centred_grid(kCard, 3, 3, 0);
   const PageRect area = recto_extent(grid, {3.0, 0.5});  // nothing left above and below

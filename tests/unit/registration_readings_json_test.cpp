@@ -61,6 +61,25 @@ TEST(ReadingsJson, AreReadBackAsTheyWereWritten) {
   EXPECT_EQ(reread.rejected.at(0).file, "scan 9.png");
 }
 
+TEST(ReadingsJson, KeepTheCorrectionOfProductionSheets) {
+  Readings readings = some_readings();
+  readings.sheets[0].correction = Registration{-0.42, 0.31, -1.2, 150, -90, 0.1};
+  const Json written = json_of(readings);
+  EXPECT_EQ(written["sheets"][0]["kind"], "production");
+  EXPECT_EQ(readings_from(written, "r.json").sheets[0].correction, readings.sheets[0].correction);
+  EXPECT_EQ(json_of(some_readings())["sheets"][0]["kind"], "target");
+
+  Json without = written;
+  without["sheets"][0].erase("correction_applied");
+  EXPECT_THAT(error_of(without), HasSubstr("needs correction_applied"));
+  Json on_a_target = written;
+  on_a_target["sheets"][0]["kind"] = "target";
+  EXPECT_THAT(error_of(on_a_target), HasSubstr("production sheets only"));
+  Json unknown = written;
+  unknown["sheets"][0]["kind"] = "poster";
+  EXPECT_THAT(error_of(unknown), HasSubstr("/sheets/0/kind"));
+}
+
 TEST(ReadingsJson, WithTheBareMinimumAreEnough) {
   const Json bare = {
       {"schema", "versolay.readings/1"},

@@ -1,0 +1,39 @@
+// Places of the marks in the waste of a production sheet, from the few numbers that its code holds.
+//
+// Rings stand on a lattice: along the edges of the paper, kWastePitchMm apart, counted from the
+// middle of the edge, their rims `frame_mm` from the edge. Cards, guides and words take some of the
+// places; a reader looks at all of them. So a sheet can be read without a file beside it, and by
+// any later version, however the layout around the marks is made.
+#pragma once
+
+#include <vector>
+
+#include "target/waste_code.h"
+
+namespace versolay {
+
+// Smaller than the marks of a target, to fit into 3.6 mm of waste. No radius is a multiple of
+// 1/300, 1/360 or 1/600 inch (see calib_targets/README.md).
+inline constexpr RingSize kWasteRing{1.425, 1.001};
+inline constexpr double kWasteRingClearMm = 0.75;  // white round a ring that its finder looks at
+inline constexpr double kWasteTagModuleMm = 0.6;
+inline constexpr double kWasteCodeModuleMm = 0.33;
+inline constexpr double kWastePitchMm = 7.617;
+
+/// A place for a ring on the recto, and the edge that it stands along.
+struct WastePlace {
+  std::string id;  // "top-7"
+  Point<RectoMm> at;
+  Eigen::Vector2d outward{0.0, 0.0};
+  double along_mm = 0.0;  // from the middle of the edge
+};
+
+/// All places along an edge ("top", "bottom", "left", "right"), from one end to the other.
+std::vector<WastePlace> waste_places(const Paper& paper, double frame_mm, const std::string& edge);
+
+/// Every place where a ring may stand, the tags, and places along all four edges of the paper, on
+/// both sides: rings of the verso straight behind those of the recto. Codes are not listed: they
+/// are found beside the tags.
+TargetGeometry waste_geometry(const Paper& paper, Turn turn, const WasteLayout& layout);
+
+}  // namespace versolay
