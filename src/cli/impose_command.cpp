@@ -75,11 +75,6 @@ std::optional<EdgeKind> option_back_edge(const std::string& text) {
   throw Error("--back-edge " + text, "must be auto, white, plain, pattern or picture");
 }
 
-CardSize option_size(const std::string& option, const std::string& text) {
-  const auto [width, height] = option_pair(option, text);
-  return {width, height};
-}
-
 double option_ratio(const std::string& text) {
   const std::size_t slash = text.find('/');
   const auto measured = parse_number(text.substr(0, slash));
