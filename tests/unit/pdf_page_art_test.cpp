@@ -26,7 +26,7 @@ class PageArtTest : public testing::Test {
  protected:
   /// A PDF of one card. `change` is put into the page dictionary by qpdf's own text format.
   void card_pdf(const std::string& change) {
-    PdfPage page{paper_of_size(63.0, 88.0), {}};
+    PdfPage page{{"card", 63.0, 88.0}, {}};
     for (const auto& p : kMarks) {
       page.drawing.push_back(Disc{p, p == kMarks[0] ? 2.0 : 1.5, 0.0, {}});
     }
