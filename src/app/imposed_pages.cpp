@@ -141,7 +141,7 @@ class Builder {
                              "tell how the printer did. Fewer cards or a smaller gutter make "
                              "room; --no-marks silences this.")});
     }
-    if (!recto_slug_ || !verso_slug_) {
+    if ((!recto_slug_ || !verso_slug_) && !marks_) {  // marks name the sheet as well
       list.push_back({"no_slug",
                       "The waste has no room for the line that names job, sheet and "
                       "side: number the sheets in pencil."});

@@ -222,7 +222,7 @@ INSTANTIATE_TEST_SUITE_P(
 
 TEST(WasteMarks, AreLeftOutWhereTheWasteIsTooNarrow) {
   const Paper paper = parse_paper("a4");
-  const CardGrid grid = centred_grid({63, 88}, 3, 3, 4.5);  // 198 x 273 mm
+  const CardGrid grid = centred_grid({63, 88}, 3, 3, 5);  // 199 x 274 mm
   EXPECT_FALSE(WasteMarks::fit({paper, Turn::long_edge, grid, 5.0, {}, {0.7, 0.7}, {}, "K7QX"}));
 }
 

@@ -115,7 +115,18 @@ class Cutter {
     far.edge[axis] = edge_of_far_part;
     pieces_[i].high[axis] = at;
     pieces_.push_back(far);
+    for (Piece* piece : {&pieces_[i], &pieces_.back()}) {
+      if (!holds_a_card(*piece)) piece->edge[0] = piece->edge[1] = 0;  // waste: nobody cuts it
+    }
     ++strokes_;
+  }
+
+  bool holds_a_card(const Piece& piece) const {
+    return std::any_of(grid_.cells.begin(), grid_.cells.end(), [&](const Cell& cell) {
+      const double x = stretched(cell.centre.x, 0);
+      const double y = stretched(cell.centre.y, 1);
+      return x > piece.low[0] && x < piece.high[0] && y > piece.low[1] && y < piece.high[1];
+    });
   }
 
   const CardGrid& grid_;

@@ -1,6 +1,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <set>
 
 #include "app/deck.h"
@@ -278,13 +279,20 @@ TEST_F(ImposeTest, TheCutCardListsEveryCutWithItsSettingAndTheCautions) {
   }
 }
 
+/// The words of a PDF, lines joined.
+std::string words_of(const std::string& pdftotext_arguments) {
+  std::string text = run("pdftotext " + pdftotext_arguments + " -").output;
+  std::replace(text.begin(), text.end(), '\n', ' ');
+  return text;
+}
+
 TEST_F(ImposeTest, ScalesTheCutCardByAMeasuredLengthAndRefusesNonsense) {
   request_.laminated = LaminatedScale{1.004, 1.002};
   const ImposeReport report = done();
   EXPECT_NEAR(report.cuts.cuts[2].fence_mm, 189.756, 1e-9);
   EXPECT_NEAR(report.cuts.cuts[3].fence_mm, 264.528, 1e-9);
   request_.replace = true;
-  EXPECT_THAT(run("pdftotext '" + request_.cut_card.string() + "' -").output,
+  EXPECT_THAT(words_of("'" + request_.cut_card.string() + "'"),
               HasSubstr("63.25 x 88.18 mm"));  // the finished card
   request_.laminated = LaminatedScale{1.05, 1.0};
   EXPECT_THROW((void)impose(request_, {}), Error);
@@ -298,9 +306,9 @@ TEST_F(ImposeTest, PutsTheCutCardOnTheLastPageWhenAskedTo) {
   done();
   EXPECT_THAT(run("pdfinfo '" + request_.pdf.string() + "'").output,
               HasSubstr("Pages:           5"));
-  const std::string text = run("pdftotext -f 5 -l 5 '" + request_.pdf.string() + "' -").output;
+  const std::string text = words_of("-f 5 -l 5 '" + request_.pdf.string() + "'");
   for (const char* words : {"edge 1", "edge 2", "0.38 mm thick", "12 strokes", "20 with gutters",
-                            "at a lamp", "0.7 mm", "0.25 mm to the left"}) {
+                            "at a lamp", "0.5 mm", "0.25 mm to the left"}) {
     EXPECT_THAT(text, HasSubstr(words));
   }
   EXPECT_FALSE(std::filesystem::exists(scratch_ / "job-cutcard.pdf"));
@@ -309,7 +317,9 @@ TEST_F(ImposeTest, PutsTheCutCardOnTheLastPageWhenAskedTo) {
 TEST_F(ImposeTest, AppliesTheCorrectionThatItsMarksName) {
   const ImposeReport report = done();
   EXPECT_EQ(report.run.size(), 4U);
-  EXPECT_EQ(coded_correction(report.correction), report.correction);
+  const auto coded = coded_correction(report.correction);
+  ASSERT_TRUE(coded);
+  EXPECT_LT((coded->vec() - report.correction.vec()).cwiseAbs().maxCoeff(), 1e-6);
   const RegistrationVector exact = registration_from(kMean.page_from_wanted()).vec();
   const RegistrationVector rounding = (report.correction.vec() - exact).cwiseAbs();
   EXPECT_LE(rounding.head<3>().maxCoeff(), 0.0005 + 1e-9);  // mm, mrad

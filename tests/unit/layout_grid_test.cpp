@@ -131,9 +131,9 @@ TEST(CutPlan, CountsStrokes) {
 TEST(CutPlan, TrimsALongEdgeFirstThenAShortOneThenTheOppositeOnesByTheFence) {
   const CutPlan plan = plan_cuts(centred_grid(kCard, 3, 3, 0));
   ASSERT_GE(plan.cuts.size(), 4U);
-  EXPECT_EQ(plan.cuts[0].what, "left edge of the block");  // 264 mm long, the top is 189
+  EXPECT_EQ(plan.cuts[0].what, "left edge of the block: edge 1");  // 264 mm long, the top is 189
   EXPECT_EQ(plan.cuts[0].by, CutBy::marks);
-  EXPECT_EQ(plan.cuts[1].what, "top edge of the block");
+  EXPECT_EQ(plan.cuts[1].what, "top edge of the block: edge 2");
   EXPECT_EQ(plan.cuts[1].by, CutBy::marks);
   EXPECT_EQ(plan.cuts[2].by, CutBy::fence);
   EXPECT_DOUBLE_EQ(plan.cuts[2].fence_mm, 189.0);
