@@ -121,7 +121,7 @@ TEST_P(ProductionTest, ReadsWhatTheCorrectionLeftAndChecksTheProfile) {
   measuring.out = folder_ / "readings.json";
   const Result<Readings> readings = measure(measuring, {});
   ASSERT_TRUE(readings) << readings.refusal().message;
-  // An edge that is misread on one side is noticed by the size of the paper, and costs that sheet.
+  // A sheet whose sides disagree on the size of the paper is refused; why they do is not known.
   for (const RejectedInput& r : readings.value().rejected) {
     EXPECT_EQ(r.code, "paper_size_differs") << r.file << r.message;
   }
