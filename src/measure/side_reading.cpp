@@ -6,8 +6,8 @@
 #include <cmath>
 #include <map>
 
-#include "measure/affine_fit.h"
 #include "measure/code.h"
+#include "measure/page_view.h"
 #include "measure/picture_check.h"
 #include "measure/ring.h"
 #include "measure/scanner_map.h"
@@ -24,8 +24,6 @@ constexpr double kFirstReachMm = 1.2;    // after the tags
 constexpr double kSecondReachMm = 0.6;   // after the first rings
 constexpr double kTagLimitMm = 3.0;      // from the map of the others: this tag is none of ours
 constexpr double kLeastRingShare = 0.5;  // of those that the picture shows
-constexpr int kLeastRings = 8;
-constexpr double kPageLimitMm = 0.35;  // scanners wobble and sag by this much and more
 
 /// What is known of the size of errors that the scatter of one rim cannot show:
 /// neighbouring points of a rim or an edge share the paper's fibres, a cut is never quite square.
@@ -42,6 +40,16 @@ constexpr double kEdgeSharedMm = 0.015;
 constexpr double kPunchCarriageMm = 0.005;
 constexpr double kPrickCarriageMm = 0.015;
 constexpr double kEdgeCarriageMm = 0.015;
+
+/// What a photograph adds: the paper's surface differs between a rim and the rings beside it; the
+/// sharpening and the lens treat a dark hole and a thin line differently.
+constexpr double kPhotographHoleMm = 0.012;
+constexpr double kPhotographEdgeMm = 0.040;
+/// Of paper and card that cards are made of. A camera that looks aslant sees the near rim of a hole
+/// on top of the paper and the far one beneath it, and so the middle nearer to itself by half of
+/// thickness * slope. Thickness and slope are both known to a third or so.
+constexpr double kUsualThicknessMm = 0.2;
+constexpr double kParallaxUncertainty = 0.6;  // share of the correction, one sigma
 
 constexpr double kRingClearMm = 0.8;  // around a ring, to count as shown by the picture
 constexpr double kEdgeClearMm = 0.5;  // from the rim of a ring
@@ -122,20 +130,22 @@ void for_each_ring(const TargetGeometry& geometry, Side side, const Use& use) {
 }
 
 std::vector<Point<PageMm>> rings_outside(const Sampler& image, const TargetGeometry& geometry,
-                                         Side side, const Affine<ScanPx, PageMm>& scan_from_page) {
-  const double px_per_mm = std::sqrt(std::abs(scan_from_page.linear().determinant()));
-  const double margin_px = (geometry.ring.outer_radius_mm + kRingClearMm) * px_per_mm;
+                                         Side side, const PageView& view) {
   std::vector<Point<PageMm>> outside;
   for_each_ring(geometry, side, [&](const Point<PageMm>& at) {
+    const auto scan_from_page = view.scan_from_page_around(at);
+    const double px_per_mm = std::sqrt(std::abs(scan_from_page.linear().determinant()));
+    const double margin_px = (geometry.ring.outer_radius_mm + kRingClearMm) * px_per_mm;
     if (!image.inside(scan_from_page(at), margin_px)) outside.push_back(at);
   });
   return outside;
 }
 
 std::vector<PagePair> find_rings_roughly(const Sampler& image, const TargetGeometry& geometry,
-                                         Side side, const Affine<ScanPx, PageMm>& scan_from_page) {
+                                         Side side, const PageView& view) {
   std::vector<PagePair> found;
   for_each_ring(geometry, side, [&](const Point<PageMm>& at) {
+    const auto scan_from_page = view.scan_from_page_around(at);
     const auto seen = find_ring_roughly(image, scan_from_page, at, geometry.ring, kFirstReachMm);
     if (seen) found.push_back({scan_from_page(*seen), at});
   });
@@ -143,10 +153,11 @@ std::vector<PagePair> find_rings_roughly(const Sampler& image, const TargetGeome
 }
 
 std::vector<PagePair> find_rings(const Sampler& image, const TargetGeometry& geometry, Side side,
-                                 const Affine<ScanPx, PageMm>& scan_from_page) {
+                                 const PageView& view) {
   std::vector<PagePair> found;
   for_each_ring(geometry, side, [&](const Point<PageMm>& at) {
-    const auto ring = find_ring(image, scan_from_page, at, geometry.ring, kSecondReachMm);
+    const auto ring =
+        find_ring(image, view.scan_from_page_around(at), at, geometry.ring, kSecondReachMm);
     if (ring) found.push_back({ring->centre, at});
   });
   return found;
@@ -171,15 +182,15 @@ struct RawFeature {
   double sd_mm = 0.0;  // of this scan's reading, one axis
 };
 
-void find_holes(const Sampler& image, const TargetGeometry& geometry, SideReading& reading,
-                std::vector<RawFeature>& found) {
+void find_holes(const Sampler& image, const TargetGeometry& geometry, const PageView& view,
+                SideReading& reading, std::vector<RawFeature>& found) {
   for (const HolePlace& place : geometry.holes) {
     const Point<PageMm> expected =
         reading.identity.side == Side::recto
             ? relabel<PageMm>(place.at)
             : relabel<PageMm>(verso_from_recto(geometry.axis())(place.at));
-    const auto hole =
-        find_hole(image, reading.page_from_scan, expected, place.kind, place.clear_radius_mm);
+    const auto hole = find_hole(image, view.scan_from_page_around(expected).inverse(), expected,
+                                place.kind, place.clear_radius_mm);
     if (const auto* miss = std::get_if<HoleMiss>(&hole)) {
       if (*miss != HoleMiss::none_made) reading.misses.push_back({place.id, *miss});
       continue;
@@ -198,17 +209,16 @@ void find_holes(const Sampler& image, const TargetGeometry& geometry, SideReadin
   }
 }
 
-void find_edges(const Sampler& image, const TargetGeometry& geometry, SideReading& reading,
-                std::vector<RawFeature>& found) {
-  const auto scan_from_page = reading.page_from_scan.inverse();
+void find_edges(const Sampler& image, const TargetGeometry& geometry, const PageView& view,
+                SideReading& reading, std::vector<RawFeature>& found) {
   const Eigen::Matrix2d mirror = verso_from_recto(geometry.axis()).linear();
   const double clear = geometry.ring.outer_radius_mm + kEdgeClearMm;
   for (const EdgePlace& place : geometry.edges) {
     const bool recto = reading.identity.side == Side::recto;
     const auto ring = Point<PageMm>::from(recto ? place.ring.vec() : mirror * place.ring.vec());
     const Eigen::Vector2d outward = recto ? place.outward : mirror * place.outward;
-    const auto edge =
-        find_edge(image, scan_from_page, ring, outward, clear, place.inset_mm, kEdgeReachMm);
+    const auto edge = find_edge(image, view.scan_from_page_around(ring), ring, outward, clear,
+                                place.inset_mm, kEdgeReachMm);
     if (const auto* miss = std::get_if<EdgeMiss>(&edge)) {
       reading.misses.push_back({place.id, *miss});
       continue;
@@ -238,13 +248,43 @@ double shared_variance(const SideFeature& a, const SideFeature& b) {
   return same_edge ? kEdgeSharedMm * kEdgeSharedMm : 0.0;
 }
 
+/// Where a scan would show what a photograph shows at `p`: perspective and lens are taken out.
+Point<ScanPx> flattened(const Point<ScanPx>& p, const PageView& view) {
+  constexpr double kPxPerMm = 10.0;
+  if (!view.camera()) return p;
+  return Point<ScanPx>::from(kPxPerMm * view.camera()->page_from_scan(p).vec());
+}
+
+double photograph_sd_mm(FeatureKind kind, const PageView& view) {
+  if (view.kind() == PictureKind::scan) return 0.0;
+  return kind == FeatureKind::edge ? kPhotographEdgeMm : kPhotographHoleMm;
+}
+
+/// Puts back the middles of holes that a camera saw aslant. What is uncertain about it, thickness
+/// of the paper and height of the camera, is the same for all holes.
+void correct_parallax(const CameraStand& stand, SideReading& reading) {
+  const auto n = static_cast<Eigen::Index>(reading.features.size());
+  Eigen::VectorXd corrections = Eigen::VectorXd::Zero(2 * n);
+  for (Eigen::Index i = 0; i < n; ++i) {
+    SideFeature& feature = reading.features[static_cast<std::size_t>(i)];
+    if (feature.kind == FeatureKind::edge) continue;  // the rim on top is the one that is seen
+    const Eigen::Vector2d slope = (feature.at.vec() - stand.foot.vec()) / stand.height_mm;
+    corrections.segment<2>(2 * i) = kUsualThicknessMm / 2 * slope;
+    feature.at = Point<PageMm>::from(feature.at.vec() + corrections.segment<2>(2 * i));
+  }
+  reading.scan_covariance_mm2 +=
+      kParallaxUncertainty * kParallaxUncertainty * corrections * corrections.transpose();
+}
+
 void place_on_page(const std::vector<RawFeature>& found, const ScannerMap& map,
-                   SideReading& reading) {
+                   const PageView& view, SideReading& reading) {
   std::vector<Point<ScanPx>> seen;
   Eigen::VectorXd carriage_mm(static_cast<Eigen::Index>(found.size()));
   for (const RawFeature& raw : found) {
-    carriage_mm[static_cast<Eigen::Index>(seen.size())] = carriage_sd_mm(raw.feature.kind);
-    seen.push_back(raw.feature.seen);
+    const bool scanned = view.kind() == PictureKind::scan;  // a camera has no carriage
+    carriage_mm[static_cast<Eigen::Index>(seen.size())] =
+        scanned ? carriage_sd_mm(raw.feature.kind) : 0.0;
+    seen.push_back(flattened(raw.feature.seen, view));
   }
   PagePlaces places = map.page_places(seen);
   reading.scan_covariance_mm2 = places.covariance_mm2 - places.ring_covariance_mm2 +
@@ -254,10 +294,12 @@ void place_on_page(const std::vector<RawFeature>& found, const ScannerMap& map,
   for (std::size_t i = 0; i < found.size(); ++i) {
     reading.features.push_back(found[i].feature);
     reading.features.back().at = places.at[i];
+    const double own_sd = std::hypot(found[i].sd_mm, photograph_sd_mm(found[i].feature.kind, view));
     reading.features.back().print = map.print_errors();
     reading.scan_covariance_mm2.diagonal().segment<2>(static_cast<Eigen::Index>(2 * i)).array() +=
-        found[i].sd_mm * found[i].sd_mm;
+        own_sd * own_sd;
   }
+  if (view.camera()) correct_parallax(view.camera()->stand(), reading);
 }
 
 }  // namespace
@@ -321,37 +363,44 @@ Result<SideReading> read_side(const Scan& scan) {
   reading.warnings = scan.warnings;
   const TargetGeometry geometry = target_geometry(identity->paper, identity->turn);
   const Sampler image(grey);
-  const auto rough = fit_page(find_rings_roughly(image, geometry, identity->side,
-                                                 coarse_map(tags, geometry, identity->side)),
-                              kPageLimitMm, kLeastRings);
+  const auto rough = PageView::from_rings(
+      find_rings_roughly(image, geometry, identity->side,
+                         PageView::from_tags(coarse_map(tags, geometry, identity->side),
+                                             tag_corners(tags, geometry, identity->side),
+                                             grey.width, grey.height)),
+      grey.width, grey.height);
   std::vector<PagePair> rings;
-  std::optional<PageFit> page;
+  std::optional<PageView> page;
   if (rough) {
-    rings = find_rings(image, geometry, identity->side, rough->page_from_scan.inverse());
-    page = fit_page(rings, kPageLimitMm, kLeastRings);
+    rings = find_rings(image, geometry, identity->side, *rough);
+    page = PageView::from_rings(rings, grey.width, grey.height);
   }
   for_each_ring(geometry, identity->side, [&](const Point<PageMm>&) { ++reading.rings_expected; });
   if (page) {
-    reading.rings_outside =
-        rings_outside(image, geometry, identity->side, page->page_from_scan.inverse());
+    reading.rings_outside = rings_outside(image, geometry, identity->side, *page);
     reading.rings_expected -= static_cast<int>(reading.rings_outside.size());
   }
-  if (!page || page->used < kLeastRingShare * reading.rings_expected) {
-    return too_few_rings(page ? page->used : 0, reading.rings_expected);
+  if (!page || page->used() < kLeastRingShare * reading.rings_expected) {
+    return too_few_rings(page ? page->used() : 0, reading.rings_expected);
   }
-  const auto map = ScannerMap::fit(rings);
-  if (!map) return too_few_rings(page->used, reading.rings_expected);
+  std::vector<PagePair> flat = rings;
+  for (PagePair& pair : flat) pair.scan = flattened(pair.scan, *page);
+  const auto map = ScannerMap::fit(flat, page->kind());
+  if (!map) return too_few_rings(page->used(), reading.rings_expected);
   for (std::size_t i = 0; i < rings.size(); ++i) {
     reading.rings.push_back({rings[i].scan, rings[i].page, map->kept()[i]});
     reading.rings_found += map->kept()[i] ? 1 : 0;
   }
-  reading.page_rms_mm = page->residual_rms_mm;
-  reading.page_from_scan = page->page_from_scan;
-  reading.printed_scale = printed_scale(page->page_from_scan, scan);
+  reading.page_rms_mm = page->residual_rms_mm();
+  reading.page_from_scan = page->page_from_scan();
+  reading.picture = page->kind();
+  if (page->kind() == PictureKind::scan) {
+    reading.printed_scale = printed_scale(page->page_from_scan(), scan);
+  }
   std::vector<RawFeature> found;
-  find_holes(image, geometry, reading, found);
-  find_edges(image, geometry, reading, found);
-  place_on_page(found, *map, reading);
+  find_holes(image, geometry, *page, reading, found);
+  find_edges(image, geometry, *page, reading, found);
+  place_on_page(found, *map, *page, reading);
   return reading;
 }
 

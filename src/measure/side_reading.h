@@ -8,6 +8,7 @@
 #include "measure/edge.h"
 #include "measure/hole.h"
 #include "measure/print_errors.h"
+#include "measure/scanner_map.h"
 #include "scan/scan.h"
 #include "versolay/readings.h"
 #include "versolay/target.h"
@@ -54,6 +55,7 @@ struct RingUse {
 struct SideReading {
   PageIdentity identity;
   std::string scan_name;
+  PictureKind picture = PictureKind::scan;
   Affine<PageMm, ScanPx> page_from_scan;  // global fit: for the picture, not for the reading
   double page_rms_mm = 0.0;               // what the global fit leaves: the scanner, mostly
   int rings_expected = 0;                 // in the part of the page that the picture shows

@@ -214,6 +214,24 @@ void report_lean(const Datum& datum, SheetReading& sheet) {
   }
 }
 
+bool is_photograph(const SideReading& scan) { return scan.picture == PictureKind::photograph; }
+
+bool any_photograph(const SheetScans& scans) {
+  return std::any_of(scans.recto.begin(), scans.recto.end(), is_photograph) ||
+         std::any_of(scans.verso.begin(), scans.verso.end(), is_photograph);
+}
+
+void name_the_photograph(SheetReading& sheet) {
+  sheet.datum += ", photographed";
+  sheet.warnings.push_back(
+      {"photograph",
+       fmt::format(
+           "Read from a photograph, which is less sure than a scan (offset known to +-{} "
+           "mm). Its scale is not known: measure the 100 mm bars with a ruler.",
+           format_fixed(1.96 * std::sqrt(std::max(sheet.covariance(0, 0), sheet.covariance(1, 1))),
+                        2))});
+}
+
 }  // namespace
 
 Result<SheetReading> register_sheet(const SheetScans& scans, DatumChoice choice) {
@@ -287,6 +305,7 @@ Result<SheetReading> register_sheet(const SheetScans& scans, DatumChoice choice)
   sheet.datum_reason = datum->reason;
   sheet.features = datum->pairs.readings();
   report_lean(*datum, sheet);
+  if (any_photograph(scans)) name_the_photograph(sheet);
   return sheet;
 }
 
