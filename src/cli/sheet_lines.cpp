@@ -8,6 +8,7 @@
 #include "app/rejected_text.h"
 #include "app/study_words.h"
 #include "core/numbers.h"
+#include "registration/datum_words.h"
 #include "registration/readings_json.h"
 #include "registration/studies.h"
 
@@ -21,6 +22,7 @@ std::string read_from(const SheetReading& sheet) {
   const auto holes = static_cast<std::ptrdiff_t>(sheet.features.size()) - edges;
   std::string words = holes > 0 ? fmt::format("{} holes", holes) : "";
   if (edges > 0) words += fmt::format("{}{} edge places", holes > 0 ? ", " : "", edges);
+  if (sheet.datum.ends_with(kPhotographed)) words += kPhotographed;
   return words;
 }
 

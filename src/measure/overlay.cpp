@@ -57,6 +57,9 @@ class SideDrawing {
   Eigen::Vector2d on_page_from_verso(const Eigen::Vector2d& v) const {
     return recto() ? recto_from_verso(geometry_.axis()).linear() * v : v;
   }
+  Point<ScanPx> in_picture(const Point<PageMm>& p) const {
+    return side_.camera ? side_.camera->scan_from_page(p) : scan_from_page_(p);
+  }
   Point<ScanPx> shifted(const Point<ScanPx>& p, const Eigen::Vector2d& by_page_mm) const {
     return Point<ScanPx>::from(p.vec() + scan_from_page_.linear() * by_page_mm);
   }
@@ -67,7 +70,7 @@ class SideDrawing {
       const bool seen = std::any_of(side_.rings.begin(), side_.rings.end(), [&](const RingUse& r) {
         return (r.page.vec() - mark.at.vec()).norm() < kSamePlaceMm;
       });
-      if (!seen && !outside(mark.at)) canvas_.diamond(scan_from_page_(mark.at), pen::kTrouble);
+      if (!seen && !outside(mark.at)) canvas_.diamond(in_picture(mark.at), pen::kTrouble);
     }
   }
 
@@ -82,7 +85,7 @@ class SideDrawing {
       canvas_.cross(ring.seen, pen::kTrouble);
       return;
     }
-    const Eigen::Vector2d off = ring.seen.vec() - scan_from_page_(ring.page).vec();
+    const Eigen::Vector2d off = ring.seen.vec() - in_picture(ring.page).vec();
     canvas_.circle(ring.seen, geometry_.ring.outer_radius_mm * px_per_mm_, pen::kRing, 1);
     canvas_.line(ring.seen, Point<ScanPx>::from(ring.seen.vec() + kScannerMagnification * off),
                  pen::kRing, 1);
@@ -123,7 +126,7 @@ class SideDrawing {
       if (reason == nullptr || *reason == HoleMiss::outside) continue;
       for (const HolePlace& place : geometry_.holes) {
         if (place.id != miss.id) continue;
-        const Point<ScanPx> at = scan_from_page_(on_page(place.at));
+        const Point<ScanPx> at = in_picture(on_page(place.at));
         canvas_.box(at, place.clear_radius_mm * px_per_mm_, pen::kTrouble);
         canvas_.words(shifted(at, {0.0, -place.clear_radius_mm - 0.8}),
                       miss.id + ": " + words_for(*reason), pen::kTrouble);
@@ -141,7 +144,7 @@ class SideDrawing {
         if (place.id != miss.id) continue;
         const auto at =
             on_page(Point<RectoMm>::from(place.ring.vec() + 0.75 * place.inset_mm * place.outward));
-        canvas_.box(scan_from_page_(at), 1.5 * px_per_mm_, pen::kTrouble);
+        canvas_.box(in_picture(at), 1.5 * px_per_mm_, pen::kTrouble);
         places[{place.id.substr(0, place.id.find('-')), *reason}].push_back(at);
       }
     }
@@ -150,11 +153,10 @@ class SideDrawing {
       Eigen::Vector2d middle = Eigen::Vector2d::Zero();
       for (const Point<PageMm>& p : at) middle += p.vec() / static_cast<double>(at.size());
       const Eigen::Vector2d inward = -6.0 * middle.normalized();
-      canvas_.words(
-          scan_from_page_(Point<PageMm>::from(middle + inward + Eigen::Vector2d(0.0, lower))),
-          fmt::format("edge at {} place{}: {}", at.size(), at.size() == 1 ? "" : "s",
-                      words_for(edge.second)),
-          pen::kTrouble);
+      canvas_.words(in_picture(Point<PageMm>::from(middle + inward + Eigen::Vector2d(0.0, lower))),
+                    fmt::format("edge at {} place{}: {}", at.size(), at.size() == 1 ? "" : "s",
+                                words_for(edge.second)),
+                    pen::kTrouble);
       lower += 1.0;
     }
   }
@@ -176,8 +178,10 @@ std::string found_in(const SideReading& side) {
     const auto* edge = std::get_if<EdgeMiss>(&m.miss);
     return edge != nullptr && *edge != EdgeMiss::outside;
   });
-  return fmt::format("Found: {} of {} rings, {} holes, {} of {} places along the edges.",
-                     side.rings_found, side.rings_expected, holes, edges, edges + missed);
+  return fmt::format(
+      "Found: {} of {} rings, {} holes, {} of {} places along the edges.{}", side.rings_found,
+      side.rings_expected, holes, edges, edges + missed,
+      side.camera ? " Taken for a photograph: perspective and lens are taken out." : "");
 }
 
 std::string landed(const SheetReading& sheet) {
@@ -203,10 +207,11 @@ std::vector<KeyLine> key_to(const SideReading& side, bool with_residuals) {
                            "{} x enlarged",
                            static_cast<int>(kResidualMagnification))
                      : std::string();
+  const std::string_view cause = side.camera ? "what is left of a flat sheet through a lens"
+                                             : "what the scanner does to the picture";
   std::vector<KeyLine> key = {
       {Sign::ring,
-       fmt::format("printed ring; line: what the scanner does to the picture, {} x "
-                   "enlarged ({} mm rms). It is taken out",
+       fmt::format("printed ring; line: {}, {} x enlarged ({} mm rms). It is taken out", cause,
                    static_cast<int>(kScannerMagnification), format_fixed(side.page_rms_mm, 3))}};
   if (shows(false)) key.push_back({Sign::hole, "hole" + arrow});
   if (shows(true)) key.push_back({Sign::edge, "place on the edge of the paper" + arrow});

@@ -1,6 +1,7 @@
 #include "measure/overlay_canvas.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <opencv2/imgcodecs.hpp>
 #include <opencv2/imgproc.hpp>
@@ -16,8 +17,9 @@ constexpr int kHeadlineHeightPx = 36;
 constexpr int kLineHeightPx = 22;
 constexpr int kMarginPx = 10;
 constexpr int kKeySignPx = 40;
-constexpr int kWhiteFrom = 190;  // of 255: lighter than this is drawn as plain paper
-constexpr int kGreySteps = 12;   // of the scan under the drawing: paper's grain costs bytes
+constexpr double kDarkShare = 0.01;   // of a scan: black card and ink
+constexpr double kGrainShare = 0.08;  // of the contrast of paper and ink: drawn as plain paper
+constexpr int kGreySteps = 12;        // of the scan under the drawing: paper's grain costs bytes
 
 int text_width(const std::string& text, double scale) {
   int baseline = 0;
@@ -74,6 +76,33 @@ void draw_sign(cv::Mat& image, Sign sign, const cv::Point& c) {
   }
 }
 
+/// Grey values of a scan that are drawn as dark and as plain paper; scans are dark or pale as a
+/// whole.
+struct Tones {
+  int dark = 0;
+  int white = 255;
+};
+
+Tones tones_of(const cv::Mat& scan) {
+  std::array<std::size_t, 256> count{};
+  for (int y = 0; y < scan.rows; ++y) {
+    for (int x = 0; x < scan.cols; ++x) ++count[scan.at<std::uint8_t>(y, x)];
+  }
+  const auto quantile = [&](double share) {
+    std::size_t seen = 0;
+    for (int level = 0; level < 256; ++level) {
+      seen += count[static_cast<std::size_t>(level)];
+      if (static_cast<double>(seen) >= share * static_cast<double>(scan.total())) return level;
+    }
+    return 255;
+  };
+  const int dark = quantile(kDarkShare);
+  const int middle = (dark + quantile(1.0 - kDarkShare)) / 2;
+  const int paper =
+      static_cast<int>(std::max_element(count.begin() + middle, count.end()) - count.begin());
+  return {dark, std::max(dark + 1, paper - static_cast<int>(kGrainShare * (paper - dark)))};
+}
+
 }  // namespace
 
 Canvas::Canvas(const ScanThumbnail& picture, int quarter_turns)
@@ -84,9 +113,10 @@ Canvas::Canvas(const ScanThumbnail& picture, int quarter_turns)
   const cv::Mat scan(height_, width_, CV_8UC1,
                      const_cast<std::uint8_t*>(picture.grey.pixels.data()));
   // Paler, so that the drawing stands out.
+  const Tones tones = tones_of(scan);
   cv::Mat table(1, 256, CV_8UC1);
   for (int i = 0; i < 256; ++i) {
-    const int light = std::min(255, i * 255 / kWhiteFrom);
+    const int light = std::clamp((i - tones.dark) * 255 / (tones.white - tones.dark), 0, 255);
     const int step = (light * kGreySteps / 256) * 255 / (kGreySteps - 1);
     table.at<std::uint8_t>(i) = static_cast<std::uint8_t>(115 + step * 140 / 255);
   }

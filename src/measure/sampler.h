@@ -14,6 +14,9 @@ class Sampler {
  public:
   explicit Sampler(const GreyImage& image) : image_(&image) {}
 
+  int width_px() const { return image_->width; }
+  int height_px() const { return image_->height; }
+
   /// True when `p` and `margin_px` around it lie in the image.
   bool inside(const Point<ScanPx>& p, double margin_px = 1.0) const {
     return p.x >= margin_px && p.y >= margin_px && p.x <= image_->width - margin_px &&

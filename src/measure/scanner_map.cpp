@@ -18,9 +18,11 @@ constexpr double kRowLongMm = 45.0;
 constexpr double kColumnLongMm = 90.0;
 // Gears and belts: periods of a few millimetres, which a ring of 5 mm averages away.
 constexpr double kUnresolvedMm = 1.5;
-// What neighbours share beyond rows and columns (paper that is not flat), not estimated.
-constexpr double kLocalSdMm = 0.004;
+// What neighbours share beyond rows and columns (paper that is not flat); on a scanner's glass it
+// is small, and not estimated.
+constexpr double kScanLocalSdMm = 0.004;
 constexpr double kLocalMm = 25.0;
+constexpr double kBroadMm = 80.0;
 
 // Unevenness of a printer's transport, one axis: what is assumed where it cannot be seen, and the
 // most that is believed where it can (a scanner's sensor may be pieced together). From memory of
@@ -34,10 +36,10 @@ constexpr int kLeastRings = 12;
 
 /// Correlations between two sets of places, one matrix for each part of the error.
 struct Parts {
-  MatrixXd row_short, row_long, column_short, column_long, local;
+  MatrixXd row_short, row_long, column_short, column_long, local, broad;
 
   Parts(const Eigen::Matrix2Xd& a, const Eigen::Matrix2Xd& b) {
-    for (MatrixXd* m : {&row_short, &row_long, &column_short, &column_long, &local}) {
+    for (MatrixXd* m : {&row_short, &row_long, &column_short, &column_long, &local, &broad}) {
       m->resize(a.cols(), b.cols());
     }
     for (Eigen::Index i = 0; i < a.cols(); ++i) {
@@ -48,6 +50,7 @@ struct Parts {
         column_short(i, j) = correlation(d.x(), kShortMm);
         column_long(i, j) = correlation(d.x(), kColumnLongMm);
         local(i, j) = correlation(d.norm(), kLocalMm);
+        broad(i, j) = correlation(d.norm(), kBroadMm);
       }
     }
   }
@@ -57,7 +60,7 @@ struct Parts {
     const auto square = [](double v) { return v * v; };
     return square(e.row_short_mm) * row_short + square(e.row_long_mm) * row_long +
            square(e.column_short_mm) * column_short + square(e.column_long_mm) * column_long +
-           square(kLocalSdMm) * local;
+           square(e.local_mm) * local + square(e.broad_mm) * broad;
   }
 };
 
@@ -84,25 +87,43 @@ double misfit(const Parts& parts, const ScannerErrors& errors, const MatrixXd& t
          (white_values - white_trend * coefficients).squaredNorm();
 }
 
+/// A part of the error whose size is estimated, and the index of the size to begin with.
+struct SoughtPart {
+  double ScannerErrors::*size;
+  std::size_t start;
+};
+
+const std::vector<SoughtPart>& sought_parts(PictureKind kind) {
+  static const std::vector<SoughtPart> scan = {{&ScannerErrors::row_short_mm, 3},
+                                               {&ScannerErrors::row_long_mm, 4},
+                                               {&ScannerErrors::column_short_mm, 1},
+                                               {&ScannerErrors::column_long_mm, 4},
+                                               {&ScannerErrors::ring_mm, 2}};
+  static const std::vector<SoughtPart> photograph = {
+      {&ScannerErrors::local_mm, 2}, {&ScannerErrors::broad_mm, 4}, {&ScannerErrors::ring_mm, 2}};
+  return kind == PictureKind::scan ? scan : photograph;
+}
+
 /// Walks a grid of sizes downhill, one part of the error at a time: coarse, but the estimate
 /// depends on the sizes only weakly.
-ScannerErrors most_likely(const Parts& parts, const MatrixXd& trend, const VectorXd& values) {
+ScannerErrors most_likely(PictureKind kind, const Parts& parts, const MatrixXd& trend,
+                          const VectorXd& values) {
   static constexpr std::array kSizesMm = {0.001, 0.003, 0.006, 0.012, 0.025, 0.050, 0.100, 0.200};
-  constexpr std::array kParts = {&ScannerErrors::row_short_mm, &ScannerErrors::row_long_mm,
-                                 &ScannerErrors::column_short_mm, &ScannerErrors::column_long_mm,
-                                 &ScannerErrors::ring_mm};
-  std::array<std::size_t, kParts.size()> at = {3, 4, 1, 4, 2};  // a usual scanner
-  const auto errors_at = [&](const auto& indices) {
+  const std::vector<SoughtPart>& sought = sought_parts(kind);
+  std::vector<std::size_t> at;
+  for (const SoughtPart& part : sought) at.push_back(part.start);
+  const auto errors_at = [&](const std::vector<std::size_t>& indices) {
     ScannerErrors errors;
-    for (std::size_t part = 0; part < kParts.size(); ++part) {
-      errors.*kParts[part] = kSizesMm[indices[part]];
+    if (kind == PictureKind::scan) errors.local_mm = kScanLocalSdMm;
+    for (std::size_t part = 0; part < sought.size(); ++part) {
+      errors.*sought[part].size = kSizesMm[indices[part]];
     }
     return errors;
   };
   double least = misfit(parts, errors_at(at), trend, values);
   for (bool moved = true; moved;) {
     moved = false;
-    for (std::size_t part = 0; part < kParts.size(); ++part) {
+    for (std::size_t part = 0; part < sought.size(); ++part) {
       for (const int step : {1, -1}) {
         auto tried = at;
         while (tried[part] + step < kSizesMm.size()) {  // 0 - 1 wraps beyond the end
@@ -141,7 +162,7 @@ void ScannerMap::solve(const std::vector<PagePair>& rings, bool estimate_errors)
   for (std::size_t a = 0; a < 2; ++a) {
     Axis& axis = axes_[a];
     const VectorXd values = along_bed.row(static_cast<Eigen::Index>(a)).transpose();
-    if (estimate_errors) errors_[a] = most_likely(parts, trend, values);
+    if (estimate_errors) errors_[a] = most_likely(kind_, parts, trend, values);
     axis.errors = errors_[a];
     MatrixXd k = parts.covariance(axis.errors);
     k.diagonal().array() += axis.errors.ring_mm * axis.errors.ring_mm;
@@ -152,10 +173,10 @@ void ScannerMap::solve(const std::vector<PagePair>& rings, bool estimate_errors)
   }
 }
 
-std::optional<ScannerMap> ScannerMap::fit(const std::vector<PagePair>& rings) {
+std::optional<ScannerMap> ScannerMap::fit(const std::vector<PagePair>& rings, PictureKind kind) {
   const auto start = fit_page(rings, 0.35, kLeastRings);
   if (!start) return std::nullopt;
-  ScannerMap map;
+  ScannerMap map(kind);
   map.kept_ = start->kept;
   map.middle_px_ = start->centroid_px;
   map.mm_per_px_ = start->page_from_scan.linear().colwise().norm();
@@ -209,16 +230,23 @@ std::optional<std::size_t> ScannerMap::worst_outlier() const {
   return std::nullopt;
 }
 
-std::vector<std::optional<double>> ScannerMap::prediction_errors_mm() const {
+std::vector<double> ScannerMap::prediction_errors_mm(const std::vector<PagePair>& rings) const {
   Eigen::ArrayXd squares = Eigen::ArrayXd::Zero(rings_mm_.cols());
   for (const Axis& axis : axes_) {
     squares +=
         (axis.solved_residual.array() / axis.weights_from_values.diagonal().array()).square();
   }
-  std::vector<std::optional<double>> errors(kept_.size());
-  Eigen::Index column = 0;
-  for (std::size_t i = 0; i < kept_.size(); ++i) {
-    if (kept_[i]) errors[i] = std::sqrt(squares[column++]);
+  std::vector<Point<ScanPx>> left_out;
+  for (std::size_t i = 0; i < rings.size(); ++i) {
+    if (!kept_[i]) left_out.push_back(rings[i].scan);
+  }
+  const PagePlaces predicted = page_places(left_out);
+  std::vector<double> errors(rings.size());
+  Eigen::Index kept = 0;
+  std::size_t other = 0;
+  for (std::size_t i = 0; i < rings.size(); ++i) {
+    errors[i] = kept_[i] ? std::sqrt(squares[kept++])
+                         : (predicted.at[other++].vec() - rings[i].page.vec()).norm();
   }
   return errors;
 }
@@ -291,6 +319,10 @@ PrintErrors ScannerMap::print_errors() const {
     return std::min(std::hypot(e.row_short_mm, e.row_long_mm), kUsualPrintSdMm);
   };
   PrintErrors errors;
+  if (kind_ == PictureKind::photograph) {  // neither axis tells the printer from paper and lens
+    errors.varying_along_mm2.fill(on_axes_of_page(kUsualPrintSdMm, kUsualPrintSdMm));
+    return errors;
+  }
   const bool page_lies_upright = std::abs(page_from_bed_(0, 0)) > M_SQRT1_2;
   errors.varying_along_mm2[page_lies_upright ? 0 : 1] =
       on_axes_of_page(seen(errors_[0].column_short_mm), seen(errors_[1].column_short_mm));

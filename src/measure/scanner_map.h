@@ -1,4 +1,5 @@
-// From a place in the scan to a place on the printed page, through a scanner that is not straight.
+// From a place in the picture to a place on the printed page, through a scanner that is not
+// straight, or what a camera's own map leaves.
 //
 // A flatbed scanner scales and shears the picture (affine), its sensor is bent and its lens
 // stretches (smooth functions of the place across the bed), and its carriage does not run evenly
@@ -11,6 +12,9 @@
 // on the functions). Rings near a place count most, and rings on the same scan line count although
 // they are far away. How strong f, g and the noise are is found from the rings themselves by
 // restricted maximum likelihood, separately for the two axes of the scan.
+//
+// A photograph has no scan lines. There f and g are nought, and h, for paper that is not flat and a
+// lens that is not simple, is as strong as the rings say.
 //
 // Source  Cressie, Statistics for Spatial Data, 1993, 3.4 (universal kriging); Patterson and
 //         Thompson, Biometrika 58, 1971 (restricted likelihood). Both from memory.
@@ -27,12 +31,16 @@
 
 namespace versolay {
 
+enum class PictureKind { scan, photograph };
+
 /// Standard deviations of the parts of the error, mm, along one axis of the scan.
 struct ScannerErrors {
   double row_short_mm = 0.0;     // f, over about 1 cm: unsteady carriage
   double row_long_mm = 0.0;      // f, over about 10 cm
   double column_short_mm = 0.0;  // g: the same when the picture was turned after scanning
   double column_long_mm = 0.0;   // g: bent sensor, lens
+  double local_mm = 0.0;         // h, over about 2 cm: paper that is not flat
+  double broad_mm = 0.0;         // h, over about 8 cm: photographs only
   double ring_mm = 0.0;          // noise of one ring
 };
 
@@ -52,7 +60,8 @@ class ScannerMap {
  public:
   /// Rings that disagree with the others by more than 5 standard deviations (and 20 um) are left
   /// out; see kept(). @return nullopt when fewer than 12 rings remain.
-  static std::optional<ScannerMap> fit(const std::vector<PagePair>& rings);
+  static std::optional<ScannerMap> fit(const std::vector<PagePair>& rings,
+                                       PictureKind kind = PictureKind::scan);
 
   /// Best estimate of the page places of these scan places, and their joint covariance.
   PagePlaces page_places(const std::vector<Point<ScanPx>>& places) const;
@@ -70,8 +79,9 @@ class ScannerMap {
                                           const Eigen::VectorXd& sd_mm) const;
 
   const std::vector<bool>& kept() const { return kept_; }
-  /// How far each ring lies from where all the others predict it, mm; nullopt: left out.
-  std::vector<std::optional<double>> prediction_errors_mm() const;
+  /// How far each ring lies from where all the others (that were kept) predict it, mm.
+  /// @param rings  those given to fit().
+  std::vector<double> prediction_errors_mm(const std::vector<PagePair>& rings) const;
   /// Along the columns (x) and the rows (y) of the scan.
   const std::array<ScannerErrors, 2>& errors() const { return errors_; }
   /// Noise of a ring, one axis, mm.
@@ -87,12 +97,13 @@ class ScannerMap {
     Eigen::Matrix3d trend_covariance;
   };
 
-  ScannerMap() = default;
+  explicit ScannerMap(PictureKind kind) : kind_(kind) {}
   void solve(const std::vector<PagePair>& rings, bool estimate_errors);
   std::optional<std::size_t> worst_outlier() const;
   Eigen::Vector2d bed_mm(const Point<ScanPx>& p) const;
   Eigen::MatrixXd on_page(const Eigen::MatrixXd& along_x, const Eigen::MatrixXd& along_y) const;
 
+  PictureKind kind_;
   std::vector<bool> kept_;
   std::array<ScannerErrors, 2> errors_;
   std::array<Axis, 2> axes_;

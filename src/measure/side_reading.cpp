@@ -7,8 +7,10 @@
 #include <map>
 #include <tuple>
 
-#include "measure/affine_fit.h"
+#include "core/numbers.h"
 #include "measure/code.h"
+#include "measure/page_view.h"
+#include "measure/photograph_check.h"
 #include "measure/picture_check.h"
 #include "measure/ring.h"
 #include "measure/scanner_map.h"
@@ -26,8 +28,7 @@ constexpr double kFirstReachMm = 1.2;    // after the tags
 constexpr double kSecondReachMm = 0.6;   // after the first rings
 constexpr double kTagLimitMm = 3.0;      // from the map of the others: this tag is none of ours
 constexpr double kLeastRingShare = 0.5;  // of those that the picture shows
-constexpr int kLeastRings = 8;
-constexpr double kPageLimitMm = 0.35;  // scanners wobble and sag by this much and more
+constexpr double kMostRingsShare = 0.95;
 
 /// Of the outer radius of a ring: farther off, what stands beside it is taken for it.
 constexpr double kReachShare = 0.5;
@@ -48,14 +49,35 @@ constexpr double kPunchCarriageMm = 0.005;
 constexpr double kPrickCarriageMm = 0.015;
 constexpr double kEdgeCarriageMm = 0.015;
 
+/// What a photograph adds: the paper's surface differs between a rim and the rings beside it; the
+/// sharpening and the lens treat a dark hole and a thin line differently.
+constexpr double kPhotographHoleMm = 0.012;
+constexpr double kPhotographEdgeMm = 0.040;
+/// Of paper and card that cards are made of. A camera that looks aslant sees the near rim of a hole
+/// on top of the paper and the far one beneath it, and so the middle nearer to itself by half of
+/// thickness * slope. Thickness and slope are both known to a third or so.
+constexpr double kUsualThicknessMm = 0.2;
+constexpr double kParallaxUncertainty = 0.6;  // share of the correction, one sigma
+
 constexpr double kRingClearMm = 0.8;  // around a ring, to count as shown by the picture
 constexpr double kNearHoleMm = 16.0;  // the rings of its station
 constexpr double kNearMarksWarnMm = 0.040;
 constexpr double kNearMarksFailMm = 0.080;
+constexpr int kLeastMarksOfASmear = 3;
+constexpr double kNearMarksWarnShare = 0.3;  // of the rings of a station that were left out
+constexpr double kNearMarksFailShare = 0.6;
 constexpr double kEdgeClearMm = 0.5;  // from the rim of a ring
 constexpr double kEdgeReachMm = 8.0;  // of a print that lies askew or was shrunk to fit the page
 
-Refusal too_few_rings(int found, int expected) {
+Refusal too_few_rings(int found, int expected, PictureKind kind) {
+  if (kind == PictureKind::photograph) {
+    return {
+        "too_few_marks",
+        fmt::format("This looks like a photograph: only {} of {} rings of this page can be read. "
+                    "Hold the camera still and straight above the sheet, in even light, so that "
+                    "the sheet fills the picture and is sharp all over.",
+                    found, expected)};
+  }
   return {"too_few_marks",
           fmt::format("Only {} of {} rings of this page can be read. Press the sheet flat, clean "
                       "the glass and scan again at 300 dpi or more.",
@@ -157,20 +179,22 @@ void for_each_ring(const TargetGeometry& geometry, Side side, const Use& use) {
 }
 
 std::vector<Point<PageMm>> rings_outside(const Sampler& image, const TargetGeometry& geometry,
-                                         Side side, const Affine<ScanPx, PageMm>& scan_from_page) {
-  const double px_per_mm = std::sqrt(std::abs(scan_from_page.linear().determinant()));
-  const double margin_px = (geometry.ring.outer_radius_mm + kRingClearMm) * px_per_mm;
+                                         Side side, const PageView& view) {
   std::vector<Point<PageMm>> outside;
   for_each_ring(geometry, side, [&](const Point<PageMm>& at) {
+    const auto scan_from_page = view.scan_from_page_around(at);
+    const double px_per_mm = std::sqrt(std::abs(scan_from_page.linear().determinant()));
+    const double margin_px = (geometry.ring.outer_radius_mm + kRingClearMm) * px_per_mm;
     if (!image.inside(scan_from_page(at), margin_px)) outside.push_back(at);
   });
   return outside;
 }
 
 std::vector<PagePair> find_rings_roughly(const Sampler& image, const TargetGeometry& geometry,
-                                         Side side, const Affine<ScanPx, PageMm>& scan_from_page) {
+                                         Side side, const PageView& view) {
   std::vector<PagePair> found;
   for_each_ring(geometry, side, [&](const Point<PageMm>& at) {
+    const auto scan_from_page = view.scan_from_page_around(at);
     const double reach = std::min(kFirstReachMm, kReachShare * geometry.ring.outer_radius_mm);
     const auto seen = find_ring_roughly(image, scan_from_page, at, geometry.ring, reach);
     if (seen) found.push_back({scan_from_page(*seen), at});
@@ -179,13 +203,55 @@ std::vector<PagePair> find_rings_roughly(const Sampler& image, const TargetGeome
 }
 
 std::vector<PagePair> find_rings(const Sampler& image, const TargetGeometry& geometry, Side side,
-                                 const Affine<ScanPx, PageMm>& scan_from_page) {
+                                 const PageView& view) {
   std::vector<PagePair> found;
   for_each_ring(geometry, side, [&](const Point<PageMm>& at) {
-    const auto ring = find_ring(image, scan_from_page, at, geometry.ring, kSecondReachMm);
+    const auto ring =
+        find_ring(image, view.scan_from_page_around(at), at, geometry.ring, kSecondReachMm);
     if (ring) found.push_back({ring->centre, at});
   });
   return found;
+}
+
+struct RingsSeen {
+  std::vector<PagePair> rings;
+  std::optional<PageView> view;  // through them
+};
+
+RingsSeen see_rings_from(const Sampler& image, const TargetGeometry& geometry, Side side,
+                         const PageView& first) {
+  const auto view_from = [&](const std::vector<PagePair>& rings) {
+    return PageView::from_rings(rings, image.width_px(), image.height_px());
+  };
+  RingsSeen seen;
+  const auto rough = view_from(find_rings_roughly(image, geometry, side, first));
+  if (!rough) return seen;
+  seen.rings = find_rings(image, geometry, side, *rough);
+  seen.view = view_from(seen.rings);
+  // The view of a camera grows from the part of the page where the first one held.
+  while (seen.view && seen.view->kind() == PictureKind::photograph) {
+    std::vector<PagePair> more = find_rings(image, geometry, side, *seen.view);
+    if (more.size() <= seen.rings.size()) break;
+    seen.rings = std::move(more);
+    seen.view = view_from(seen.rings);
+  }
+  return seen;
+}
+
+/// As a scanner shows them; when many are missing then, as a camera does.
+RingsSeen see_rings(const Sampler& image, const TargetGeometry& geometry, Side side,
+                    const std::vector<TagSighting>& tags) {
+  RingsSeen scanned =
+      see_rings_from(image, geometry, side, PageView(coarse_map(tags, geometry, side)));
+  const auto used = [](const RingsSeen& seen) { return seen.view ? seen.view->used() : 0; };
+  if (used(scanned) >= kMostRingsShare * count_rings(geometry, side)) return scanned;
+  const auto camera =
+      PageView::of_camera(tag_corners(tags, geometry, side), image.width_px(), image.height_px());
+  if (!camera) return scanned;
+  RingsSeen photographed = see_rings_from(image, geometry, side, *camera);
+  const bool better = photographed.view && photographed.view->kind() == PictureKind::photograph &&
+                      used(photographed) > used(scanned);
+  return better ? photographed : scanned;
 }
 
 /// Size of the print by the scanner's own resolution, along the axes of the page. No printer is off
@@ -207,15 +273,15 @@ struct RawFeature {
   double sd_mm = 0.0;  // of this scan's reading, one axis
 };
 
-void find_holes(const Sampler& image, const TargetGeometry& geometry, SideReading& reading,
-                std::vector<RawFeature>& found) {
+void find_holes(const Sampler& image, const TargetGeometry& geometry, const PageView& view,
+                SideReading& reading, std::vector<RawFeature>& found) {
   for (const HolePlace& place : geometry.holes) {
     const Point<PageMm> expected =
         reading.identity.side == Side::recto
             ? relabel<PageMm>(place.at)
             : relabel<PageMm>(verso_from_recto(geometry.axis())(place.at));
-    const auto hole =
-        find_hole(image, reading.page_from_scan, expected, place.kind, place.clear_radius_mm);
+    const auto hole = find_hole(image, view.page_from_scan_around(expected), expected, place.kind,
+                                place.clear_radius_mm);
     if (const auto* miss = std::get_if<HoleMiss>(&hole)) {
       if (*miss != HoleMiss::none_made) reading.misses.push_back({place.id, *miss});
       continue;
@@ -234,45 +300,69 @@ void find_holes(const Sampler& image, const TargetGeometry& geometry, SideReadin
   }
 }
 
-/// Rings around a hole that disagree with each other: smeared ink, or paper that is not flat.
+/// What the rings of one station say of themselves.
+struct NearMarks {
+  int seen = 0;
+  int left_out = 0;      // they disagree with all the others
+  double rms_mm = 0.0;   // one axis, of those that were kept
+  double most_mm = 0.0;  // of all
+
+  bool is_marked() const { return rms_mm > kNearMarksWarnMm || is_share(kNearMarksWarnShare); }
+  bool is_useless() const { return rms_mm > kNearMarksFailMm || is_share(kNearMarksFailShare); }
+
+ private:
+  /// A ring or two that are left out are dust; several at one place are a smear.
+  bool is_share(double share) const {
+    return left_out >= kLeastMarksOfASmear && left_out >= share * seen;
+  }
+};
+
+/// Rings around a hole that disagree with each other, or that had to be left out: smeared ink, or
+/// paper that is not flat.
 void check_marks_near_holes(const std::vector<PagePair>& rings, const ScannerMap& map,
-                            SideReading& reading, std::vector<RawFeature>& found) {
-  const auto errors_mm = map.prediction_errors_mm();
+                            const PageView& view, SideReading& reading,
+                            std::vector<RawFeature>& found) {
+  const auto errors_mm = map.prediction_errors_mm(rings);
+  const auto marks_near = [&](const Point<PageMm>& hole) {
+    NearMarks near;
+    double squares = 0.0;
+    for (std::size_t i = 0; i < rings.size(); ++i) {
+      if ((rings[i].page.vec() - hole.vec()).norm() > kNearHoleMm) continue;
+      ++near.seen;
+      near.left_out += map.kept()[i] ? 0 : 1;
+      squares += map.kept()[i] ? errors_mm[i] * errors_mm[i] / 2 : 0.0;
+      near.most_mm = std::max(near.most_mm, errors_mm[i]);
+    }
+    const int kept = near.seen - near.left_out;
+    if (kept > 0) near.rms_mm = std::sqrt(squares / kept);
+    return near;
+  };
   const auto is_smeared = [&](const RawFeature& raw) {
     if (raw.feature.kind == FeatureKind::edge) return false;
-    const Point<PageMm> hole = reading.page_from_scan(raw.feature.seen);
-    double squares = 0.0;
-    int near = 0;
-    for (std::size_t i = 0; i < rings.size(); ++i) {
-      if (!errors_mm[i] || (rings[i].page.vec() - hole.vec()).norm() > kNearHoleMm) continue;
-      squares += *errors_mm[i] * *errors_mm[i] / 2;  // one axis
-      ++near;
-    }
-    const double rms_mm = near == 0 ? 0.0 : std::sqrt(squares / near);
-    if (rms_mm <= kNearMarksWarnMm) return false;
+    const NearMarks near = marks_near(view.page_from_scan(raw.feature.seen));
+    if (!near.is_marked()) return false;
     reading.warnings.push_back(
         {"marks_smeared",
          fmt::format("Marks near {} on {} are smeared or the paper is not flat: they disagree by "
-                     "{:.3f} mm.",
-                     raw.feature.id, reading.scan_name, rms_mm)});
-    if (rms_mm <= kNearMarksFailMm) return false;
+                     "up to {} mm.",
+                     raw.feature.id, reading.scan_name, format_fixed(near.most_mm, 2))});
+    if (!near.is_useless()) return false;
     reading.misses.push_back({raw.feature.id, HoleMiss::marks_smeared});
     return true;
   };
   std::erase_if(found, is_smeared);
 }
 
-void find_edges(const Sampler& image, const TargetGeometry& geometry, SideReading& reading,
-                std::vector<RawFeature>& found) {
-  const auto scan_from_page = reading.page_from_scan.inverse();
+void find_edges(const Sampler& image, const TargetGeometry& geometry, const PageView& view,
+                SideReading& reading, std::vector<RawFeature>& found) {
   const Eigen::Matrix2d mirror = verso_from_recto(geometry.axis()).linear();
   const double clear = geometry.ring.outer_radius_mm + kEdgeClearMm;
   for (const EdgePlace& place : geometry.edges) {
     const bool recto = reading.identity.side == Side::recto;
     const auto ring = Point<PageMm>::from(recto ? place.ring.vec() : mirror * place.ring.vec());
     const Eigen::Vector2d outward = recto ? place.outward : mirror * place.outward;
-    const auto edge =
-        find_edge(image, scan_from_page, ring, outward, clear, place.inset_mm, kEdgeReachMm);
+    const auto edge = find_edge(image, view.scan_from_page_around(ring), ring, outward, clear,
+                                place.inset_mm, kEdgeReachMm);
     if (const auto* miss = std::get_if<EdgeMiss>(&edge)) {
       reading.misses.push_back({place.id, *miss});
       continue;
@@ -302,13 +392,43 @@ double shared_variance(const SideFeature& a, const SideFeature& b) {
   return same_edge ? kEdgeSharedMm * kEdgeSharedMm : 0.0;
 }
 
+/// Where a scan would show what a photograph shows at `p`: perspective and lens are taken out.
+Point<ScanPx> flattened(const Point<ScanPx>& p, const PageView& view) {
+  constexpr double kPxPerMm = 10.0;
+  if (!view.camera()) return p;
+  return Point<ScanPx>::from(kPxPerMm * view.camera()->page_from_scan(p).vec());
+}
+
+double photograph_sd_mm(FeatureKind kind, const PageView& view) {
+  if (view.kind() == PictureKind::scan) return 0.0;
+  return kind == FeatureKind::edge ? kPhotographEdgeMm : kPhotographHoleMm;
+}
+
+/// Puts back the middles of holes that a camera saw aslant. What is uncertain about it, thickness
+/// of the paper and height of the camera, is the same for all holes.
+void correct_parallax(const CameraStand& stand, SideReading& reading) {
+  const auto n = static_cast<Eigen::Index>(reading.features.size());
+  Eigen::VectorXd corrections = Eigen::VectorXd::Zero(2 * n);
+  for (Eigen::Index i = 0; i < n; ++i) {
+    SideFeature& feature = reading.features[static_cast<std::size_t>(i)];
+    if (feature.kind == FeatureKind::edge) continue;  // the rim on top is the one that is seen
+    const Eigen::Vector2d slope = (feature.at.vec() - stand.foot.vec()) / stand.height_mm;
+    corrections.segment<2>(2 * i) = kUsualThicknessMm / 2 * slope;
+    feature.at = Point<PageMm>::from(feature.at.vec() + corrections.segment<2>(2 * i));
+  }
+  reading.scan_covariance_mm2 +=
+      kParallaxUncertainty * kParallaxUncertainty * corrections * corrections.transpose();
+}
+
 void place_on_page(const std::vector<RawFeature>& found, const ScannerMap& map,
-                   SideReading& reading) {
+                   const PageView& view, SideReading& reading) {
   std::vector<Point<ScanPx>> seen;
   Eigen::VectorXd carriage_mm(static_cast<Eigen::Index>(found.size()));
   for (const RawFeature& raw : found) {
-    carriage_mm[static_cast<Eigen::Index>(seen.size())] = carriage_sd_mm(raw.feature.kind);
-    seen.push_back(raw.feature.seen);
+    const bool scanned = view.kind() == PictureKind::scan;  // a camera has no carriage
+    carriage_mm[static_cast<Eigen::Index>(seen.size())] =
+        scanned ? carriage_sd_mm(raw.feature.kind) : 0.0;
+    seen.push_back(flattened(raw.feature.seen, view));
   }
   PagePlaces places = map.page_places(seen);
   reading.scan_covariance_mm2 = places.covariance_mm2 - places.ring_covariance_mm2 +
@@ -318,10 +438,12 @@ void place_on_page(const std::vector<RawFeature>& found, const ScannerMap& map,
   for (std::size_t i = 0; i < found.size(); ++i) {
     reading.features.push_back(found[i].feature);
     reading.features.back().at = places.at[i];
+    const double own_sd = std::hypot(found[i].sd_mm, photograph_sd_mm(found[i].feature.kind, view));
     reading.features.back().print = map.print_errors();
     reading.scan_covariance_mm2.diagonal().segment<2>(static_cast<Eigen::Index>(2 * i)).array() +=
-        found[i].sd_mm * found[i].sd_mm;
+        own_sd * own_sd;
   }
+  if (view.camera()) correct_parallax(view.camera()->stand(), reading);
 }
 
 }  // namespace
@@ -388,40 +510,41 @@ Result<SideReading> read_side(const Scan& scan) {
   const TargetGeometry& geometry = reading.geometry;
   const Side side = content->identity.side;
   const Sampler image(grey);
-  const auto rough =
-      fit_page(find_rings_roughly(image, geometry, side, coarse_map(tags, geometry, side)),
-               kPageLimitMm, kLeastRings);
-  std::vector<PagePair> rings;
-  std::optional<PageFit> page;
-  if (rough) {
-    rings = find_rings(image, geometry, side, rough->page_from_scan.inverse());
-    page = fit_page(rings, kPageLimitMm, kLeastRings);
-  }
+  const RingsSeen seen = see_rings(image, geometry, side, tags);
+  const std::vector<PagePair>& rings = seen.rings;
+  const std::optional<PageView>& page = seen.view;
   reading.rings_expected = content->rings;
   if (page) {
-    reading.rings_outside = rings_outside(image, geometry, side, page->page_from_scan.inverse());
+    reading.rings_outside = rings_outside(image, geometry, side, *page);
     // In the waste not every place has a ring: as many are taken to be outside as there are places.
     const auto places = static_cast<std::size_t>(count_rings(geometry, side));
     const std::size_t inside = places - reading.rings_outside.size();
     reading.rings_expected = static_cast<int>(content->rings * inside / places);
   }
-  if (!page || page->used < kLeastRingShare * reading.rings_expected) {
-    return too_few_rings(page ? page->used : 0, reading.rings_expected);
+  if (!page || page->used() < kLeastRingShare * reading.rings_expected) {
+    return too_few_rings(page ? page->used() : 0, reading.rings_expected,
+                         page ? page->kind() : PictureKind::scan);
   }
-  const auto map = ScannerMap::fit(rings);
-  if (!map) return too_few_rings(page->used, reading.rings_expected);
+  reading.camera = page->camera();
+  if (reading.camera) {
+    if (const auto refusal = check_photograph(*reading.camera, geometry.paper)) return *refusal;
+  }
+  std::vector<PagePair> flat = rings;
+  for (PagePair& pair : flat) pair.scan = flattened(pair.scan, *page);
+  const auto map = ScannerMap::fit(flat, page->kind());
+  if (!map) return too_few_rings(page->used(), reading.rings_expected, page->kind());
   for (std::size_t i = 0; i < rings.size(); ++i) {
     reading.rings.push_back({rings[i].scan, rings[i].page, map->kept()[i]});
     reading.rings_found += map->kept()[i] ? 1 : 0;
   }
-  reading.page_rms_mm = page->residual_rms_mm;
-  reading.page_from_scan = page->page_from_scan;
-  reading.printed_scale = printed_scale(page->page_from_scan, scan);
+  reading.page_rms_mm = page->residual_rms_mm();
+  reading.page_from_scan = page->page_from_scan();
+  if (!reading.camera) reading.printed_scale = printed_scale(page->page_from_scan(), scan);
   std::vector<RawFeature> found;
-  find_holes(image, geometry, reading, found);
-  find_edges(image, geometry, reading, found);
-  check_marks_near_holes(rings, *map, reading, found);
-  place_on_page(found, *map, reading);
+  find_holes(image, geometry, *page, reading, found);
+  find_edges(image, geometry, *page, reading, found);
+  check_marks_near_holes(rings, *map, *page, reading, found);
+  place_on_page(found, *map, *page, reading);
   return reading;
 }
 

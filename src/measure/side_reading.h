@@ -1,10 +1,12 @@
 // What one scan shows of one side of one sheet.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <variant>
 #include <vector>
 
+#include "measure/camera_map.h"
 #include "measure/edge.h"
 #include "measure/hole.h"
 #include "measure/print_errors.h"
@@ -58,6 +60,7 @@ struct SideReading {
   TargetGeometry geometry;  // places of everything on this kind of page
   std::string scan_name;
   Affine<PageMm, ScanPx> page_from_scan;  // global fit: for the picture, not for the reading
+  std::optional<CameraMap> camera;        // of a photograph; then it, and not the global fit, holds
   double page_rms_mm = 0.0;               // what the global fit leaves: the scanner, mostly
   int rings_expected = 0;                 // in the part of the page that the picture shows
   int rings_found = 0;
@@ -75,7 +78,7 @@ struct SideReading {
 /// Finds and identifies the marks of a scan, and reads its holes and the edges of its paper, as far
 /// as the picture shows them: two tags and half of the rings in that part are asked for.
 /// @return a refusal with one of the codes no_marks, mixed_marks, identity_unreadable,
-///         too_few_marks.
+///         too_few_marks, or those of check_photograph().
 Result<SideReading> read_side(const Scan& scan);
 
 }  // namespace versolay

@@ -8,6 +8,7 @@
 
 #include "core/numbers.h"
 #include "registration/checks.h"
+#include "registration/datum_words.h"
 #include "registration/page_order.h"
 #include "registration/paired_features.h"
 #include "registration/print_lay.h"
@@ -216,6 +217,12 @@ void report_lean(const Datum& datum, SheetReading& sheet) {
   }
 }
 
+bool any_photograph(const SheetScans& scans) {
+  const auto is_photograph = [](const SideReading& scan) { return scan.camera.has_value(); };
+  return std::any_of(scans.recto.begin(), scans.recto.end(), is_photograph) ||
+         std::any_of(scans.verso.begin(), scans.verso.end(), is_photograph);
+}
+
 }  // namespace
 
 Result<SheetReading> register_sheet(const SheetScans& scans, DatumChoice choice) {
@@ -288,6 +295,7 @@ Result<SheetReading> register_sheet(const SheetScans& scans, DatumChoice choice)
   sheet.model = datum->fit.model;
   sheet.residual_rms_mm = datum->fit.residual_rms_mm;
   sheet.datum = name_of(datum->pairs);
+  if (any_photograph(scans)) sheet.datum += kPhotographed;
   sheet.datum_reason = datum->reason;
   sheet.features = datum->pairs.readings();
   sheet.repeats =

@@ -8,6 +8,7 @@
 #include <map>
 #include <opencv2/imgcodecs.hpp>
 #include <opencv2/imgproc.hpp>
+#include <stdexcept>
 
 #include "app/target.h"
 #include "measure/side_reading.h"
@@ -62,6 +63,16 @@ Printed print_and_scan(const RehearsalSettings& settings, int sheets) {
 /// Two ordinary sheets, printed and scanned once for all tests.
 const Printed& ordinary() {
   static const Printed printed = print_and_scan(settings_with(31), 2);
+  return printed;
+}
+
+/// Two that nobody punched: there are the edges of the paper only.
+const Printed& without_holes() {
+  static const Printed printed = [] {
+    RehearsalSettings settings = settings_with(36);
+    settings.holes.made = rehearse::HolesMade::none;
+    return print_and_scan(settings, 2);
+  }();
   return printed;
 }
 
@@ -254,6 +265,7 @@ Spoil resampled(double across, double down) {
 struct SpoilCase {
   const char* name;
   Spoil spoil;
+  std::string refusal_by_edges{};  // what may become of a sheet without holes
 };
 void PrintTo(const SpoilCase& c, std::ostream* out) { *out << c.name; }
 
@@ -263,6 +275,19 @@ TEST_P(SpoiltScan, IsReadWithinItsUncertainty) {
   for (const int sheet : {1, 2}) {
     SCOPED_TRACE("sheet " + std::to_string(sheet));
     expect_true(read_sheet(ordinary(), sheet, GetParam().spoil), ordinary().truth.at(sheet));
+  }
+}
+
+TEST_P(SpoiltScan, WithoutHolesIsReadByItsEdgesOrRefusedWithAReason) {
+  for (const int sheet : {1, 2}) {
+    SCOPED_TRACE("sheet " + std::to_string(sheet));
+    const auto reading = read_sheet(without_holes(), sheet, GetParam().spoil);
+    if (!reading) {
+      EXPECT_EQ(reading.refusal().code, GetParam().refusal_by_edges);
+      EXPECT_THAT(reading.refusal().message, HasSubstr("dge"));
+      continue;
+    }
+    expect_true(reading, without_holes().truth.at(sheet));
   }
 }
 
@@ -283,6 +308,86 @@ INSTANTIATE_TEST_SUITE_P(Ways, SpoiltScan,
                                            SpoilCase{"finer_down_than_across", resampled(1, 2)},
                                            SpoilCase{"at_150_dpi", resampled(0.75, 0.75)}),
                          [](const auto& c) { return std::string(c.param.name); });
+
+/// Paper that buckles, or ink that was dragged while it was wet: what is printed within `reach_mm`
+/// lies up to `most_mm` off, here to one side and there to the other.
+Spoil buckled(const Point<ScanPx>& middle, double reach_mm, double most_mm) {
+  return [=](const cv::Mat& m) {
+    cv::Mat x(m.size(), CV_32F), y(m.size(), CV_32F), out;
+    for (int row = 0; row < m.rows; ++row) {
+      for (int column = 0; column < m.cols; ++column) {
+        const double u = (column + 0.5 - middle.x) / kPxPerMm;
+        const double v = (row + 0.5 - middle.y) / kPxPerMm;
+        const double r = std::hypot(u, v) / reach_mm;
+        const double off_px = r < 1 ? kPxPerMm * most_mm * std::pow(std::sin(M_PI * r), 2) : 0.0;
+        x.at<float>(row, column) = static_cast<float>(column + off_px * std::sin(v * 0.3));
+        y.at<float>(row, column) = static_cast<float>(row + off_px * std::sin(u * 0.3 + 1));
+      }
+    }
+    cv::remap(m, out, x, y, cv::INTER_LINEAR);
+    return out;
+  };
+}
+
+/// As printed; then the ink within `reach_mm` was wiped across by `by_mm`.
+Spoil wiped(const Point<ScanPx>& middle, double reach_mm, double by_mm) {
+  return [=](const cv::Mat& m) {
+    cv::Mat out = m.clone();
+    const int most = static_cast<int>(by_mm * kPxPerMm);
+    for (int row = 0; row < m.rows; ++row) {
+      for (int column = most; column < m.cols; ++column) {
+        const double r = std::hypot(column - middle.x, row - middle.y) / kPxPerMm;
+        if (r > reach_mm || r < 4.5) continue;
+        for (int back = 1; back <= most; ++back) {
+          const double fading = 0.9 * (1 - static_cast<double>(back) / (most + 1));
+          const double paper = 215;
+          const double trail = paper - fading * (paper - m.at<std::uint8_t>(row, column - back));
+          out.at<std::uint8_t>(row, column) =
+              std::min(out.at<std::uint8_t>(row, column), cv::saturate_cast<std::uint8_t>(trail));
+        }
+      }
+    }
+    return out;
+  };
+}
+
+const SideFeature& hole_of(const SideReading& side, const char* id) {
+  const auto hole = std::find_if(side.features.begin(), side.features.end(),
+                                 [&](const SideFeature& f) { return f.id == id; });
+  if (hole == side.features.end()) throw std::runtime_error(std::string("no hole ") + id);
+  return *hole;
+}
+
+// Rings that disagree with all others are left out, and so do not show in what the others leave.
+TEST(SmearedMarks, AroundAHoleAreNamedAndTheHoleIsNotBelieved) {
+  const SideReading clean = side_of(ordinary(), 1, Side::recto);
+  EXPECT_THAT(clean.warnings, IsEmpty());
+  const auto at = hole_of(clean, "H1").seen;
+  for (const double most_mm : {0.1, 0.25, 0.5}) {
+    SCOPED_TRACE(most_mm);
+    const auto smeared =
+        read_side(spoilt(ordinary().scans.at({1, Side::recto}), buckled(at, 20, most_mm)));
+    ASSERT_TRUE(smeared) << smeared.refusal().message;
+    ASSERT_THAT(smeared.value().warnings, ::testing::SizeIs(1));
+    EXPECT_EQ(smeared.value().warnings.front().code, "marks_smeared");
+    EXPECT_THAT(smeared.value().warnings.front().message, HasSubstr("H1"));
+    EXPECT_THROW(hole_of(smeared.value(), "H1"), std::runtime_error);
+    const SheetScans scans{{smeared.value()}, {side_of(ordinary(), 1, Side::verso)}};
+    expect_true(register_sheet(scans), ordinary().truth.at(1));
+  }
+}
+
+TEST(SmearedMarks, WipedWhileWetAreNamedOrHarmless) {
+  const auto at = hole_of(side_of(ordinary(), 1, Side::recto), "H1").seen;
+  for (const double by_mm : {0.3, 0.6, 1.5}) {
+    SCOPED_TRACE(by_mm);
+    const auto smeared =
+        read_side(spoilt(ordinary().scans.at({1, Side::recto}), wiped(at, 20, by_mm)));
+    ASSERT_TRUE(smeared) << smeared.refusal().message;
+    const SheetScans scans{{smeared.value()}, {side_of(ordinary(), 1, Side::verso)}};
+    expect_true(register_sheet(scans), ordinary().truth.at(1));
+  }
+}
 
 TEST(Askew, ByUpToTenDegreesIsReadWithinItsUncertainty) {
   RehearsalSettings settings = settings_with(35);

@@ -1,27 +1,15 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
-#include <random>
 
 #include "measure/scanner_map.h"
+#include "support/noise.h"
 #include "target/geometry.h"
 
 namespace versolay {
 namespace {
 
-/// Standard normal numbers, made here so that they are the same with every compiler.
-class Noise {
- public:
-  explicit Noise(unsigned seed) : engine_(seed) {}
-  double operator()() {
-    double sum = -6.0;  // Irwin-Hall
-    for (int i = 0; i < 12; ++i) sum += (static_cast<double>(engine_()) + 0.5) / 4294967296.0;
-    return sum;
-  }
-
- private:
-  std::mt19937 engine_;
-};
+using testing_support::Noise;
 
 /// A scanner with a wobbling carriage and a bent sensor. Not the model of the estimator: sines and
 /// a parabola, not random functions.
@@ -99,6 +87,23 @@ TEST(ScannerMap, SeesThroughAWobbleOf30MicrometresInEveryOrientation) {
 TEST(ScannerMap, LeavesOutRingsThatAreWrong) {
   double chi2 = 0.0;
   EXPECT_LT(rms_error_mm(0.0, true, &chi2), 0.010);
+}
+
+TEST(ScannerMap, TellsHowFarOffALeftOutRingIs) {
+  Noise noise(3);
+  std::vector<PagePair> rings;
+  for (const auto& p : ring_places()) {
+    rings.push_back({Point<ScanPx>::from(11.811 * p.vec() + noise.vector(2, 0.02)), p});
+  }
+  rings[20].scan.x += 0.2 * 11.811;
+  const auto map = ScannerMap::fit(rings);
+  ASSERT_TRUE(map);
+  EXPECT_FALSE(map->kept()[20]);
+  const auto errors_mm = map->prediction_errors_mm(rings);
+  ASSERT_EQ(errors_mm.size(), rings.size());
+  for (std::size_t i = 0; i < rings.size(); ++i) {
+    EXPECT_NEAR(errors_mm[i], i == 20 ? 0.2 : 0.0, 0.02) << i;
+  }
 }
 
 TEST(ScannerMap, ReproducesAnAffineScannerExactly) {

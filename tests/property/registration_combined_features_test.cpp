@@ -3,33 +3,16 @@
 
 #include <Eigen/Dense>
 #include <cmath>
-#include <random>
 
 #include "registration/combined_features.h"
 #include "registration/scan_checks.h"
+#include "support/noise.h"
 #include "target/geometry.h"
 
 namespace versolay {
 namespace {
 
-/// Standard normal numbers, made here so that they are the same with every compiler.
-class Noise {
- public:
-  explicit Noise(unsigned seed) : engine_(seed) {}
-  double operator()() {
-    double sum = -6.0;  // Irwin-Hall
-    for (int i = 0; i < 12; ++i) sum += (static_cast<double>(engine_()) + 0.5) / 4294967296.0;
-    return sum;
-  }
-  Eigen::VectorXd vector(Eigen::Index n, double sd) {
-    Eigen::VectorXd v(n);
-    for (Eigen::Index i = 0; i < n; ++i) v[i] = sd * (*this)();
-    return v;
-  }
-
- private:
-  std::mt19937 engine_;
-};
+using testing_support::Noise;
 
 constexpr double kScanSdMm = 0.004;
 constexpr double kRingSdMm = 0.008;

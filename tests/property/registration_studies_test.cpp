@@ -3,29 +3,17 @@
 
 #include <Eigen/Geometry>
 #include <cmath>
-#include <random>
 
 #include "registration/fed_round.h"
 #include "registration/gauge_report.h"
 #include "registration/other_turn.h"
+#include "support/noise.h"
 #include "support/print_turn_axis.h"
 
 namespace versolay {
 namespace {
 
-/// Standard normal numbers, made here so that they are the same with every compiler.
-class Noise {
- public:
-  explicit Noise(unsigned seed) : engine_(seed) {}
-  double operator()() {
-    double sum = -6.0;  // Irwin-Hall
-    for (int i = 0; i < 12; ++i) sum += (static_cast<double>(engine_()) + 0.5) / 4294967296.0;
-    return sum;
-  }
-
- private:
-  std::mt19937 engine_;
-};
+using testing_support::Noise;
 
 const Paper kA4 = parse_paper("a4");
 

@@ -1,0 +1,53 @@
+// How a picture shows its page: as a scanner does, or as a camera does.
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "measure/camera_map.h"
+#include "measure/scanner_map.h"
+
+namespace versolay {
+
+/// A map between picture and page that is good enough to find marks by.
+class PageView {
+ public:
+  /// As a scanner sees.
+  explicit PageView(const Affine<ScanPx, PageMm>& scan_from_page)
+      : page_from_scan_(scan_from_page.inverse()) {}
+
+  /// As a camera sees, from the corners of the tags: to begin with.
+  /// @return nullopt when there are fewer than four tags, or they do not belong together.
+  static std::optional<PageView> of_camera(const std::vector<PagePair>& corners, int width_px,
+                                           int height_px);
+
+  /// From the rings. A photograph is what an affine map leaves 0.02 mm (rms) or more of, and a
+  /// camera's map less than half of that; no word in the file is asked. A scanner's faults are none
+  /// that perspective or a round lens could explain.
+  /// @return nullopt when there are too few rings, or they do not belong together.
+  static std::optional<PageView> from_rings(const std::vector<PagePair>& rings, int width_px,
+                                            int height_px);
+
+  PictureKind kind() const { return camera_ ? PictureKind::photograph : PictureKind::scan; }
+  const std::optional<CameraMap>& camera() const { return camera_; }
+
+  /// The affine map that holds near a place of the page: for a scan, everywhere.
+  Affine<ScanPx, PageMm> scan_from_page_around(const Point<PageMm>& p) const;
+  Affine<PageMm, ScanPx> page_from_scan_around(const Point<PageMm>& p) const;
+  Point<PageMm> page_from_scan(const Point<ScanPx>& p) const;
+  /// One for the whole page; of a photograph, good to some millimetres.
+  const Affine<PageMm, ScanPx>& page_from_scan() const { return page_from_scan_; }
+
+  double residual_rms_mm() const { return residual_rms_mm_; }
+  int used() const { return used_; }
+
+ private:
+  PageView() = default;
+
+  Affine<PageMm, ScanPx> page_from_scan_;
+  std::optional<CameraMap> camera_;
+  double residual_rms_mm_ = 0.0;
+  int used_ = 0;
+};
+
+}  // namespace versolay

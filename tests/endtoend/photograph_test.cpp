@@ -1,0 +1,278 @@
+// Photographs of a sheet, taken by ray casting, through the command that reads scans; and what
+// OpenCV's own calibration of a camera says of the same pictures.
+#include "support/photograph.h"
+
+#include <gmock/gmock.h>
+
+#include <cmath>
+#include <fstream>
+#include <map>
+#include <opencv2/aruco.hpp>
+#include <opencv2/calib3d.hpp>
+
+#include "app/measure.h"
+#include "app/target.h"
+#include "measure/side_reading.h"
+#include "support/pdf_render.h"
+#include "target/identity.h"
+
+namespace versolay {
+namespace {
+
+using ::testing::HasSubstr;
+using testing_support::Camera;
+using testing_support::PaperSheet;
+using testing_support::PhotographOf;
+
+constexpr int kRasterDpi = 400;
+
+/// A target with one sheet, drawn once for all tests.
+class PrintedTarget {
+ public:
+  PrintedTarget() {
+    TargetRequest request;
+    request.paper = parse_paper("a4");
+    request.sheets = 1;
+    request.run = "K7QX";
+    request.pdf = folder_ / "target.pdf";
+    geometry = make_target(request).geometry;
+    for (const int page : {1, 2}) {
+      pages.push_back(testing_support::render(testing_support::Renderer::pdftocairo, request.pdf,
+                                              page, kRasterDpi));
+    }
+  }
+  TargetGeometry geometry;
+  std::vector<Raster> pages;
+
+ private:
+  testing_support::ScratchFolder folder_;
+};
+
+const PrintedTarget& target() {
+  static const PrintedTarget printed;
+  return printed;
+}
+
+PaperSheet punched_sheet() {
+  PaperSheet sheet;
+  sheet.landed = {0.43, -0.31, 1.2, 0, 0, 0};
+  for (const HolePlace& hole : target().geometry.holes) {
+    if (hole.kind == HoleKind::punch) sheet.holes.push_back(hole.at.vec());
+  }
+  return sheet;
+}
+
+Camera eight_megapixels() {
+  Camera camera;
+  camera.width_px = 3264;
+  camera.height_px = 2448;
+  return camera;
+}
+
+cv::Mat1b photograph(const PaperSheet& sheet, Side side, const Camera& camera, int seed) {
+  std::mt19937_64 random(static_cast<std::uint64_t>(seed));
+  const std::size_t page = side == Side::recto ? 0 : 1;
+  return PhotographOf(sheet, side, target().geometry.axis(), target().pages[page], kRasterDpi)
+      .taken_by(camera, random);
+}
+
+Scan scan_of(const cv::Mat1b& picture) {
+  Scan scan;
+  scan.file = "photograph.jpg";
+  scan.grey.width = picture.cols;
+  scan.grey.height = picture.rows;
+  scan.grey.pixels.assign(picture.datastart, picture.dataend);
+  return scan;
+}
+
+class PhotographTest : public testing::Test {
+ protected:
+  void SetUp() override {
+    if (!testing_support::has_program("pdftocairo")) GTEST_SKIP() << "pdftocairo is missing";
+  }
+};
+
+struct Lens {
+  const char* name;
+  double tilt_degrees;
+  double radial;
+};
+void PrintTo(const Lens& lens, std::ostream* out) { *out << lens.name; }
+
+class PhotographThrough : public PhotographTest, public testing::WithParamInterface<Lens> {
+ protected:
+  std::filesystem::path shoot(const PaperSheet& sheet, Side side, const Camera& camera,
+                              const char* name) {
+    const auto jpeg = PhotographOf::as_jpeg(photograph(sheet, side, camera, 3), camera);
+    std::ofstream out(scratch_ / name, std::ios::binary);
+    out.write(reinterpret_cast<const char*>(jpeg.data()),
+              static_cast<std::streamsize>(jpeg.size()));
+    return scratch_ / name;
+  }
+  testing_support::ScratchFolder scratch_;
+};
+
+// Askew by different amounts on the two sides. Limits: four times what the study finds
+// (bench/README.md).
+TEST_P(PhotographThrough, IsReadForWhatItIs) {
+  const PaperSheet sheet = punched_sheet();
+  Camera camera = eight_megapixels();
+  camera.radial = GetParam().radial;
+  camera.tilt_about_x = GetParam().tilt_degrees;
+  MeasureRequest request;
+  request.scans.push_back(shoot(sheet, Side::recto, camera, "front.jpg"));
+  camera.tilt_about_x = -GetParam().tilt_degrees / 2;
+  camera.tilt_about_y = GetParam().tilt_degrees / 2;
+  camera.turned = -90;
+  request.scans.push_back(shoot(sheet, Side::verso, camera, "back.jpg"));
+  request.out = scratch_ / "readings.json";
+  request.overlay = scratch_ / "overlays";
+  const Readings readings = measure(request, {});
+  ASSERT_EQ(readings.sheets.size(), 1u);
+  const SheetReading& read = readings.sheets[0];
+  EXPECT_EQ(read.datum, "punched holes and paper edges, photographed");
+  EXPECT_NEAR(read.registration.dx_mm, sheet.landed.dx_mm, 0.05);
+  EXPECT_NEAR(read.registration.dy_mm, sheet.landed.dy_mm, 0.05);
+  EXPECT_NEAR(read.registration.rotation_mrad, sheet.landed.rotation_mrad, 0.3);
+  for (int c = 0; c < 3; ++c) {
+    EXPECT_LT(std::abs(read.registration.vec()[c] - sheet.landed.vec()[c]),
+              3.5 * std::sqrt(read.covariance(c, c)));
+  }
+}
+
+INSTANTIATE_TEST_SUITE_P(Lenses, PhotographThrough,
+                         testing::Values(Lens{"two_degrees", 2.0, 0.005},
+                                         Lens{"ten_degrees", 10.0, 0.0},
+                                         Lens{"barrel", 3.0, -0.02}),
+                         [](const auto& tested) { return std::string(tested.param.name); });
+
+struct BadPhotograph {
+  const char* name;
+  std::function<void(Camera&, PaperSheet&)> spoil;
+  std::vector<std::string> codes;
+  const char* remedy;
+};
+void PrintTo(const BadPhotograph& bad, std::ostream* out) { *out << bad.name; }
+
+class PhotographToRefuse : public PhotographTest,
+                           public testing::WithParamInterface<BadPhotograph> {};
+
+TEST_P(PhotographToRefuse, IsRefusedWithTheReason) {
+  PaperSheet sheet = punched_sheet();
+  Camera camera = eight_megapixels();
+  camera.tilt_about_x = 3;
+  GetParam().spoil(camera, sheet);
+  const auto reading = read_side(scan_of(photograph(sheet, Side::recto, camera, 4)));
+  ASSERT_FALSE(reading);
+  EXPECT_THAT(GetParam().codes, testing::Contains(reading.refusal().code));
+  EXPECT_THAT(reading.refusal().message, HasSubstr(GetParam().remedy));
+}
+
+INSTANTIATE_TEST_SUITE_P(Reasons, PhotographToRefuse,
+                         testing::Values(BadPhotograph{"too_small",
+                                                       [](Camera& c, PaperSheet&) {
+                                                         c.width_px = 1632;
+                                                         c.height_px = 1224;
+                                                       },
+                                                       {"photograph_too_small", "too_few_marks"},
+                                                       "photograph"},
+                                         BadPhotograph{"from_the_side",
+                                                       [](Camera& c, PaperSheet&) {
+                                                         c.tilt_about_y = 25;
+                                                         c.height_mm = 380;
+                                                       },
+                                                       {"photograph_askew"},
+                                                       "straight above"},
+                                         BadPhotograph{
+                                             "curled",
+                                             [](Camera&, PaperSheet& s) { s.bulge_mm = 15; },
+                                             {"photograph_not_flat", "too_few_marks"},
+                                             "flat"}),
+                         [](const auto& tested) { return std::string(tested.param.name); });
+
+/// Corners of the tags as OpenCV finds them, and where they are printed, mm.
+struct TagCorners {
+  std::vector<cv::Point3f> page;
+  std::vector<cv::Point2f> picture;
+};
+
+TagCorners tag_corners(const cv::Mat1b& picture) {
+  const auto dictionary = cv::aruco::getPredefinedDictionary(cv::aruco::DICT_APRILTAG_36h11);
+  auto parameters = cv::aruco::DetectorParameters::create();
+  parameters->cornerRefinementMethod = cv::aruco::CORNER_REFINE_SUBPIX;
+  std::vector<std::vector<cv::Point2f>> corners;
+  std::vector<int> ids;
+  cv::aruco::detectMarkers(picture, dictionary, corners, ids, parameters);
+  TagCorners found;
+  for (std::size_t i = 0; i < ids.size(); ++i) {
+    const auto meaning = tag_meaning(ids[i]);
+    for (const Mark& mark : target().geometry.marks) {
+      if (!meaning || mark.kind != MarkKind::tag || mark.side != meaning->side ||
+          meaning->position != tag_position(mark)) {
+        continue;
+      }
+      const float half = 3.6F;  // eight modules of 0.9 mm (calib_targets/README.md)
+      const std::array<cv::Point2f, 4> square = {
+          {{-half, -half}, {half, -half}, {half, half}, {-half, half}}};
+      for (std::size_t k = 0; k < 4; ++k) {
+        found.page.emplace_back(static_cast<float>(mark.at.x) + square[k].x,
+                                static_cast<float>(mark.at.y) + square[k].y, 0.0F);
+        found.picture.push_back(corners[i][k]);
+      }
+    }
+  }
+  return found;
+}
+
+// OpenCV calibrates a camera from the corners of the four tags, and tells where the rings should be
+// seen and where the camera stands. The lens of this camera is a plain one: from the corners alone
+// OpenCV could not tell it from the perspective.
+TEST_F(PhotographTest, OpenCvSeesTheSameCamera) {
+  PaperSheet sheet = punched_sheet();
+  Camera camera = eight_megapixels();
+  camera.tilt_about_x = 6;
+  camera.tilt_about_y = -4;
+  camera.sharpened = 0.0;
+  const cv::Mat1b picture = photograph(sheet, Side::recto, camera, 5);
+  const TagCorners corners = tag_corners(picture);
+  ASSERT_EQ(corners.page.size(), 16u);
+  cv::Mat matrix = cv::Mat::eye(3, 3, CV_64F);
+  matrix.at<double>(0, 0) = matrix.at<double>(1, 1) = 0.5 * std::hypot(3264, 2448) * 1.2;
+  matrix.at<double>(0, 2) = 3264 / 2.0;
+  matrix.at<double>(1, 2) = 2448 / 2.0;
+  cv::Mat distortion, rotation, translation;
+  ASSERT_TRUE(cv::solvePnP(corners.page, corners.picture, matrix, distortion, rotation, translation,
+                           false, cv::SOLVEPNP_IPPE));
+  cv::solvePnPRefineLM(corners.page, corners.picture, matrix, distortion, rotation, translation);
+
+  const auto reading = read_side(scan_of(picture));
+  ASSERT_TRUE(reading) << reading.refusal().message;
+  ASSERT_TRUE(reading.value().camera);
+  std::vector<cv::Point3f> page;
+  for (const RingUse& ring : reading.value().rings) {
+    page.emplace_back(static_cast<float>(ring.page.x), static_cast<float>(ring.page.y), 0.0F);
+  }
+  ASSERT_GT(page.size(), 80u);
+  std::vector<cv::Point2f> expected;
+  cv::projectPoints(page, rotation, translation, matrix, distortion, expected);
+  double squares = 0.0;
+  for (std::size_t i = 0; i < page.size(); ++i) {
+    // OpenCV counts from the middle of the first pixel.
+    const Point<ScanPx>& seen = reading.value().rings[i].seen;
+    squares +=
+        std::pow(seen.x - 0.5 - expected[i].x, 2) + std::pow(seen.y - 0.5 - expected[i].y, 2);
+  }
+  EXPECT_LT(std::sqrt(squares / static_cast<double>(page.size())), 0.6);
+
+  cv::Mat turn;
+  cv::Rodrigues(rotation, turn);
+  const cv::Mat stands = -turn.t() * translation;
+  const CameraStand stand = reading.value().camera->stand();
+  EXPECT_NEAR(stand.height_mm, std::abs(stands.at<double>(2)), 6.0);
+  EXPECT_NEAR(stand.height_mm, camera.height_mm, 6.0);
+  EXPECT_NEAR(stand.foot.x, stands.at<double>(0), 3.0);
+  EXPECT_NEAR(stand.foot.y, stands.at<double>(1), 3.0);
+}
+
+}  // namespace
+}  // namespace versolay
