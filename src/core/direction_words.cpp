@@ -33,6 +33,9 @@ std::string both(const std::string& one, const std::string& other) {
 }  // namespace
 
 std::string mm_words(double mm) { return digits_words(mm, 2) + " mm"; }
+std::string mm_words_up(double mm) {
+  return format_fixed(std::ceil(mm * 100 - 1e-6) / 100, 2) + " mm";
+}
 std::string degrees_words(double mrad) {
   return tr("{} degrees", digits_words(degrees_from(mrad), 3));
 }
