@@ -25,6 +25,7 @@ struct ProfileFeed {
   std::string run;
   Registration registration;
   RegistrationModel model = RegistrationModel::rigid;
+  bool fed_round = false;        // printed turned half round; told in the frame of the printer
   std::string left_out;          // why it is not part of the estimate; empty: it is
   double robust_distance = 0.0;  // from the middle of the feeds, in standard deviations, all
                                  // components together; 0: not told

@@ -172,9 +172,11 @@ bool can_be_shown(const PdfPage& page, const Deck& deck) {
 
 }  // namespace
 
-PreviewCell worst_cell(const PrinterProfile& profile, const Advice& advice, TurnAxis axis) {
+PreviewCell worst_cell(const PrinterProfile& profile, const Advice& advice, TurnAxis axis,
+                       std::size_t cards) {
+  const std::size_t filled = std::min(cards, advice.cells.size());
   const auto worst = std::min_element(
-      advice.cells.begin(), advice.cells.end(),
+      advice.cells.begin(), advice.cells.begin() + static_cast<std::ptrdiff_t>(filled),
       [](const CellAdvice& a, const CellAdvice& b) { return a.good_percent < b.good_percent; });
   PreviewCell cell;
   cell.index = static_cast<std::size_t>(worst - advice.cells.begin());

@@ -20,13 +20,15 @@ struct BackMisses {
   Eigen::Vector2d worst_mm{0.0, 0.0};    // at the promised share of the cards: the oversize
 };
 
-/// Of the cell that is worst off by the advice. The misses are those that remain after the
-/// correction.
+/// Of the cell that is worst off by the advice, among the first `cards` cells: a sheet that is not
+/// full has no card in the others. The misses are those that remain after the correction.
+/// Precondition: cards > 0.
 struct PreviewCell {
   std::size_t index = 0;  // of the grid
   BackMisses misses;
 };
-PreviewCell worst_cell(const PrinterProfile& profile, const Advice& advice, TurnAxis axis);
+PreviewCell worst_cell(const PrinterProfile& profile, const Advice& advice, TurnAxis axis,
+                       std::size_t cards);
 
 struct PreviewRequest {
   const Deck& deck;

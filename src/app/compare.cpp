@@ -5,12 +5,14 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <map>
 
 #include "app/words.h"
 #include "core/numbers.h"
 #include "profile/estimate.h"
 #include "profile/profile_json.h"
 #include "registration/readings_json.h"
+#include "registration/studies.h"
 
 namespace versolay {
 namespace {
@@ -28,10 +30,23 @@ Result<SetUp> read_set_up(const std::filesystem::path& path) {
   if (!schema.starts_with("versolay.readings/")) {
     throw Error(file, "is neither a printer profile nor readings");
   }
-  auto profile = estimate_profile({{path.filename().string(), readings_from(document, file)}}, {});
+  Readings readings = readings_from(document, file);
+  const Studies studies = studies_of(readings.sheets, readings.turn, readings.paper);
+  auto profile = estimate_profile({{path.filename().string(), std::move(readings)}}, {});
   if (!profile) return profile.refusal();
   set_up.profile = std::move(profile).value();
+  set_up.profile.studies = studies;
   return set_up;
+}
+
+/// By their paths, where the names of the files are the same.
+void tell_namesakes_apart(const std::vector<std::filesystem::path>& files,
+                          std::vector<SetUp>& set_ups) {
+  std::map<std::string, int> count;
+  for (const SetUp& s : set_ups) ++count[s.name];
+  for (std::size_t i = 0; i < set_ups.size(); ++i) {
+    if (count[set_ups[i].name] > 1) set_ups[i].name = files[i].string();
+  }
 }
 
 /// "+-" belongs to numbers with a unit; these are the two of a signed length, said with a side.
@@ -47,6 +62,14 @@ std::string amount(int component, double value) {
 
 std::string end_words(int component, double value) {
   return amount(component, value) + " " + way(component, value);
+}
+
+/// Of a place, not of a difference.
+std::string landing_words(int component, double value) {
+  static constexpr std::array kWays = {std::array{"left", "right"}, std::array{"up", "down"},
+                                       std::array{"anticlockwise", "clockwise"}};
+  return amount(component, value) + " " +
+         kWays[static_cast<std::size_t>(component)][value > 0 ? 1 : 0];
 }
 
 std::string component_words(const Comparison& c, int k) {
@@ -112,6 +135,40 @@ std::string headline(const Comparison& c) {
   return text;
 }
 
+/// The printer's part has one sense in the frame of the printer, however the sheets were fed.
+std::string fed_round_words(const Comparison& c) {
+  if (!c.differs) {
+    return fmt::format(
+        "One of the two was fed the other way round. That they agree is a good sign: what was "
+        "measured is the printer's doing, not that of the holes, the paper or the scanner.");
+  }
+  return "One of the two was fed the other way round, and both are told as the printer lays them "
+         "down: half of what they differ in comes from measuring (holes that lean, the scanner) or "
+         "from sheets that are not square. Print as many sheets the one way as the other, and the "
+         "mean is rid of it.";
+}
+
+std::string foretold_words(const ForetoldTurn& f) {
+  std::string text = fmt::format("The sheets of {} foretold for the way {} is turned: {}, {}, {}. ",
+                                 f.by, f.of, landing_words(0, f.foretold[0]),
+                                 landing_words(1, f.foretold[1]), landing_words(2, f.foretold[2]));
+  if (f.agrees) {
+    return text + fmt::format(
+                      "{} came out so, as far as these sheets can tell ({}): only the "
+                      "way of turning differs.",
+                      f.of, p_words(f.p_value));
+  }
+  text += fmt::format("{} did not come out so ({}): more than the way of turning is different.",
+                      f.of, p_words(f.p_value));
+  for (int k = 0; k < 3; ++k) {
+    const stats::Interval& d = f.difference[static_cast<std::size_t>(k)];
+    if (d.low <= 0.0 && d.high >= 0.0) continue;
+    text += fmt::format(" It lands {} than foretold (95 % interval: {} to {}).",
+                        end_words(k, d.estimate), end_words(k, d.low), end_words(k, d.high));
+  }
+  return text;
+}
+
 std::string chance_words(const ChanceTest& t) {
   if (t.only_chance_possible) {
     return fmt::format(
@@ -142,16 +199,15 @@ Result<CompareReport> compare_files(const CompareJob& job) {
     if (!set_up) return set_up.refusal();
     set_ups.push_back(std::move(set_up).value());
   }
-  for (std::size_t i = 0; i < set_ups.size(); ++i) {
-    for (std::size_t k = 0; k < i; ++k) {
-      if (set_ups[i].name == set_ups[k].name) set_ups[i].name = job.files[i].string();
-    }
-  }
+  tell_namesakes_apart(job.files, set_ups);
   CompareReport report;
   for (std::size_t i = 1; i < set_ups.size(); ++i) {
     auto comparison = compare_set_ups(set_ups[0], set_ups[i], job.paired);
     if (!comparison) return comparison.refusal();
     report.comparisons.push_back(std::move(comparison).value());
+  }
+  for (std::size_t i = 1; i < set_ups.size(); ++i) {
+    if (auto foretold = foretold_turn(set_ups[0], set_ups[i])) report.foretold.push_back(*foretold);
   }
   for (const SetUp& s : set_ups) {
     report.chance.push_back(test_chance(s));
@@ -172,7 +228,9 @@ std::string compare_words(const CompareReport& report) {
     if (!text.empty()) text += "\n\n";
     text += headline(c);
     for (int k = 0; k < 3; ++k) text += "\n" + component_words(c, k);
+    if (c.one_fed_round) text += "\n" + fed_round_words(c);
   }
+  for (const ForetoldTurn& f : report.foretold) text += "\n\n" + foretold_words(f);
   text += "\n";
   for (const ChanceTest& t : report.chance) text += "\n" + chance_words(t);
   if (report.comparisons.size() > 1) {

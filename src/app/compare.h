@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "profile/compare.h"
+#include "profile/foretold_turn.h"
 
 namespace versolay {
 
@@ -16,6 +17,7 @@ struct CompareJob {
 
 struct CompareReport {
   std::vector<Comparison> comparisons;
+  std::vector<ForetoldTurn> foretold;
   std::vector<ChanceTest> chance;
   Notices warnings;
 };

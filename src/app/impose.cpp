@@ -335,7 +335,7 @@ Result<ImposeReport> impose(const ImposeRequest& r, const Progress& progress) {
          "(versolay target) and give --profile to centre them."});
   }
   if (r.preview) {
-    const PreviewCell cell = worst_cell(*r.profile, *advice.value(), axis);
+    const PreviewCell cell = worst_cell(*r.profile, *advice.value(), axis, deck.cards.size());
     report.preview = write_preview(
         {deck, pages.pages[0], pages.pages[1],
          recto_place(report.grid, report.grid.cells[cell.index], front),

@@ -54,6 +54,11 @@ std::string next_step(const std::filesystem::path& folder, const Job& job) {
   return "versolay target --out target.pdf";
 }
 
+std::string more_sheets_command(const PrinterProfile& profile) {
+  return fmt::format("versolay target --paper {} --turn {} --sheets 10 --out target.pdf",
+                     profile.paper.name, to_string(profile.turn));
+}
+
 std::string first_words(const std::filesystem::path& folder) {
   std::string text = kWholeJob;
   if (const auto job = read_job(folder)) {

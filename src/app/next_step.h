@@ -5,6 +5,7 @@
 #include <string>
 
 #include "app/job.h"
+#include "versolay/profile.h"
 
 namespace versolay {
 
@@ -15,5 +16,8 @@ std::string next_step(const std::filesystem::path& folder, const Job& job);
 /// What `versolay` says when it is called without a command: the whole job in a few lines, and
 /// where the job of this folder stands, if it has one.
 std::string first_words(const std::filesystem::path& folder);
+
+/// The command that prints test sheets like those of the profile, when it has too few.
+std::string more_sheets_command(const PrinterProfile& profile);
 
 }  // namespace versolay

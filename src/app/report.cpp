@@ -2,7 +2,10 @@
 
 #include <fmt/format.h>
 
+#include <cctype>
+
 #include "app/advice_json.h"
+#include "app/next_step.h"
 #include "app/report_sections.h"
 #include "core/files.h"
 #include "core/numbers.h"
@@ -38,15 +41,16 @@ std::string print_command(const ReportRequest& request, const CardGrid& grid) {
       shell_word(valid_utf8(request.job.profile.string())));
 }
 
-std::string target_command(const PrinterProfile& profile) {
-  return fmt::format("versolay target --paper {} --turn {} --sheets 10 --out target.pdf",
-                     profile.paper.name, to_string(profile.turn));
+std::string paper_words(const Paper& paper) {
+  std::string name = paper.name;
+  if (!name.empty()) name[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(name[0])));
+  return name + " paper";
 }
 
 std::string subtitle_of(const PrinterProfile& p) {
   std::string text;
   for (const std::string& part :
-       {p.feed, p.stock, p.quality, p.paper.name,
+       {p.feed, p.stock, p.quality, paper_words(p.paper),
         std::string("turned on the ") + (p.turn == Turn::long_edge ? "long edge" : "short edge")}) {
     if (!part.empty()) text += (text.empty() ? "" : ", ") + part;
   }
@@ -103,7 +107,7 @@ Result<ReportResult> make_report(const ReportRequest& request) {
     if (result.refusal->code != "too_few_sheets" && result.refusal->code != "no_spread") {
       return *result.refusal;
     }
-    result.next = target_command(result.profile);
+    result.next = more_sheets_command(result.profile);
     result.warnings.push_back({result.refusal->code, result.refusal->message});
     result.document.sections = report_sections(result.profile, *result.refusal, result.next);
   }
@@ -124,7 +128,8 @@ Json json_of(const ReportResult& result, const ReportRequest& request) {
   Json figures = Json::array();
   for (const Section& section : result.document.sections) {
     for (const Block& block : section.blocks) {
-      if (const auto* p = std::get_if<Paragraph>(&block); p && p->tone == Tone::lead) {
+      if (const auto* p = std::get_if<Paragraph>(&block);
+          p && (p->tone == Tone::lead || p->tone == Tone::promise)) {
         verdict.push_back(p->text);
       } else if (const auto* f = std::get_if<Figures>(&block)) {
         for (const Figure& figure : f->list) figures.push_back(figure_json(figure));

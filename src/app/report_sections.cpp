@@ -13,11 +13,19 @@
 namespace versolay {
 namespace {
 
+/// "+-" is for terminals; the sign stays beside its number.
+std::string typeset(std::string text) {
+  for (std::size_t at = text.find("+-"); at != std::string::npos; at = text.find("+-", at)) {
+    text.replace(at, 2, "\u00b1\u00a0");
+  }
+  return text;
+}
+
 /// A paragraph for every line; none for an empty text.
 void add_lines(Section& section, const std::string& text, Tone tone = Tone::plain) {
   for (std::size_t at = 0; at < text.size();) {
     const std::size_t end = std::min(text.find('\n', at), text.size());
-    if (end > at) section.blocks.push_back(Paragraph{text.substr(at, end - at), tone});
+    if (end > at) section.blocks.push_back(Paragraph{typeset(text.substr(at, end - at)), tone});
     at = end + 1;
   }
 }
@@ -56,13 +64,10 @@ Table settings_table(const Advice& a) {
     t.rows.push_back(
         {"move it", "not at all", "0 px", plus_minus(mm_words(std::max(u.dx_mm, u.dy_mm)))});
   }
-  const auto up = [](double mm) {
-    return format_fixed(std::ceil(mm * 100 - 1e-6) / 100, 2) + " mm";
-  };
   const std::string covers = "covers all of it";
-  t.rows.push_back({"beyond the card, left and right", up(a.oversize.x_mm) + " each",
+  t.rows.push_back({"beyond the card, left and right", mm_words_up(a.oversize.x_mm) + " each",
                     fmt::format("{} px each", a.oversize.x_px), covers});
-  t.rows.push_back({"beyond the card, top and bottom", up(a.oversize.y_mm) + " each",
+  t.rows.push_back({"beyond the card, top and bottom", mm_words_up(a.oversize.y_mm) + " each",
                     fmt::format("{} px each", a.oversize.y_px), covers});
   return t;
 }
@@ -87,7 +92,7 @@ Section verdict_section(const AdviseReport& r) {
   Section s{"verdict", "What to do", {}};
   const AdviceWords words = advice_words(r.advice, r.profile);
   s.blocks.push_back(Paragraph{words.action, Tone::lead});
-  s.blocks.push_back(Paragraph{words.promise, Tone::lead});
+  s.blocks.push_back(Paragraph{words.promise, Tone::promise});
   s.blocks.push_back(settings_table(r.advice));
   return s;
 }
@@ -165,6 +170,7 @@ Section printer_section(const PrinterProfile& p, const std::optional<BackShift>&
 
 std::string p_value_words(double p) {
   if (p < 0.001) return "under 0.1 %";
+  if (p >= 1) return "\u2013";  // says nothing, or was not a test of chance
   return format_number(100 * p, p < 0.1 ? 1 : 0) + " %";
 }
 
@@ -240,7 +246,7 @@ std::vector<Section> report_sections(const PrinterProfile& profile, const Refusa
   Section verdict{"verdict", "What to do", {}};
   verdict.blocks.push_back(
       Paragraph{"There is no verdict yet. " + profile_words_in_parts(profile).landing, Tone::lead});
-  verdict.blocks.push_back(Paragraph{refusal.message + ".", Tone::lead});
+  verdict.blocks.push_back(Paragraph{refusal.message + ".", Tone::promise});
   verdict.blocks.push_back(Paragraph{days_words(profile)});
   verdict.blocks.push_back(Figures{{turn_diagram(profile.turn, profile.paper)}});
   return {std::move(verdict), printer_section(profile, std::nullopt), checks_section(profile, {}),

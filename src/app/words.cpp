@@ -12,10 +12,6 @@ namespace {
 
 constexpr int kFewDof = 14;  // up to here sharpening is worth a mention
 
-/// An oversize is never rounded down.
-std::string mm_words_up(double mm) {
-  return format_fixed(std::ceil(mm * 100 - 1e-6) / 100, 2) + " mm";
-}
 std::string percent(double share) { return percent_words(share); }
 
 /// The shift as it is to be made. Parts that would read "0.00 mm" are left out.

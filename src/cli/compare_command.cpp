@@ -37,12 +37,29 @@ Json comparison_json(const Comparison& c) {
           {"t2", rounded(c.t2, 6)},
           {"nu", rounded(c.nu, 6)},
           {"differs", c.differs},
+          {"one_fed_round", c.one_fed_round},
+          {"components", std::move(components)}};
+}
+
+Json foretold_json(const ForetoldTurn& f) {
+  Json components = Json::array();
+  for (std::size_t k = 0; k < f.foretold.size(); ++k) {
+    components.push_back({{"component", kRegistrationKeys[k]},
+                          {"foretold", rounded(f.foretold[k], 6)},
+                          {"difference", interval_json(f.difference[k], 6)}});
+  }
+  return {{"by", f.by},
+          {"of", f.of},
+          {"agrees", f.agrees},
+          {"p_value", rounded(f.p_value, 6)},
           {"components", std::move(components)}};
 }
 
 Json document_of(const CompareReport& report) {
   Json comparisons = Json::array();
   for (const Comparison& c : report.comparisons) comparisons.push_back(comparison_json(c));
+  Json foretold = Json::array();
+  for (const ForetoldTurn& f : report.foretold) foretold.push_back(foretold_json(f));
   Json chance = Json::array();
   for (const ChanceTest& t : report.chance) {
     chance.push_back({{"set_up", t.name},
@@ -54,6 +71,7 @@ Json document_of(const CompareReport& report) {
   }
   return {{"schema", "versolay.comparison/1"},
           {"comparisons", std::move(comparisons)},
+          {"foretold", std::move(foretold)},
           {"chance", std::move(chance)}};
 }
 

@@ -14,6 +14,7 @@
 #include "cli/value_names.h"
 #include "core/registration_json.h"
 #include "core/software.h"
+#include "core/translation.h"
 
 namespace versolay::cli {
 namespace {
@@ -127,6 +128,11 @@ int run(const Command& command, CommonOptions common, const std::optional<Job>& 
 }  // namespace
 
 int main(int argc, char** argv) {
+  const std::vector<std::string> words(argv + 1, argv + argc);
+  const auto has = [&](const char* word) {
+    return std::find(words.begin(), words.end(), word) != words.end();
+  };
+  if (!has("--json")) translate_texts();  // what programs read stays English
   CLI::App root(
       "Front/back registration for two-sided cards.\n"
       "A job: target -> print -> punch -> scan -> measure -> profile -> advise -> impose.",
@@ -145,10 +151,6 @@ int main(int argc, char** argv) {
     }
   }
 
-  const std::vector<std::string> words(argv + 1, argv + argc);
-  const auto has = [&](const char* word) {
-    return std::find(words.begin(), words.end(), word) != words.end();
-  };
   std::optional<Job> job;
   try {
     if (words.empty()) {

@@ -1,9 +1,11 @@
 #include <fmt/format.h>
 
+#include "app/next_step.h"
 #include "app/profile.h"
 #include "app/words.h"
 #include "cli/command.h"
 #include "core/numbers.h"
+#include "profile/advise.h"
 #include "profile/profile_json.h"
 
 namespace versolay::cli {
@@ -62,7 +64,9 @@ Outcome outcome_of(const Options& options, const PrinterProfile& profile) {
                   profile_words(profile), options.out);
   outcome.document = json_of(profile);
   outcome.warnings = profile.warnings;
-  outcome.next = fmt::format("versolay advise {} --card 63x88 --grid auto", options.out);
+  outcome.next = profile.spread_dof < kFewestDof
+                     ? more_sheets_command(profile)
+                     : fmt::format("versolay advise {} --card 63x88 --grid auto", options.out);
   return outcome;
 }
 

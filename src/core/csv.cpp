@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <exception>
 
+#include "core/translation.h"
 #include "core/utf8.h"
 #include "versolay/result.h"
 
@@ -105,12 +106,11 @@ std::size_t evidence(const std::vector<CsvRow>& rows) {
 std::vector<CsvRow> parse_csv(std::string_view text, const std::string& file) {
   if (text.starts_with(kByteOrderMark)) text.remove_prefix(kByteOrderMark.size());
   if (!is_text(text)) {
-    throw Error(file,
-                "is no text table in UTF-8. Save it from the spreadsheet program as CSV, "
-                "character set UTF-8");
+    throw Error(file, tr("is no text table in UTF-8. Save it from the spreadsheet program as CSV, "
+                         "character set UTF-8"));
   }
   if (std::count(text.begin(), text.end(), '"') % 2 != 0) {
-    throw Error(file, "a quotation mark is opened and never closed");
+    throw Error(file, tr("a quotation mark is opened and never closed"));
   }
   const std::string plain = with_plain_line_ends(text);
   std::vector<CsvRow> best;

@@ -3,25 +3,45 @@
 #include <cstdlib>
 #include <vector>
 
+#include "core/translation.h"
 #include "versolay/result.h"
 
 namespace versolay {
+namespace {
 
-std::filesystem::path calib_targets_folder() {
-  std::vector<std::filesystem::path> candidates;
-  if (const char* named = std::getenv("VERSOLAY_DATA")) candidates.emplace_back(named);
+using Folders = std::vector<std::filesystem::path>;
+
+/// VERSOLAY_DATA / `in_data`, then `beside` the folder of the program, then `built`.
+Folders candidates(const char* in_data, const char* beside, const char* built) {
+  Folders folders;
+  if (const char* named = std::getenv("VERSOLAY_DATA")) {
+    folders.push_back(std::filesystem::path(named) / in_data);
+  }
   std::error_code no_proc;
   const auto program = std::filesystem::read_symlink("/proc/self/exe", no_proc);
-  if (!no_proc) candidates.push_back(program.parent_path().parent_path() / "share/versolay");
-  candidates.emplace_back(VERSOLAY_SOURCE_FOLDER);
-  for (const auto& candidate : candidates) {
-    if (std::filesystem::is_regular_file(candidate / "calib_targets/a4.json")) {
-      return candidate / "calib_targets";
-    }
+  if (!no_proc) folders.push_back(program.parent_path().parent_path() / beside);
+  folders.emplace_back(built);
+  return folders;
+}
+
+}  // namespace
+
+std::filesystem::path calib_targets_folder() {
+  for (const auto& folder : candidates("calib_targets", "share/versolay/calib_targets",
+                                       VERSOLAY_SOURCE_FOLDER "/calib_targets")) {
+    if (std::filesystem::is_regular_file(folder / "a4.json")) return folder;
   }
   throw Error("calib_targets",
-              "the target designs were not found. Install versolay again, or set VERSOLAY_DATA to "
-              "the folder that holds calib_targets");
+              tr("the target designs were not found. Install versolay again, or set VERSOLAY_DATA "
+                 "to the folder that holds calib_targets"));
+}
+
+std::optional<std::filesystem::path> catalogue_folder() {
+  for (const auto& folder : candidates("locale", "share/locale", VERSOLAY_CATALOGUES)) {
+    std::error_code unreachable;
+    if (std::filesystem::is_directory(folder, unreachable)) return folder;
+  }
+  return std::nullopt;
 }
 
 }  // namespace versolay

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <filesystem>
+#include <optional>
 
 namespace versolay {
 
@@ -9,5 +10,9 @@ namespace versolay {
 /// ../share/versolay beside the program, then in the source tree that it was built from.
 /// Throws Error when it is nowhere.
 std::filesystem::path calib_targets_folder();
+
+/// The folder with a folder of catalogues for each language. Looked for as `locale` in the folder
+/// that VERSOLAY_DATA names, as ../share/locale beside the program, then in the build tree.
+std::optional<std::filesystem::path> catalogue_folder();
 
 }  // namespace versolay

@@ -13,6 +13,8 @@ std::string length_words(double mm, double ppi);
 /// "0.34 mm", without the sign. What is not zero never reads "0.00 mm": "0.004 mm", "under 0.001
 /// mm".
 std::string mm_words(double mm);
+/// The same rounded up: an oversize is never rounded down.
+std::string mm_words_up(double mm);
 /// "0.054 degrees", likewise.
 std::string degrees_words(double mrad);
 /// "0.95 mrad (0.054 degrees)"; without the sign.

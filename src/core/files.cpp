@@ -12,6 +12,7 @@
 #include <sstream>
 
 #include "core/numbers.h"
+#include "core/translation.h"
 #include "versolay/result.h"
 
 namespace versolay {
@@ -26,7 +27,7 @@ class TemporaryFile {
   explicit TemporaryFile(std::filesystem::path beside)
       : beside_(std::move(beside)), name_(beside_.parent_path() / ".versolay-XXXXXX") {
     descriptor_ = mkstemp(name_.data());
-    if (descriptor_ < 0) throw Error(beside_.string(), "cannot write: " + system_reason());
+    if (descriptor_ < 0) throw Error(beside_.string(), tr("cannot write: {}", system_reason()));
   }
   TemporaryFile(const TemporaryFile&) = delete;
   TemporaryFile& operator=(const TemporaryFile&) = delete;
@@ -39,7 +40,7 @@ class TemporaryFile {
     while (!content.empty()) {
       const ssize_t written = ::write(descriptor_, content.data(), content.size());
       if (written < 0 && errno == EINTR) continue;
-      if (written < 0) throw Error(beside_.string(), "cannot write: " + system_reason());
+      if (written < 0) throw Error(beside_.string(), tr("cannot write: {}", system_reason()));
       content.remove_prefix(static_cast<std::size_t>(written));
     }
   }
@@ -47,7 +48,7 @@ class TemporaryFile {
   void write_by(const std::function<void(std::FILE*)>& write_content) {
     const int copy = dup(descriptor_);
     std::FILE* stream = copy < 0 ? nullptr : fdopen(copy, "wb");
-    if (stream == nullptr) throw Error(beside_.string(), "cannot write: " + system_reason());
+    if (stream == nullptr) throw Error(beside_.string(), tr("cannot write: {}", system_reason()));
     try {
       write_content(stream);
     } catch (...) {
@@ -56,7 +57,7 @@ class TemporaryFile {
     }
     const bool failed = std::ferror(stream) != 0;
     if (std::fclose(stream) != 0 || failed) {
-      throw Error(beside_.string(), "cannot write: " + system_reason());
+      throw Error(beside_.string(), tr("cannot write: {}", system_reason()));
     }
   }
 
@@ -67,7 +68,7 @@ class TemporaryFile {
     const bool closed = close(descriptor_) == 0;
     descriptor_ = -1;
     if (!durable || !closed || rename(name_.c_str(), beside_.c_str()) != 0) {
-      throw Error(beside_.string(), "cannot write: " + system_reason());
+      throw Error(beside_.string(), tr("cannot write: {}", system_reason()));
     }
     renamed_ = true;
   }
@@ -83,13 +84,13 @@ class TemporaryFile {
 
 std::string read_file(const std::filesystem::path& path) {
   if (std::filesystem::is_directory(path)) {
-    throw Error(path.string(), "is a folder; name a file");
+    throw Error(path.string(), tr("is a folder; name a file"));
   }
   std::ifstream in(path, std::ios::binary);
-  if (!in) throw Error(path.string(), "cannot be opened: " + system_reason());
+  if (!in) throw Error(path.string(), tr("cannot be opened: {}", system_reason()));
   std::ostringstream content;
   content << in.rdbuf();
-  if (in.bad()) throw Error(path.string(), "cannot be read");
+  if (in.bad()) throw Error(path.string(), tr("cannot be read"));
   return std::move(content).str();
 }
 
@@ -97,13 +98,13 @@ void check_output(const std::filesystem::path& path, bool replace) {
   std::error_code ignored;
   const auto folder = path.has_parent_path() ? path.parent_path() : std::filesystem::path(".");
   if (!std::filesystem::is_directory(folder, ignored)) {
-    throw Error(path.string(), "its folder does not exist. Make it first");
+    throw Error(path.string(), tr("its folder does not exist. Make it first"));
   }
   if (std::filesystem::is_directory(path, ignored)) {
-    throw Error(path.string(), "is a folder; name a file to write");
+    throw Error(path.string(), tr("is a folder; name a file to write"));
   }
   if (!replace && std::filesystem::exists(path, ignored)) {
-    throw Error(path.string(), "exists already. Use --force to replace it, or another name");
+    throw Error(path.string(), tr("exists already. Use --force to replace it, or another name"));
   }
 }
 

@@ -7,6 +7,7 @@
 
 #include "core/files.h"
 #include "core/numbers.h"
+#include "core/translation.h"
 #include "versolay/result.h"
 
 namespace versolay {
@@ -48,14 +49,14 @@ bool JsonPlace::has(std::string_view key) const {
 }
 
 JsonPlace JsonPlace::at(std::string_view key) const {
-  if (!value_->is_object()) throw problem("must be an object");
+  if (!value_->is_object()) throw problem(tr("must be an object"));
   const auto found = value_->find(std::string(key));
-  if (found == value_->end()) throw problem("has no \"" + std::string(key) + "\"");
+  if (found == value_->end()) throw problem(tr("has no \"{}\"", key));
   return {*found, file_, pointer_ + "/" + escaped(key)};
 }
 
 std::vector<JsonPlace> JsonPlace::items() const {
-  if (!value_->is_array()) throw problem("must be an array");
+  if (!value_->is_array()) throw problem(tr("must be an array"));
   std::vector<JsonPlace> places;
   for (std::size_t i = 0; i < value_->size(); ++i) {
     places.emplace_back((*value_)[i], file_, pointer_ + "/" + std::to_string(i));
@@ -64,33 +65,34 @@ std::vector<JsonPlace> JsonPlace::items() const {
 }
 
 std::string JsonPlace::text() const {
-  if (!value_->is_string()) throw problem("must be a text");
+  if (!value_->is_string()) throw problem(tr("must be a text"));
   return value_->get<std::string>();
 }
 
 bool JsonPlace::flag() const {
-  if (!value_->is_boolean()) throw problem("must be true or false");
+  if (!value_->is_boolean()) throw problem(tr("must be true or false"));
   return value_->get<bool>();
 }
 
 int JsonPlace::integer() const {
   const double value = number();
-  if (value != std::floor(value) || std::abs(value) > 1e9) throw problem("must be a whole number");
+  if (value != std::floor(value) || std::abs(value) > 1e9)
+    throw problem(tr("must be a whole number"));
   return static_cast<int>(value);
 }
 
 double JsonPlace::number() const {
-  if (!value_->is_number()) throw problem("must be a number");
+  if (!value_->is_number()) throw problem(tr("must be a number"));
   const double value = value_->get<double>();
-  if (!std::isfinite(value)) throw problem("must be a finite number");
+  if (!std::isfinite(value)) throw problem(tr("must be a finite number"));
   return value;
 }
 
 double JsonPlace::number_in(double low, double high) const {
   const double value = number();
   if (!(value >= low && value <= high)) {
-    throw problem("is " + format_number(value, 6) + ", must be from " + format_number(low, 6) +
-                  " to " + format_number(high, 6));
+    throw problem(tr("is {}, must be from {} to {}", format_number(value, 6), format_number(low, 6),
+                     format_number(high, 6)));
   }
   return value;
 }
@@ -104,31 +106,32 @@ double JsonPlace::number_or(std::string_view key, double otherwise) const {
 }
 
 Error JsonPlace::problem(const std::string& what) const {
-  return Error(file_, (pointer_.empty() ? "the document" : "at " + pointer_) + " " + what);
+  return Error(file_, (pointer_.empty() ? tr("the document") : tr("at {}", pointer_)) + " " + what);
 }
 
 Json parse_json(std::string_view text, const std::string& file) {
   std::vector<std::set<std::string>> keys_of_open_objects;
   const auto check = [&](int depth, Json::parse_event_t event, Json& parsed) {
-    if (depth > kDeepest) throw Error(file, "is nested too deeply to be one of our files");
+    if (depth > kDeepest) throw Error(file, tr("is nested too deeply to be one of our files"));
     if (event == Json::parse_event_t::object_start) keys_of_open_objects.emplace_back();
     if (event == Json::parse_event_t::object_end) keys_of_open_objects.pop_back();
     if (event == Json::parse_event_t::key &&
         !keys_of_open_objects.back().insert(parsed.get<std::string>()).second) {
-      throw Error(file, "the key \"" + parsed.get<std::string>() + "\" stands twice in one object");
+      throw Error(file, tr("the key \"{}\" stands twice in one object", parsed.get<std::string>()));
     }
     return true;
   };
   try {
     return Json::parse(text, check);
   } catch (const Json::parse_error& e) {
-    throw Error(file, "is not valid JSON (byte " + std::to_string(e.byte) +
-                          "). It may be damaged or not one of our files");
+    throw Error(
+        file, tr("is not valid JSON (byte {}). It may be damaged or not one of our files", e.byte));
   } catch (const Json::out_of_range& e) {  // a number such as 1e999; its text stands in quotes
     const std::string what = e.what();
     const std::size_t quote = std::min(what.find('\''), what.size());
-    throw Error(file, "holds a number that is too large: " + what.substr(quote) +
-                          ". It may be damaged or not one of our files");
+    throw Error(
+        file, tr("holds a number that is too large: {}. It may be damaged or not one of our files",
+                 what.substr(quote)));
   }
 }
 
@@ -140,14 +143,14 @@ int require_schema(const JsonPlace& document, std::string_view kind, int newest)
   const std::string prefix = "versolay." + std::string(kind) + "/";
   const std::string schema = document.at("schema").text();
   if (!schema.starts_with(prefix)) {
-    throw document.at("schema").problem("is \"" + schema + "\"; a file of the kind \"" + prefix +
-                                        "1\" is needed here");
+    throw document.at("schema").problem(
+        tr("is \"{}\"; a file of the kind \"{}1\" is needed here", schema, prefix));
   }
   const auto version = parse_integer(std::string_view(schema).substr(prefix.size()));
-  if (!version || *version < 1) throw document.at("schema").problem("has no version number");
+  if (!version || *version < 1) throw document.at("schema").problem(tr("has no version number"));
   if (*version > newest) {
-    throw document.at("schema").problem("is \"" + schema +
-                                        "\", written by a newer versolay. Update versolay");
+    throw document.at("schema").problem(
+        tr("is \"{}\", written by a newer versolay. Update versolay", schema));
   }
   return *version;
 }
@@ -176,14 +179,13 @@ Json json_matrix(const Eigen::MatrixXd& m) {
 Eigen::MatrixXd matrix_from(const JsonPlace& place, int rows, int columns) {
   const auto lines = place.items();
   if (static_cast<int>(lines.size()) != rows) {
-    throw place.problem("must have " + std::to_string(rows) + " rows");
+    throw place.problem(tr("must have {} rows", rows));
   }
   Eigen::MatrixXd m(rows, columns);
   for (int r = 0; r < rows; ++r) {
     const auto values = lines[static_cast<std::size_t>(r)].items();
     if (static_cast<int>(values.size()) != columns) {
-      throw lines[static_cast<std::size_t>(r)].problem("must have " + std::to_string(columns) +
-                                                       " numbers");
+      throw lines[static_cast<std::size_t>(r)].problem(tr("must have {} numbers", columns));
     }
     for (int c = 0; c < columns; ++c) m(r, c) = values[static_cast<std::size_t>(c)].number();
   }

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "core/numbers.h"
+#include "core/translation.h"
 #include "versolay/result.h"
 
 namespace versolay {
@@ -28,9 +29,9 @@ constexpr double kSmallestMm = 100.0;
 constexpr double kLargestMm = 600.0;
 
 Error not_a_paper(std::string_view text) {
-  return Error("paper \"" + std::string(text) + "\"",
-               "not a paper size. Use a4, a3, letter, tabloid, or a size such as 200x280mm "
-               "(width x height, 100 to 600 mm each)");
+  return Error(tr("paper \"{}\"", text),
+               tr("not a paper size. Use a4, a3, letter, tabloid, or a size such as 200x280mm "
+                  "(width x height, 100 to 600 mm each)"));
 }
 
 }  // namespace

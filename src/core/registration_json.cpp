@@ -3,6 +3,8 @@
 #include <Eigen/Eigenvalues>
 #include <cmath>
 
+#include "core/translation.h"
+
 namespace versolay {
 namespace {
 
@@ -36,8 +38,8 @@ RegistrationMatrix covariance_at(const JsonPlace& place) {
   RegistrationVector inverse_sd;
   for (int i = 0; i < 6; ++i) {
     if (m(i, i) < 0) {
-      throw place.problem("is no covariance: the variance of " + std::string(kRegistrationKeys[i]) +
-                          " is negative");
+      throw place.problem(
+          tr("is no covariance: the variance of {} is negative", kRegistrationKeys[i]));
     }
     inverse_sd[i] = m(i, i) > 0 ? 1 / std::sqrt(m(i, i)) : 0.0;
   }
@@ -45,21 +47,22 @@ RegistrationMatrix covariance_at(const JsonPlace& place) {
     for (int c = 0; c < 6; ++c) {
       const bool alone = inverse_sd[r] == 0 || inverse_sd[c] == 0;
       if (alone && r != c && m(r, c) != 0) {
-        throw place.problem("is no covariance: row " + std::to_string(r) + " column " +
-                            std::to_string(c) + " is not 0 although one of the two never varies");
+        throw place.problem(
+            tr("is no covariance: row {} column {} is not 0 although one of the two never varies",
+               r, c));
       }
     }
   }
   const RegistrationMatrix correlation = inverse_sd.asDiagonal() * m * inverse_sd.asDiagonal();
   constexpr double kTolerance = 1e-6;
   if ((correlation - correlation.transpose()).cwiseAbs().maxCoeff() > kTolerance) {
-    throw place.problem("is no covariance: it is not symmetric");
+    throw place.problem(tr("is no covariance: it is not symmetric"));
   }
   const Eigen::SelfAdjointEigenSolver<RegistrationMatrix> solver(correlation,
                                                                  Eigen::EigenvaluesOnly);
   if (solver.eigenvalues().minCoeff() < -kTolerance) {
     throw place.problem(
-        "is no covariance: a combination of the components has a negative variance");
+        tr("is no covariance: a combination of the components has a negative variance"));
   }
   return (m + m.transpose()) / 2;
 }
@@ -81,13 +84,13 @@ Notices notices_at(const JsonPlace& place) {
 Turn turn_at(const JsonPlace& document) {
   const JsonPlace place = document.at("turn");
   const auto turn = turn_from(place.text());
-  if (!turn) throw place.problem("must be \"long-edge\" or \"short-edge\"");
+  if (!turn) throw place.problem(tr("must be \"long-edge\" or \"short-edge\""));
   return *turn;
 }
 
 Paper paper_at(const JsonPlace& document) {
   const auto sides = document.at("paper_mm").items();
-  if (sides.size() != 2) throw document.at("paper_mm").problem("must be [width, height]");
+  if (sides.size() != 2) throw document.at("paper_mm").problem(tr("must be [width, height]"));
   return paper_of_size(sides[0].number_in(100.0, 600.0), sides[1].number_in(100.0, 600.0));
 }
 

@@ -91,20 +91,32 @@ double scaled_border_mm(double border_mm, double oversize_mm, double card_mm) {
   return std::max(0.0, border_mm * (1 + 2 * oversize_mm / card_mm) - oversize_mm);
 }
 
+std::vector<double> off_centre_mm(stats::FutureCards future,
+                                  std::span<const stats::Promise> promises,
+                                  const stats::MonteCarlo& mc) {
+  future.whole_sheets = false;
+  std::vector<stats::Promise> all = {{0.5, 0.5}};
+  all.insert(all.end(), promises.begin(), promises.end());
+  std::vector<double> off;
+  for (const stats::OversizeBound& b : stats::oversize_bounds(future, {1.0, 1.0}, all, mc)) {
+    off.push_back(b.factor);
+  }
+  return off;
+}
+
 Centring centring_of(stats::FutureCards future, const AdviceRequest& request,
                      const Eigen::Vector2d& oversize_mm, const stats::MonteCarlo& mc) {
   future.whole_sheets = false;
   const double border = *request.border_mm;
-  const auto off = [&](const stats::Promise& promise) {
-    return stats::oversize_factor(future, {1.0, 1.0}, promise, mc);
-  };
+  const stats::Promise promise{request.coverage, request.confidence};
+  const std::vector<double> off = off_centre_mm(future, {&promise, 1}, mc);
   Centring c;
   c.border_mm = border;
   const CardSize& card = request.grid.card;
   c.scaled_border_mm = std::min(scaled_border_mm(border, oversize_mm.x(), card.width_mm),
                                 scaled_border_mm(border, oversize_mm.y(), card.height_mm));
-  c.typical_off_mm = off({0.5, 0.5});
-  c.worst_off_mm = off({request.coverage, request.confidence});
+  c.typical_off_mm = off[0];
+  c.worst_off_mm = off[1];
   c.typical_percent = wider_share_percent(c.typical_off_mm, border);
   c.worst_percent = wider_share_percent(c.worst_off_mm, border);
   // 55/45 is a displacement of a tenth of the border, 60/40 of a fifth, 70/30 of two fifths.

@@ -1,6 +1,9 @@
 // What surrounds the verdict: yields, cells, centring, and what other oversizes would give.
 #pragma once
 
+#include <span>
+#include <vector>
+
 #include "stats/oversize_bound.h"
 #include "versolay/advice.h"
 
@@ -24,6 +27,12 @@ std::vector<double> good_sheet_chances(const stats::FutureCards& future,
 /// What shows of a border when the picture is scaled up by the oversize on two opposite sides: it
 /// grows with the picture and loses the oversize to the cut.
 double scaled_border_mm(double border_mm, double oversize_mm, double card_mm);
+
+/// By how much a back is off, mm, at its worst edge: the median over future cards, then the bound
+/// of each promise.
+std::vector<double> off_centre_mm(stats::FutureCards future,
+                                  std::span<const stats::Promise> promises,
+                                  const stats::MonteCarlo& mc);
 
 /// Precondition: request.border_mm.
 Centring centring_of(stats::FutureCards future, const AdviceRequest& request,

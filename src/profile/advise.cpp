@@ -20,7 +20,6 @@
 namespace versolay {
 namespace {
 
-constexpr int kFewestDof = 3;  // below: no oversize
 constexpr double kCrossCheck = 0.15;
 /// Standard error of the Monte Carlo: 0.07 px at 300 ppi. It does not follow the resolution, so
 /// that the millimetres of an advice do not either.
@@ -205,6 +204,51 @@ std::optional<Oversize> oversize_with_misfeeds(const PrinterProfile& profile,
                      request.ppi);
 }
 
+/// What is done to the backs, and the statistical question that remains.
+struct Question {
+  BackShift shift;
+  NoShift no_shift = NoShift::none;
+  stats::FutureCards future;
+};
+
+Question question_of(const PrinterProfile& profile, const AdviceRequest& request) {
+  Question q;
+  q.no_shift = no_shift_reason(profile, request);
+  Registration correction;
+  if (q.no_shift == NoShift::none) {
+    const Registration shift = settable_shift(profile, request);
+    q.shift = back_shift(shift, request.ppi);
+    correction = registration_from(shift.page_from_wanted());
+  }
+  q.future = future_cards(profile, request, correction);
+  return q;
+}
+
+/// What the bounds are computed with, and the direction that belongs to it.
+struct Draws {
+  stats::MonteCarlo mc;     // of the oversize
+  stats::MonteCarlo fewer;  // of everything else
+  Eigen::Vector2d direction;
+};
+
+Draws draws_of(const stats::FutureCards& future, const AdviceRequest& request,
+               const Effort& effort) {
+  Draws d;
+  d.mc = monte_carlo_of(request, effort);
+  d.direction = direction_of(future, request, d.mc);
+  d.mc.precision /= d.direction.maxCoeff();
+  d.fewer = d.mc;
+  d.fewer.populations = std::min(d.mc.populations, kFewerPopulations);
+  return d;
+}
+
+/// The confidence whose bound keeps the promise.
+double nominal_confidence(const stats::FutureCards& future, const Draws& draws,
+                          const stats::Promise& promise, const AdviceRequest& request) {
+  return request.sharpen ? stats::calibrated_confidence(future, draws.direction, promise, draws.mc)
+                         : promise.confidence;
+}
+
 void plan_job(Advice& advice, std::span<const double> good_sheet_chances) {
   const int wanted = *advice.request.cards;
   const int cells = advice.expected_good.cells;
@@ -313,16 +357,12 @@ Result<Advice> advise(const PrinterProfile& profile, const AdviceRequest& reques
 
   Advice advice;
   advice.request = request;
-  advice.no_shift = no_shift_reason(profile, request);
-  Registration correction;
-  if (advice.shift_advised()) {
-    const Registration shift = settable_shift(profile, request);
-    advice.shift = back_shift(shift, request.ppi);
-    correction = registration_from(shift.page_from_wanted());
-  }
+  const Question question = question_of(profile, request);
+  advice.no_shift = question.no_shift;
+  advice.shift = question.shift;
   advice.shift_uncertainty = uncertainty_of(profile, request.confidence);
 
-  const stats::FutureCards future = future_cards(profile, request, correction);
+  const stats::FutureCards& future = question.future;
   if (!components_without_spread(profile).empty()) {
     advice.warnings.push_back(
         {"spread_floored",
@@ -337,14 +377,11 @@ Result<Advice> advise(const PrinterProfile& profile, const AdviceRequest& reques
          "finely (punched holes, scanner) and it will be smaller"});
   }
 
-  stats::MonteCarlo mc = monte_carlo_of(request, effort);
+  const Draws draws = draws_of(future, request, effort);
+  const auto& [mc, fewer, direction] = draws;
   const stats::Promise promise{request.coverage, request.confidence};
-  const Eigen::Vector2d direction = direction_of(future, request, mc);
-  mc.precision /= direction.maxCoeff();
   const stats::OversizeBound plain = stats::oversize_bound(future, direction, promise, mc);
-  advice.nominal_confidence = request.sharpen
-                                  ? stats::calibrated_confidence(future, direction, promise, mc)
-                                  : request.confidence;
+  advice.nominal_confidence = nominal_confidence(question.future, draws, promise, request);
   const stats::OversizeBound bound = stats::bound_of(plain.needed, advice.nominal_confidence);
   advice.draws_outer = static_cast<std::int64_t>(bound.needed.size());
   advice.draws_inner = mc.sheets;
@@ -353,11 +390,7 @@ Result<Advice> advise(const PrinterProfile& profile, const AdviceRequest& reques
   advice.standard_error_mm = bound.standard_error * direction.maxCoeff();
   advice.total_width_px = 2 * advice.oversize.x_px;
   advice.total_height_px = 2 * advice.oversize.y_px;
-
-  stats::MonteCarlo fewer = mc;
-  fewer.populations = std::min(fewer.populations, kFewerPopulations);
   if (request.border_mm) advice.centring = centring_of(future, request, oversize_mm, fewer);
-  if (effort.only_verdict) return advice;
   advice.savings = savings_of(profile, request, oversize_mm);
 
   if (request.coverage >= kHeavyTailCoverage || profile.heavy_tails) {
@@ -381,6 +414,30 @@ Result<Advice> advise(const PrinterProfile& profile, const AdviceRequest& reques
   fill_tables(advice, future, oversize_mm, fewer);
   if (request.cards) plan_job(advice, good_sheet_chances(future, oversize_mm, fewer));
   return advice;
+}
+
+SureAdvices advise_for(const PrinterProfile& profile, const AdviceRequest& request,
+                       std::span<const double> confidences, const Effort& effort) {
+  std::vector<stats::Promise> promises;
+  for (double confidence : confidences) {
+    AdviceRequest one = request;
+    one.confidence = confidence;
+    validate(one);
+    promises.push_back({request.coverage, confidence});
+  }
+  const Question question = question_of(profile, request);
+  const Draws draws = draws_of(question.future, request, effort);
+  const std::vector<stats::OversizeBound> bounds =
+      stats::oversize_bounds(question.future, draws.direction, promises, draws.mc);
+  const std::vector<double> off = off_centre_mm(question.future, promises, draws.fewer);
+  SureAdvices result{question.shift, question.no_shift, off.front(), {}};
+  for (std::size_t i = 0; i < promises.size(); ++i) {
+    const stats::OversizeBound bound = stats::bound_of(
+        bounds[i].needed, nominal_confidence(question.future, draws, promises[i], request));
+    result.list.push_back({promises[i].confidence,
+                           oversize_of(bound.factor * draws.direction, request.ppi), off[i + 1]});
+  }
+  return result;
 }
 
 }  // namespace versolay

@@ -1,20 +1,22 @@
 // From a printer profile to a verdict: how to shift the backs and how much to oversize them.
 #pragma once
 
+#include <span>
+#include <vector>
+
 #include "stats/oversize_bound.h"
 #include "versolay/advice.h"
 #include "versolay/profile.h"
 
 namespace versolay {
 
+inline constexpr int kFewestDof = 3;  // of the spread of a profile; below: no advice
+
 /// How much work to put into the Monte Carlo.
 struct Effort {
   int populations = 0;  // 0: as many as it takes for a standard error of 0.006 mm; at most 20000
   int sheets = 0;       // of each; 0: by the coverage
   int threads = 0;      // 0: one per core; the advice does not depend on it
-  /// Shift, oversize and centring only: no yields, cells, savings nor figures for other
-  /// assumptions. What is there is exactly what the whole advice says.
-  bool only_verdict = false;
 };
 
 /// Advice for one layout.
@@ -35,6 +37,24 @@ const char* to_string(Growth growth);  // "equal", "proportional", "per-axis"
 
 /// Why no shift is advised. Precondition: profile.spread_dof >= 1, request valid.
 NoShift no_shift_reason(const PrinterProfile& profile, const AdviceRequest& request);
+
+/// The part of an advice that depends on how sure one wants to be.
+struct SureAdvice {
+  double confidence = 0.0;
+  Oversize oversize;
+  double worst_off_mm = 0.0;  // as Centring::worst_off_mm
+};
+/// The advice for several confidences at once, much faster than one by one: every number is exactly
+/// the one of advise().
+struct SureAdvices {
+  BackShift shift;
+  NoShift no_shift = NoShift::none;
+  double typical_off_mm = 0.0;  // as Centring::typical_off_mm
+  std::vector<SureAdvice> list;
+};
+/// Precondition: advise(profile, request) gives an advice.
+SureAdvices advise_for(const PrinterProfile& profile, const AdviceRequest& request,
+                       std::span<const double> confidences, const Effort& effort = {});
 
 /// Throws Error, naming the option, when a number of the request is outside its range.
 void validate(const AdviceRequest& request);

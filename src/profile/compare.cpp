@@ -124,6 +124,7 @@ Result<Comparison> compare_set_ups(const SetUp& a, const SetUp& b, bool paired) 
   result.a = a.name;
   result.b = b.name;
   result.paired = paired;
+  result.one_fed_round = is_fed_round(a) != is_fed_round(b);
   result.n_a = a.profile.n_feeds;
   result.n_b = b.profile.n_feeds;
   const double confidence = 1 - kLevel / kComponents;
@@ -169,6 +170,12 @@ Result<Comparison> compare_set_ups(const SetUp& a, const SetUp& b, bool paired) 
         std::min(result.n_a, result.n_b), kLevel / kComponents, kPower);
   }
   return result;
+}
+
+bool is_fed_round(const SetUp& set_up) {
+  const auto& feeds = set_up.profile.feeds;
+  return !feeds.empty() &&
+         std::all_of(feeds.begin(), feeds.end(), [](const ProfileFeed& f) { return f.fed_round; });
 }
 
 ChanceTest test_chance(const SetUp& set_up) {

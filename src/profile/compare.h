@@ -33,6 +33,7 @@ struct Comparison {
   double nu = 0.0;
   bool differs = false;
   double detectable_spread_ratio = 0.0;
+  bool one_fed_round = false;  // half of what they differ in is no doing of the printer
 };
 
 /// "The error is nothing but chance", put to the test over one set-up.
@@ -56,6 +57,10 @@ struct SetUp {
 /// Where signs would mean different things (paper or turn differ) only the size of the constant
 /// part could be compared; the turn may differ, the paper must not.
 Result<Comparison> compare_set_ups(const SetUp& a, const SetUp& b, bool paired);
+
+/// All of its sheets were printed turned half round in the printer, on both sides. (They are told
+/// in the frame of the printer all the same.)
+bool is_fed_round(const SetUp& set_up);
 
 ChanceTest test_chance(const SetUp& set_up);
 

@@ -57,6 +57,7 @@ Json feeds_json(const PrinterProfile& profile) {
                     {"registration", json_of(f.registration)},
                     {"robust_distance", rounded(f.robust_distance, 3)},
                     {"left_out", f.left_out}});
+    if (f.fed_round) list.back()["fed_round"] = true;
   }
   return list;
 }
@@ -142,6 +143,7 @@ void read_feeds(const JsonPlace& list, PrinterProfile& profile) {
     feed.run = f.text_or("run", "");
     feed.model = model_at(f.at("model"));
     feed.registration = registration_at(f.at("registration"));
+    feed.fed_round = f.has("fed_round") && f.at("fed_round").flag();
     feed.left_out = f.text_or("left_out", "");
     feed.robust_distance = f.number_or("robust_distance", 0.0);
     profile.feeds.push_back(std::move(feed));

@@ -51,8 +51,9 @@ void add_ruler(Drawing& drawing, double y) {
 }
 
 std::string oversize_words(const Oversize& o) {
-  if (o.x_px == o.y_px) return mm_words(o.x_mm) + " on each side";
-  return fmt::format("{} left and right, {} at top and bottom", mm_words(o.x_mm), mm_words(o.y_mm));
+  if (o.x_px == o.y_px) return mm_words_up(o.x_mm) + " on each side";
+  return fmt::format("{} left and right, {} at top and bottom", mm_words_up(o.x_mm),
+                     mm_words_up(o.y_mm));
 }
 
 }  // namespace
@@ -85,7 +86,7 @@ Figure card_back(const Advice& advice) {
     y += line_mm;
   }
   if (advice.centring) {
-    frame.push_back(label({0, y}, "grey: where the border ends"));
+    frame.push_back(label({0, y}, "shaded: where the border ends"));
   }
   add_ruler(frame, image.bottom_mm + 5);
 
@@ -96,7 +97,7 @@ Figure card_back(const Advice& advice) {
     const Centring& c = *advice.centring;
     f.caption = fmt::format(
         "The border was meant to be {} mm wide. On half of the cards its inner edge lies in the "
-        "dark band (up to {} off), on {} % in the whole grey band (up to {} off, {} % sure).",
+        "dark band (up to {} off), on {} % in the whole band (up to {} off, {} % sure).",
         format_number(c.border_mm, 2), mm_words(c.typical_off_mm),
         format_number(100 * advice.request.coverage, 1), mm_words(c.worst_off_mm),
         format_number(100 * advice.request.confidence, 1));

@@ -66,7 +66,7 @@ Figure displacement_field(const PrinterProfile& profile) {
   const double scale = std::min((kFigureWidthMm - 16) / paper.width_mm, 100.0 / paper.height_mm);
   const double spacing =
       std::min((paper.width_mm - 2 * kMarginMm) / (kColumns - 1), paper.height_mm / kRows);
-  const double magnified = magnification_of(longest, 0.75 * spacing);
+  const double magnified = magnification_of(longest, 0.6 * spacing);
 
   Figure f;
   f.id = "field";

@@ -54,6 +54,7 @@ struct Figure {
 enum class Tone {
   plain,
   lead,     // the verdict
+  promise,  // ... and how sure it is
   caution,  // where somebody may get hurt
   command,  // to be typed
 };

@@ -90,6 +90,12 @@ std::pair<Range, Range> ranges_of(const Content& c) {
   return {about(x), about(y)};
 }
 
+Ticks unsigned_ticks(const Range& range) {
+  Ticks ticks = ticks_of(range, 5);
+  ticks.signs = false;
+  return ticks;
+}
+
 Polyline outline(const Plot& plot, const std::vector<Eigen::Vector2d>& points, double width_mm,
                  double dash_mm) {
   Polyline line{{}, width_mm, true, dash_mm, {}};
@@ -138,7 +144,7 @@ Drawing oval(double dash_mm) {
 Figure feed_scatter(const PrinterProfile& profile, const std::optional<BackShift>& shift) {
   const Content c = content_of(profile, shift);
   const auto [x, y] = ranges_of(c);
-  const Plot plot({-29, 1, 43, 73}, x, y, true);
+  const Plot plot({-29, 1, 41, 71}, x, y, true);
   Figure f;
   f.id = "feeds";
   f.title = shift ? "Each sheet, before and after the correction" : "Each sheet, as printed";
@@ -146,7 +152,7 @@ Figure feed_scatter(const PrinterProfile& profile, const std::optional<BackShift
   f.numbers = numbers_of(profile, shift);
 
   Drawing& frame = layer(f, Role::frame);
-  frame = plot.axes(ticks_of(x, 5), ticks_of(y, 5),
+  frame = plot.axes(unsigned_ticks(x), unsigned_ticks(y),
                     "\u2190 left    mm, seen from the back    right \u2192",
                     "\u2190 down    mm    up \u2192");
   const PageRect& area = plot.area();
@@ -166,9 +172,11 @@ Figure feed_scatter(const PrinterProfile& profile, const std::optional<BackShift
     for (const auto& p : c.after) add_dot(corrected, plot.at(p.x(), p.y()));
   }
 
-  std::vector<LegendEntry> legend = {{Role::before, mark(add_ring), "a sheet, as printed"}};
-  if (shift)
+  std::vector<LegendEntry> legend;
+  if (!c.before.empty()) legend.push_back({Role::before, mark(add_ring), "a sheet, as printed"});
+  if (!c.after.empty()) {
     legend.push_back({Role::after, mark(add_dot), "the same sheet, back moved as advised"});
+  }
   if (!c.left_out.empty()) {
     Drawing cross;
     add_cross(cross, {0, 0});
@@ -177,8 +185,9 @@ Figure feed_scatter(const PrinterProfile& profile, const std::optional<BackShift
   if (!c.spread_before.empty()) {
     legend.push_back({Role::before, oval(1.2), "about 95 % of sheets land in here"});
     legend.push_back({Role::before, oval(0), "mean (+), and where it may be (95 % sure)"});
+    if (shift) legend.push_back({Role::after, oval(1.2), "sheets after the correction (95 %)"});
   }
-  const double bottom = add_legend(f, 84.5, legend);
+  const double bottom = add_legend(f, 82.5, legend);
 
   f.alt = fmt::format(
       "A square plot of {} sheets. As printed, the backs landed around a point {} and {} of their "

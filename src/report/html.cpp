@@ -87,10 +87,9 @@ std::string what_if_html(const WhatIfTable& w) {
                       100);
   html += select_html("grow", "How the back grows", d["grow"], chosen["grow"].get<std::string>(),
                       "", 1);
-  html += select_html("ppi", "Resolution of the pictures", resolutions, chosen["ppi"].dump(),
-                      " ppi", 1);
+  html += select_html("ppi", "Pixels per inch", resolutions, chosen["ppi"].dump(), " ppi", 1);
   html += fmt::format(
-      "<div><label for=\"wish-border\">Border of the back, mm</label><input id=\"wish-border\" "
+      "<div><label for=\"wish-border\">Border, mm</label><input id=\"wish-border\" "
       "type=\"number\" min=\"0.5\" max=\"50\" step=\"0.5\" value=\"{}\"></div>\n</div>\n",
       format_number(d["border_mm"].get<double>(), 2));
   html += "<dl class=\"results\" aria-live=\"polite\">\n";
@@ -117,6 +116,8 @@ struct BlockWriter {
         return "<p>" + html_text(p.text) + "</p>\n";
       case Tone::lead:
         return "<p class=\"lead\">" + html_text(p.text) + "</p>\n";
+      case Tone::promise:
+        return "<p class=\"promise\">" + html_text(p.text) + "</p>\n";
       case Tone::caution:
         return "<p class=\"caution\"><strong>Caution.</strong> " + html_text(p.text) + "</p>\n";
       case Tone::command:

@@ -15,6 +15,7 @@ constexpr double kMarginMm = 15.0;
 constexpr double kTextMm = 3.3;
 constexpr double kSmallMm = 2.9;
 constexpr double kLeadMm = 4.1;
+constexpr double kPromiseMm = 3.8;
 constexpr double kHeadingMm = 4.8;
 constexpr double kTitleMm = 6.5;
 constexpr double kGapMm = 4.0;        // between the columns
@@ -216,6 +217,10 @@ struct BlockWriter {
         return;
       case Tone::lead:
         pages.text(p.text, pages.left(), pages.width(), kLeadMm, true);
+        pages.gap(2.2);
+        return;
+      case Tone::promise:
+        pages.text(p.text, pages.left(), pages.width(), kPromiseMm);
         pages.gap(2.2);
         return;
       case Tone::caution:

@@ -7,6 +7,13 @@
 #include "report/shapes.h"
 
 namespace versolay {
+namespace {
+
+std::string tick_words(double value, const Ticks& ticks) {
+  return format_fixed(ticks.signs ? value : std::abs(value), ticks.decimals);
+}
+
+}  // namespace
 
 Range Range::including(double value) const { return {std::min(low, value), std::max(high, value)}; }
 
@@ -48,16 +55,18 @@ Drawing Plot::axes(const Ticks& x, const Ticks& y, const std::string& x_words,
     const double at_x = at(value, 0).x;
     drawing.push_back(line({at_x, area_.bottom_mm}, {at_x, area_.bottom_mm + kTickMm}, kThinMm));
     drawing.push_back(
-        label({at_x, area_.bottom_mm + kTickMm + kFigureTextMm}, format_fixed(value, x.decimals)));
+        label({at_x, area_.bottom_mm + kTickMm + kFigureTextMm}, tick_words(value, x)));
   }
   for (double value : y.values) {
     const double at_y = at(0, value).y;
     drawing.push_back(line({area_.left_mm - kTickMm, at_y}, {area_.left_mm, at_y}, kThinMm));
     drawing.push_back(label({area_.left_mm - kTickMm - 0.6, at_y + 0.35 * kFigureTextMm},
-                            format_fixed(value, y.decimals), Align::right));
+                            tick_words(value, y), Align::right));
   }
   const Point<PageMm> middle = area_.centre();
-  drawing.push_back(label({middle.x, area_.bottom_mm + kTickMm + 2.4 * kFigureTextMm}, x_words));
+  if (!x_words.empty()) {
+    drawing.push_back(label({middle.x, area_.bottom_mm + kTickMm + 2.4 * kFigureTextMm}, x_words));
+  }
   Text along_y = label({-kFigureWidthMm / 2 + kFigureTextMm, middle.y}, y_words);
   along_y.angle_deg = -90;
   drawing.push_back(along_y);

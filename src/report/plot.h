@@ -21,7 +21,8 @@ struct Range {
 /// Values at 1, 2 or 5 times a power of ten within the range, about `wanted` of them.
 struct Ticks {
   std::vector<double> values;
-  int decimals = 0;  // that their labels need
+  int decimals = 0;   // that their labels need
+  bool signs = true;  // false: the words at the axis say on which side of zero a value is
 };
 Ticks ticks_of(const Range& range, int wanted);
 

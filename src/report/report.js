@@ -52,13 +52,11 @@
     put("x", mmUp(found.x_mm) + " (" + x + " px)");
     put("y", mmUp(found.y_mm) + " (" + y + " px)");
     put("total", 2 * x + " px in width, " + 2 * y + " px in height");
-    wish.grow = "equal";
-    var centring = find(data.cases, wish);
     if (border > 0) {
-      put("typical", shares(centring.typical_off_mm, border) + " (" +
-        mm(centring.typical_off_mm) + " off)");
-      put("worst", shares(centring.worst_off_mm, border) + " or better (up to " +
-        mm(centring.worst_off_mm) + " off)");
+      put("typical", shares(found.typical_off_mm, border) + " (" +
+        mm(found.typical_off_mm) + " off)");
+      put("worst", shares(found.worst_off_mm, border) + " or better (up to " +
+        mm(found.worst_off_mm) + " off)");
     } else {
       put("typical", "enter a border of more than 0 mm");
       put("worst", "enter a border of more than 0 mm");

@@ -10,7 +10,8 @@
 namespace versolay {
 namespace {
 
-constexpr double kDarkest = 0.35;  // ink of the worst cell: words on it stay readable
+constexpr double kDarkest = 0.3;       // ink of the worst cell: words on it stay readable
+constexpr double kAlikePercent = 0.5;  // a smaller difference is not worth a word
 
 double bad_percent(const CellAdvice& c) { return std::max(0.0, 100 - c.good_percent); }
 
@@ -39,43 +40,44 @@ Figure sheet_map(const Advice& advice, const Paper& paper) {
   frame.push_back(
       outlined(rect_about(centre, scale * paper.width_mm, scale * paper.height_mm), kThinMm));
 
-  const auto worst = std::max_element(
+  const auto [best, worst] = std::minmax_element(
       advice.cells.begin(), advice.cells.end(),
       [](const auto& a, const auto& b) { return bad_percent(a) < bad_percent(b); });
+  const bool alike = bad_percent(*worst) - bad_percent(*best) < kAlikePercent;
   const double most = std::max(bad_percent(*worst), 1e-9);
   const double size = std::min(5.0, scale * grid.card.width_mm / 4.2);
   for (std::size_t i = 0; i < advice.cells.size(); ++i) {
     const CellAdvice& c = advice.cells[i];
     const Point<RectoMm>& at = grid.cells[i].centre;
     const Point<PageMm> middle{centre.x + scale * at.x, centre.y + scale * at.y};
-    const PageRect card =
-        rect_about(middle, scale * grid.card.width_mm, scale * grid.card.height_mm);
+    const auto card = [&](double less_mm) {
+      return rect_about(middle, scale * grid.card.width_mm - less_mm,
+                        scale * grid.card.height_mm - less_mm);
+    };
+    const bool is_worst = !alike && &c == &*worst;
     layer(f, Role::before)
-        .push_back(filled(card, std::max(0.01, kDarkest * bad_percent(c) / most)));
-    layer(f, Role::frame).push_back(outlined(card, kThinMm));
+        .push_back(filled(card(0), std::max(0.01, kDarkest * bad_percent(c) / most)));
+    layer(f, Role::frame).push_back(outlined(card(0), kThinMm));
+    if (is_worst) layer(f, Role::frame).push_back(outlined(card(1.2), 0.7));
     layer(f, Role::frame)
-        .push_back(label({middle.x, middle.y + 0.35 * size}, bad_words(c), Align::centre,
-                         &c == &*worst, size));
+        .push_back(
+            label({middle.x, middle.y + 0.35 * size}, bad_words(c), Align::centre, is_worst, size));
     f.numbers.rows.push_back({cell_words(c), bad_words(c)});
   }
-  const Point<RectoMm>& at =
-      grid.cells[static_cast<std::size_t>(worst - advice.cells.begin())].centre;
-  layer(f, Role::frame)
-      .push_back(
-          outlined(rect_about({centre.x + scale * at.x, centre.y + scale * at.y},
-                              scale * grid.card.width_mm - 1.2, scale * grid.card.height_mm - 1.2),
-                   0.7));
   f.numbers.caption = "Cards that show a sliver, place by place, seen from the front.";
   f.numbers.head = {"place", "cards with a sliver"};
-  f.alt = fmt::format(
-      "The front of a sheet with {} cards. The riskiest place is {}, where {} of the cards will "
-      "show "
-      "a sliver.",
-      advice.cells.size(), cell_words(*worst), bad_words(*worst));
-  f.caption = fmt::format(
-      "Of the cards printed at each place, so many will show a sliver at the advised oversize. The "
-      "darker the card, the more; the thick line marks the worst: {}. Seen from the front.",
-      cell_words(*worst));
+  f.alt =
+      fmt::format("The front of a sheet with {} cards. ", advice.cells.size()) +
+      (alike ? fmt::format("At every place about {} of the cards will show a sliver.",
+                           bad_words(*worst))
+             : fmt::format("The riskiest place is {}, where {} of the cards will show a sliver.",
+                           cell_words(*worst), bad_words(*worst)));
+  f.caption =
+      "Of the cards printed at each place, so many will show a sliver at the advised oversize, "
+      "seen from the front. " +
+      (alike ? std::string("All places are about alike.")
+             : "The stronger the shade, the more; the thick line marks the worst: " +
+                   cell_words(*worst) + ".");
   return finished(std::move(f), kTop + scale * paper.height_mm + 1);
 }
 

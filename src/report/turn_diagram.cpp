@@ -55,8 +55,8 @@ Figure turn_diagram(Turn turn, const Paper& paper) {
   }
   add_arrow(layer(f, Role::after), {-5, y}, {5, y}, 0.8, 3.5);
   axis.push_back(label({0, y - 2.5}, "turn"));
-  const char* how = vertical ? "about the upright line, like the page of a book"
-                             : "about the level line, top over bottom";
+  const char* how = vertical ? "about the dashed line, like the page of a book"
+                             : "about the dashed line, over its top edge";
   const double foot = kTop + height + 6;
   layer(f, Role::frame).push_back(label({0, foot}, how));
   f.alt = fmt::format(

@@ -45,16 +45,17 @@ Groups groups_of(const PrinterProfile& profile, const AdviceRequest& request) {
   return groups;
 }
 
-Json shift_json(const Advice& a) {
-  return {{"advised", a.shift_advised()},
+Json shift_json(const SureAdvices& a) {
+  return {{"advised", a.no_shift == NoShift::none},
           {"dx_mm", a.shift.dx_mm},
           {"dy_mm", a.shift.dy_mm},
           {"rotation_mrad", a.shift.rotation_mrad}};
 }
 
 std::string oversize_cell(const Oversize& o) {
-  if (o.x_px == o.y_px) return fmt::format("{} ({} px)", mm_words(o.x_mm), o.x_px);
-  return fmt::format("{} / {} ({} / {} px)", mm_words(o.x_mm), mm_words(o.y_mm), o.x_px, o.y_px);
+  if (o.x_px == o.y_px) return fmt::format("{} ({} px)", mm_words_up(o.x_mm), o.x_px);
+  return fmt::format("{} / {} ({} / {} px)", mm_words_up(o.x_mm), mm_words_up(o.y_mm), o.x_px,
+                     o.y_px);
 }
 
 std::string percent(double share) { return format_number(100 * share, 1) + " %"; }
@@ -66,8 +67,6 @@ WhatIfTable what_if(const PrinterProfile& profile, const AdviceRequest& request,
   const std::vector<double> coverages = with({0.90, 0.95, 0.99}, request.coverage);
   const std::vector<double> confidences = with({0.80, 0.90, 0.95}, request.confidence);
   const Groups groups = groups_of(profile, request);
-  Effort brief = effort;
-  brief.only_verdict = true;
 
   WhatIfTable result;
   result.data = {{"ppi", Json::array()},
@@ -102,30 +101,23 @@ WhatIfTable what_if(const PrinterProfile& profile, const AdviceRequest& request,
     for (Growth growth : kGrowths) {
       for (double coverage : coverages) {
         std::vector<std::string> row = {std::string(to_string(growth)) + ", " + percent(coverage)};
-        for (double confidence : confidences) {
-          AdviceRequest wish = request;
-          wish.ppi = of_job ? request.ppi : groups.ppi[group];
-          wish.growth = growth;
-          wish.coverage = coverage;
-          wish.confidence = confidence;
-          wish.cards.reset();
-          wish.border_mm.reset();
-          if (growth == Growth::equal) wish.border_mm = request.border_mm.value_or(kOtherBorderMm);
-          const Advice advice = advise(profile, wish, brief).value();
-          if (result.data["shifts"].size() == group) {
-            result.data["shifts"].push_back(shift_json(advice));
-          }
-          Json of_case = {{"group", group},
-                          {"grow", to_string(growth)},
-                          {"coverage", coverage},
-                          {"confidence", confidence},
-                          {"x_mm", advice.oversize.x_mm},
-                          {"y_mm", advice.oversize.y_mm}};
-          if (advice.centring) {  // does not depend on the growth
-            of_case["typical_off_mm"] = advice.centring->typical_off_mm;
-            of_case["worst_off_mm"] = advice.centring->worst_off_mm;
-          }
-          result.data["cases"].push_back(std::move(of_case));
+        AdviceRequest wish = request;
+        wish.ppi = of_job ? request.ppi : groups.ppi[group];
+        wish.growth = growth;
+        wish.coverage = coverage;
+        const SureAdvices advices = advise_for(profile, wish, confidences, effort);
+        if (result.data["shifts"].size() == group) {
+          result.data["shifts"].push_back(shift_json(advices));
+        }
+        for (const SureAdvice& advice : advices.list) {
+          result.data["cases"].push_back({{"group", group},
+                                          {"grow", to_string(growth)},
+                                          {"coverage", coverage},
+                                          {"confidence", advice.confidence},
+                                          {"x_mm", advice.oversize.x_mm},
+                                          {"y_mm", advice.oversize.y_mm},
+                                          {"typical_off_mm", advices.typical_off_mm},
+                                          {"worst_off_mm", advice.worst_off_mm}});
           row.push_back(oversize_cell(advice.oversize));
         }
         if (of_job) result.table.rows.push_back(std::move(row));

@@ -7,7 +7,7 @@
 namespace versolay {
 
 /// Shift, oversize and centring for every combination of coverage, confidence and growth rule about
-/// those of the request, by advise() itself, so that each number is the one that `versolay advise`
+/// those of the request, by advise_for(), so that each number is the one that `versolay advise`
 /// gives for the same wishes. The resolution changes pixels only, except where a shift below one
 /// pixel is not worth setting: for such resolutions there is a group of results of its own.
 ///

@@ -18,9 +18,9 @@ std::string good_words(const ExpectedGood& e) {
 
 std::string oversize_words(const Oversize& o) {
   if (o.x_mm == 0 && o.y_mm == 0) return "none";
-  return o.x_px == o.y_px ? fmt::format("{} ({} px)", mm_words(o.x_mm), o.x_px)
+  return o.x_px == o.y_px ? fmt::format("{} ({} px)", mm_words_up(o.x_mm), o.x_px)
                           : fmt::format("{} ({} px) left and right, {} ({} px) top and bottom",
-                                        mm_words(o.x_mm), o.x_px, mm_words(o.y_mm), o.y_px);
+                                        mm_words_up(o.x_mm), o.x_px, mm_words_up(o.y_mm), o.y_px);
 }
 
 Drawing square_mark(bool is_filled) {
@@ -29,17 +29,14 @@ Drawing square_mark(bool is_filled) {
   return drawing;
 }
 
-/// Where the common settings are, in words along the bottom of the plot.
+/// Where the common settings are: a dotted line each, its pixels above the plot.
 void mark_hand_settings(Figure& f, const Plot& plot, const Advice& advice) {
-  double up = 2.0;
   for (const HandMethod& h : advice.by_hand) {
     const Point<PageMm> foot = plot.at(h.side_mm, 0);
     layer(f, Role::frame)
         .push_back(line({foot.x, plot.area().top_mm}, {foot.x, foot.y}, kThinMm, 0.6));
     layer(f, Role::frame)
-        .push_back(label({foot.x + 0.8, foot.y - up}, fmt::format("{} px", h.total_px_at_300),
-                         Align::left));
-    up += 4.0;
+        .push_back(label({foot.x, plot.area().top_mm - 1}, std::to_string(h.total_px_at_300)));
   }
   for (const HandMethod& h : advice.by_hand) {
     add_square(layer(f, Role::before), plot.at(h.side_mm, h.as_printed.cards_per_sheet), false);
@@ -53,7 +50,7 @@ void mark_hand_settings(Figure& f, const Plot& plot, const Advice& advice) {
 
 Figure yield_curve(const Advice& advice) {
   const double widest = std::max(advice.curve.back().oversize.x_mm, advice.by_hand.back().side_mm);
-  const Plot plot({-30, 1, 43, 61}, {0, 1.04 * widest}, {0, 1.0 * advice.expected_good.cells},
+  const Plot plot({-30, 5, 41, 61}, {0, 1.04 * widest}, {0, 1.0 * advice.expected_good.cells},
                   false);
   Figure f;
   f.id = "yield";
@@ -98,7 +95,8 @@ Figure yield_curve(const Advice& advice) {
   Drawing dot;
   dot.push_back(Disc{{0, 0}, 1.5, 0.0, {}});
   std::vector<LegendEntry> legend = {
-      {Role::mark, dot, fmt::format("as advised: {}", mm_words(advice.oversize.x_mm))},
+      {Role::mark, dot, fmt::format("as advised: {}", mm_words_up(advice.oversize.x_mm))},
+      {Role::frame, {line({0, -1.4}, {0, 1.4}, kThinMm, 0.6)}, "by hand: px in all at 300 ppi"},
       {Role::before, square_mark(false), "by hand, back left where it is"}};
   if (advice.shift_advised()) {
     legend.push_back({Role::after, square_mark(true), "by hand, back moved as advised"});
@@ -110,10 +108,10 @@ Figure yield_curve(const Advice& advice) {
       "{} it stands at {}.",
       format_fixed(advice.curve.front().good.cards_per_sheet, 1),
       format_fixed(advice.curve.back().good.cards_per_sheet, 1), advice.expected_good.cells,
-      mm_words(advice.oversize.x_mm), format_fixed(advice.expected_good.cards_per_sheet, 2));
+      mm_words_up(advice.oversize.x_mm), format_fixed(advice.expected_good.cards_per_sheet, 2));
   f.caption =
-      "The line is the average, the shade about it where it may be (90 %). Dotted lines: the usual "
-      "enlargements by hand, 10, 16 and 20 px in all at 300 ppi (common practice).";
+      "The line is the average, the shade about it where it may be (90 %). By hand: the usual "
+      "enlargements, 10, 16 and 20 px in all (common practice).";
   return finished(std::move(f), bottom);
 }
 

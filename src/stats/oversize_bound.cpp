@@ -89,24 +89,40 @@ OversizeBound bound_of(std::vector<float> needed, double confidence) {
   return bound;
 }
 
+std::vector<OversizeBound> oversize_bounds(const FutureCards& future,
+                                           const Eigen::Vector2d& direction,
+                                           std::span<const Promise> promises,
+                                           const MonteCarlo& mc) {
+  const int batch = mc.precision > 0 ? std::min(kBatch, mc.populations) : mc.populations;
+  std::vector<std::vector<float>> needed(promises.size());
+  std::vector<OversizeBound> bounds(promises.size());
+  const auto is_settled = [&](const OversizeBound& b) {
+    return static_cast<int>(b.needed.size()) >= mc.populations ||
+           (!b.needed.empty() && b.standard_error <= mc.precision);
+  };
+  for (int first = 0; !std::all_of(bounds.begin(), bounds.end(), is_settled); first += batch) {
+    const int count = std::min(batch, mc.populations - first);
+    for (auto& list : needed) list.resize(static_cast<std::size_t>(first + count));
+    for_each_population(
+        future, direction, value_of(future), mc, first, count,
+        [&](int item, std::span<const float> values, std::vector<float>& scratch) {
+          const auto at = static_cast<std::size_t>(item);
+          for (std::size_t k = 0; k < promises.size(); ++k) {
+            const bool again = k > 0 && promises[k].coverage == promises[k - 1].coverage;
+            needed[k][at] =
+                again ? needed[k - 1][at] : share_quantile(values, promises[k].coverage, scratch);
+          }
+        });
+    for (std::size_t k = 0; k < promises.size(); ++k) {
+      if (!is_settled(bounds[k])) bounds[k] = bound_of(needed[k], promises[k].confidence);
+    }
+  }
+  return bounds;
+}
+
 OversizeBound oversize_bound(const FutureCards& future, const Eigen::Vector2d& direction,
                              const Promise& promise, const MonteCarlo& mc) {
-  const int batch = mc.precision > 0 ? std::min(kBatch, mc.populations) : mc.populations;
-  OversizeBound bound;
-  do {
-    std::vector<float> needed = std::move(bound.needed);
-    const int first = static_cast<int>(needed.size());
-    const int count = std::min(batch, mc.populations - first);
-    needed.resize(static_cast<std::size_t>(first + count));
-    for_each_population(future, direction, value_of(future), mc, first, count,
-                        [&](int item, std::span<const float> values, std::vector<float>& scratch) {
-                          needed[static_cast<std::size_t>(item)] =
-                              share_quantile(values, promise.coverage, scratch);
-                        });
-    bound = bound_of(std::move(needed), promise.confidence);
-  } while (static_cast<int>(bound.needed.size()) < mc.populations &&
-           bound.standard_error > mc.precision);
-  return bound;
+  return oversize_bounds(future, direction, {&promise, 1}, mc).front();
 }
 
 double oversize_factor(const FutureCards& future, const Eigen::Vector2d& direction,

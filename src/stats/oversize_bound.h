@@ -63,6 +63,11 @@ OversizeBound oversize_bound(const FutureCards& future, const Eigen::Vector2d& d
                              const Promise& promise, const MonteCarlo& mc);
 double oversize_factor(const FutureCards& future, const Eigen::Vector2d& direction,
                        const Promise& promise, const MonteCarlo& mc);
+/// The same for several promises from the same draws: each bound is exactly the one that
+/// oversize_bound gives for its promise alone.
+std::vector<OversizeBound> oversize_bounds(const FutureCards& future,
+                                           const Eigen::Vector2d& direction,
+                                           std::span<const Promise> promises, const MonteCarlo& mc);
 
 /// Direction (mm) whose two sides are equally likely to be the short one: quantiles of X and of Y
 /// at 1 - (1 - coverage) / 2, spread as observed about no offset.

@@ -18,6 +18,8 @@ exits 0 profile "$DATA/readings.json" --printer "club inkjet" --out club.json --
 is_a profile
 exits 0 advise club.json --card 63x88 --cards 54 --border 3 --json
 is_a advice
+exits 0 report club.json --card 63x88 --out report.html --json
+is_a report
 exits 0 plan --json
 is_a plan
 exits 0 compare "$DATA/readings.json" "$DATA/readings.json" --json

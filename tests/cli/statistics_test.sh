@@ -71,6 +71,19 @@ exits 0 compare new.json without.json
 prints "cannot tell" "nothing but chance?"
 exits 0 compare "$DATA/readings.json" new.json --paired --json
 json /comparisons/0/components/2/difference/high /chance/0/p_value
+# Sheets turned about the other edge, whose edges were read: do they land as foretold?
+lay='"lay": {"dx_mm": 0.1, "dy_mm": 0.9, "rotation_mrad": 0.2, "paper_width_mm": 210,'
+lay="$lay"' "paper_height_mm": 297, "covariance": [[1e-4, 0, 0], [0, 1e-4, 0], [0, 0, 1e-4]]}'
+sed -E "s|\"(recto\|verso)\": \{|&$lay, |" "$DATA/readings.json" >long.json
+sed 's/"long-edge"/"short-edge"/' "$DATA/readings.json" >short.json
+exits 3 compare long.json short.json
+prints "foretold for the way short is turned" "did not come out so"
+exits 3 compare long.json short.json --json
+json /foretold/0/components/1/foretold /foretold/0/components/1/difference/low
+# Fed round the other way: what they agree on is the printer's.
+sed 's/"sheet": /"fed_round": true, &/' "$DATA/readings.json" >round.json
+exits 0 compare "$DATA/readings.json" round.json
+prints "fed the other way round"
 exits 2 compare new.json "$DATA/card.png"
 says card.png
 

@@ -169,5 +169,23 @@ TEST(Yield, GrowsWithTheOversizeAndAWholeSheetIsRarerThanAGoodCard) {
   }
 }
 
+TEST(OversizeBounds, AreThoseOfEachPromiseAlone) {
+  const FutureCards future = anisotropic(8);
+  const std::vector<Promise> promises = {{0.95, 0.80}, {0.95, 0.95}, {0.90, 0.90}};
+  // So precise that the promises stop after different numbers of populations.
+  const MonteCarlo mc{
+      .populations = 6000, .sheets = 200, .seed = 5, .threads = 2, .precision = 0.01};
+  const std::vector<OversizeBound> together = oversize_bounds(future, {1, 1}, promises, mc);
+  std::vector<std::size_t> populations;
+  for (std::size_t i = 0; i < promises.size(); ++i) {
+    const OversizeBound alone = oversize_bound(future, {1, 1}, promises[i], mc);
+    EXPECT_EQ(together[i].factor, alone.factor);
+    EXPECT_EQ(together[i].standard_error, alone.standard_error);
+    EXPECT_EQ(together[i].needed, alone.needed);
+    populations.push_back(alone.needed.size());
+  }
+  EXPECT_THAT(populations, ::testing::Contains(::testing::Ne(populations.front())));
+}
+
 }  // namespace
 }  // namespace versolay::stats
