@@ -44,6 +44,7 @@ std::optional<PageView> PageView::from_rings(const std::vector<PagePair>& rings,
                                : fit_page(rings, kPageLimitMm, kLeastRings);
   if (!page) return std::nullopt;
   view.page_from_scan_ = page->page_from_scan;
+  view.scan_from_page_ = page->page_from_scan.inverse();
   view.residual_rms_mm_ = photograph ? camera->residual_rms_mm() : page->residual_rms_mm;
   view.used_ = page->used;
   if (photograph) view.camera_ = std::move(camera);
@@ -51,7 +52,7 @@ std::optional<PageView> PageView::from_rings(const std::vector<PagePair>& rings,
 }
 
 Affine<ScanPx, PageMm> PageView::scan_from_page_around(const Point<PageMm>& p) const {
-  return camera_ ? camera_->scan_from_page_around(p) : page_from_scan_.inverse();
+  return camera_ ? camera_->scan_from_page_around(p) : scan_from_page_;
 }
 
 Affine<PageMm, ScanPx> PageView::page_from_scan_around(const Point<PageMm>& p) const {

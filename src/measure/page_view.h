@@ -14,7 +14,7 @@ class PageView {
  public:
   /// As a scanner sees.
   explicit PageView(const Affine<ScanPx, PageMm>& scan_from_page)
-      : page_from_scan_(scan_from_page.inverse()) {}
+      : page_from_scan_(scan_from_page.inverse()), scan_from_page_(scan_from_page) {}
 
   /// As a camera sees, from the corners of the tags: to begin with.
   /// @return nullopt when there are fewer than four tags, or they do not belong together.
@@ -45,6 +45,7 @@ class PageView {
   PageView() = default;
 
   Affine<PageMm, ScanPx> page_from_scan_;
+  Affine<ScanPx, PageMm> scan_from_page_;
   std::optional<CameraMap> camera_;
   double residual_rms_mm_ = 0.0;
   int used_ = 0;

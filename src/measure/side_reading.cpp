@@ -58,6 +58,9 @@ constexpr double kPhotographEdgeMm = 0.040;
 /// thickness * slope. Thickness and slope are both known to a third or so.
 constexpr double kUsualThicknessMm = 0.2;
 constexpr double kParallaxUncertainty = 0.6;  // share of the correction, one sigma
+/// Per unit of slope, alike for all that one photograph shows: rims and lines are blurred by more
+/// micrometres where they are farther away.
+constexpr double kAskewSharedMm = 0.04;
 
 constexpr double kRingClearMm = 0.8;  // around a ring, to count as shown by the picture
 constexpr double kNearHoleMm = 16.0;  // the rings of its station
@@ -202,13 +205,34 @@ std::vector<PagePair> find_rings_roughly(const Sampler& image, const TargetGeome
   return found;
 }
 
+/// A camera that looks aslant sees a circle's near half larger, and so its middle nearer to itself
+/// than it is. How far, is told by a circle that is put through the camera's map.
+Point<ScanPx> true_middle(const PageView& view, const Point<PageMm>& place,
+                          const Point<ScanPx>& seen, double radius_mm) {
+  if (!view.camera()) return seen;
+  constexpr int kPlaces = 16;
+  const auto page_from_scan = view.page_from_scan_around(place);
+  Eigen::Vector2d off = Eigen::Vector2d::Zero();
+  for (int i = 0; i < kPlaces; ++i) {
+    const double angle = 2 * M_PI * i / kPlaces;
+    const Eigen::Vector2d direction(std::cos(angle), std::sin(angle));
+    const auto rim =
+        view.camera()->scan_from_page(Point<PageMm>::from(place.vec() + radius_mm * direction));
+    const double radius = (page_from_scan(rim).vec() - place.vec()).norm();
+    off += 2.0 / kPlaces * (radius - radius_mm) * direction;
+  }
+  return Point<ScanPx>::from(seen.vec() - page_from_scan.inverse().linear() * off);
+}
+
 std::vector<PagePair> find_rings(const Sampler& image, const TargetGeometry& geometry, Side side,
                                  const PageView& view) {
   std::vector<PagePair> found;
   for_each_ring(geometry, side, [&](const Point<PageMm>& at) {
     const auto ring =
         find_ring(image, view.scan_from_page_around(at), at, geometry.ring, kSecondReachMm);
-    if (ring) found.push_back({ring->centre, at});
+    if (ring) {
+      found.push_back({true_middle(view, at, ring->centre, geometry.ring.outer_radius_mm), at});
+    }
   });
   return found;
 }
@@ -292,7 +316,7 @@ void find_holes(const Sampler& image, const TargetGeometry& geometry, const Page
                       punched ? FeatureKind::punch : FeatureKind::prick,
                       {},
                       {0.0, 0.0},
-                      sighting.centre,
+                      true_middle(view, expected, sighting.centre, sighting.radius_mm),
                       sighting.radius_mm,
                       punched ? kPunchFloorMm : kPrickFloorMm,
                       {}},
@@ -404,9 +428,10 @@ double photograph_sd_mm(FeatureKind kind, const PageView& view) {
   return kind == FeatureKind::edge ? kPhotographEdgeMm : kPhotographHoleMm;
 }
 
-/// Puts back the middles of holes that a camera saw aslant. What is uncertain about it, thickness
-/// of the paper and height of the camera, is the same for all holes.
-void correct_parallax(const CameraStand& stand, SideReading& reading) {
+/// Puts back the middles of holes that a camera saw aslant, and allows for what else slant does.
+/// What is uncertain about the correction, thickness of the paper and height of the camera, is the
+/// same for all holes.
+void allow_for_slant(const CameraStand& stand, SideReading& reading) {
   const auto n = static_cast<Eigen::Index>(reading.features.size());
   Eigen::VectorXd corrections = Eigen::VectorXd::Zero(2 * n);
   for (Eigen::Index i = 0; i < n; ++i) {
@@ -418,6 +443,13 @@ void correct_parallax(const CameraStand& stand, SideReading& reading) {
   }
   reading.scan_covariance_mm2 +=
       kParallaxUncertainty * kParallaxUncertainty * corrections * corrections.transpose();
+  const double shared_mm = kAskewSharedMm * stand.foot.vec().norm() / stand.height_mm;
+  for (Eigen::Index i = 0; i < n; ++i) {
+    for (Eigen::Index j = 0; j < n; ++j) {
+      reading.scan_covariance_mm2.block<2, 2>(2 * i, 2 * j).diagonal().array() +=
+          shared_mm * shared_mm;
+    }
+  }
 }
 
 void place_on_page(const std::vector<RawFeature>& found, const ScannerMap& map,
@@ -443,7 +475,7 @@ void place_on_page(const std::vector<RawFeature>& found, const ScannerMap& map,
     reading.scan_covariance_mm2.diagonal().segment<2>(static_cast<Eigen::Index>(2 * i)).array() +=
         own_sd * own_sd;
   }
-  if (view.camera()) correct_parallax(view.camera()->stand(), reading);
+  if (view.camera()) allow_for_slant(view.camera()->stand(), reading);
 }
 
 }  // namespace

@@ -14,6 +14,7 @@
 #include "app/target.h"
 #include "measure/side_reading.h"
 #include "support/pdf_render.h"
+#include "target/geometry.h"
 #include "target/identity.h"
 
 namespace versolay {

@@ -4,6 +4,7 @@
 
 #include <Eigen/Geometry>
 #include <cmath>
+#include <functional>
 #include <random>
 
 #include "measure/page_view.h"
@@ -101,7 +102,7 @@ PictureKind kind_of(const std::vector<PagePair>& rings, int width_px, int height
 TEST(PageView, NoScannerIsTakenForACamera) {
   Random random(1);
   int photographs = 0;
-  for (int i = 0; i < 2000; ++i) {
+  for (int i = 0; i < 600; ++i) {
     const double worse = between(0, 6, random);
     photographs += kind_of(scanned(worse, random), 2600, 3600) == PictureKind::photograph ? 1 : 0;
   }
@@ -111,7 +112,7 @@ TEST(PageView, NoScannerIsTakenForACamera) {
 TEST(PageView, CamerasAreKnownFromTwoDegreesUpwards) {
   Random random(2);
   int scans = 0;
-  for (int i = 0; i < 500; ++i) {
+  for (int i = 0; i < 200; ++i) {
     scans += kind_of(photographed(between(2, 15, random), random), 4000, 3000) == PictureKind::scan
                  ? 1
                  : 0;

@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "artwork/raster.h"
+#include "versolay/paper.h"
 #include "versolay/registration.h"
 
 namespace versolay::testing_support {
