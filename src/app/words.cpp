@@ -176,14 +176,17 @@ std::string other_figures_words(const Advice& advice, int spread_dof) {
                                 short_oversize_words(*advice.with_misfeeds)));
   }
   if (advice.request.sharpen && advice.nominal_confidence < advice.request.confidence) {
-    lines.push_back(fmt::format(
-        "The oversize is sharpened: samples like yours keep the promise with a bound that is set "
-        "for {} confidence.",
-        percent_words(std::round(100 * advice.nominal_confidence) / 100)));
+    lines.push_back(
+        fmt::format("The oversize is sharpened: samples like yours keep the promise, more or less, "
+                    "with a bound "
+                    "that is set for {} confidence. In simulations 86 to 96 % of printers kept "
+                    "what should hold "
+                    "for 90 %; without --sharpen at least 88 % do.",
+                    percent_words(std::round(100 * advice.nominal_confidence) / 100)));
   } else if (!advice.request.sharpen && spread_dof <= kFewDof) {
     lines.push_back(
         "With so few feeds the oversize is on the safe side. --sharpen finds out by how much and "
-        "takes that away.");
+        "takes most of that away; its promise is not quite as firm.");
   }
   return fmt::format("{}", fmt::join(lines, "\n"));
 }

@@ -52,8 +52,10 @@ void add_job_options(CLI::App& parser, JobOptions& options) {
   parser.add_option("--border", options.border, "border of the card back, mm: its centring");
   parser.add_flag("--no-rotation", options.no_rotation, "the back can be moved but not turned");
   parser.add_flag("--no-scale", options.no_scale, "the back can be moved and turned, not scaled");
-  parser.add_flag("--sharpen", options.sharpen,
-                  "calibrate the bound to this printer: a smaller oversize from few sheets");
+  parser.add_flag(
+      "--sharpen", options.sharpen,
+      "calibrate the bound to this printer: a smaller oversize from few sheets, promised a "
+      "little less firmly");
   add("--draws", options.draws, "size of the simulation: auto (enough for 0.006 mm) or full");
   add("--seed", options.seed, "seed of the simulation");
 }

@@ -26,8 +26,10 @@ constexpr double kBroadMm = 80.0;
 
 // Unevenness of a printer's transport, one axis: what is assumed where it cannot be seen, and the
 // most that is believed where it can (a scanner's sensor may be pieced together). From memory of
-// home inkjets: 5 to 10 um a swath, and as much from the rollers.
+// home inkjets: 5 to 10 um a swath, both ways, and rollers out of round by as much (their
+// amplitude), which moves the ink along the feed only. Pages are taken to be fed along their y.
 constexpr double kUsualPrintSdMm = 0.008;
+constexpr double kUsualRollerSdMm = 0.007;
 constexpr double kMostPrintSdMm = 0.025;
 
 constexpr double kOutlierSigmas = 5.0;
@@ -310,24 +312,35 @@ MatrixXd ScannerMap::on_page(const MatrixXd& along_x, const MatrixXd& along_y) c
 }
 
 PrintErrors ScannerMap::print_errors() const {
-  const auto on_axes_of_page = [&](double along_x, double along_y) -> Eigen::Matrix2d {
+  const auto variances_on_page = [&](double along_x, double along_y) -> Eigen::Matrix2d {
     return page_from_bed_ * Eigen::Vector2d(along_x * along_x, along_y * along_y).asDiagonal() *
            page_from_bed_.transpose();
   };
-  const auto seen = [](double sd_mm) { return std::min(sd_mm, kMostPrintSdMm); };
-  const auto at_most_usual = [](const ScannerErrors& e) {
-    return std::min(std::hypot(e.row_short_mm, e.row_long_mm), kUsualPrintSdMm);
+  const auto seen = [](const ScannerErrors& e) {
+    return std::min(e.column_short_mm, kMostPrintSdMm);
   };
+  const auto rows = [](const ScannerErrors& e, double at_most_mm) {
+    return std::min(std::hypot(e.row_short_mm, e.row_long_mm), at_most_mm);
+  };
+  const double swath_and_roller_mm = std::hypot(kUsualPrintSdMm, kUsualRollerSdMm);
+  const auto& [x, y] = errors_;
   PrintErrors errors;
+  auto& [along_page_x, along_page_y] = errors.varying_along_mm2;
   if (kind_ == PictureKind::photograph) {  // neither axis tells the printer from paper and lens
-    errors.varying_along_mm2.fill(on_axes_of_page(kUsualPrintSdMm, kUsualPrintSdMm));
+    along_page_x = variances_on_page(kUsualPrintSdMm, kUsualPrintSdMm);
+    along_page_y.diagonal() << kUsualPrintSdMm * kUsualPrintSdMm,
+        swath_and_roller_mm * swath_and_roller_mm;
     return errors;
   }
-  const bool page_lies_upright = std::abs(page_from_bed_(0, 0)) > M_SQRT1_2;
-  errors.varying_along_mm2[page_lies_upright ? 0 : 1] =
-      on_axes_of_page(seen(errors_[0].column_short_mm), seen(errors_[1].column_short_mm));
-  errors.varying_along_mm2[page_lies_upright ? 1 : 0] =
-      on_axes_of_page(at_most_usual(errors_[0]), at_most_usual(errors_[1]));
+  if (std::abs(page_from_bed_(0, 0)) > M_SQRT1_2) {  // the page lies upright
+    along_page_x = variances_on_page(seen(x), seen(y));
+    along_page_y = variances_on_page(rows(x, kUsualPrintSdMm), rows(y, swath_and_roller_mm));
+  } else {
+    // The page's y lies across the bed, where a roller is too slow to be told from a bent sensor.
+    const double roller_mm = std::min(x.column_long_mm, kUsualRollerSdMm);
+    along_page_x = variances_on_page(rows(x, kUsualPrintSdMm), rows(y, kUsualPrintSdMm));
+    along_page_y = variances_on_page(std::hypot(seen(x), roller_mm), seen(y));
+  }
   return errors;
 }
 

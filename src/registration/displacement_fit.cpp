@@ -11,6 +11,12 @@ constexpr double kStatementDof = 6.0;
 constexpr double kPriorScaleDifferencePpm = 1000.0;
 constexpr double kPriorShearMrad = 0.5;
 
+// What a printer's scale on the back differs from that on the front, each axis, and its shear (that
+// of one pass counts twice), where a model leaves them out. From memory: paper that has taken up
+// ink is 0.02 to 0.05 % larger at the second pass; carriages stand square to the feed to 0.2 mrad.
+constexpr double kUsualScalePpm = 300.0;
+constexpr double kUsualShearMrad = 0.4;
+
 /// Columns: free parameters of the model; rows: Registration::vec().
 Eigen::MatrixXd registration_from_free(RegistrationModel model) {
   switch (model) {
@@ -39,6 +45,19 @@ Eigen::MatrixXd prior_rows(RegistrationModel model) {
   return rows;
 }
 
+/// What the model takes for 0, one usual printer's size of each, as columns of Registration::vec().
+Eigen::MatrixXd left_out_by(RegistrationModel model) {
+  if (model == RegistrationModel::affine) return Eigen::MatrixXd(6, 0);
+  Eigen::MatrixXd sizes = Eigen::MatrixXd::Zero(6, 3);
+  sizes(5, 0) = kUsualShearMrad;
+  sizes(3, 1) = kUsualScalePpm;
+  sizes(4, 2) = kUsualScalePpm;
+  if (model == RegistrationModel::rigid) return sizes;
+  // Both axes have one scale: only their difference is left out.
+  sizes.col(1) = (sizes.col(1) - sizes.col(2)) / std::sqrt(2.0);
+  return sizes.leftCols(2);
+}
+
 }  // namespace
 
 RegistrationModel model_for_features(int features) {
@@ -56,15 +75,17 @@ std::optional<DisplacementFit> fit_displacements(
   const Eigen::Index free_count = expand.cols();
   const Eigen::Index unknowns = free_count + nuisance.cols();
   if (n < unknowns) return std::nullopt;
-  Eigen::MatrixXd raw_design(n, unknowns);
+  Eigen::MatrixXd whole_design(n, 6);
   Eigen::VectorXd raw_value(n);
   for (Eigen::Index i = 0; i < n; ++i) {
     const DisplacementObservation& o = observations[static_cast<std::size_t>(i)];
-    raw_design.row(i) << o.direction.transpose() * displacement_jacobian(o.at) * expand,
-        nuisance.row(i);
+    whole_design.row(i) = o.direction.transpose() * displacement_jacobian(o.at);
     raw_value[i] = o.value_mm;
   }
-  const Eigen::LLT<Eigen::MatrixXd> whitener(covariance_mm2);
+  Eigen::MatrixXd raw_design(n, unknowns);
+  raw_design << whole_design * expand, nuisance;
+  const Eigen::MatrixXd left_out = whole_design * left_out_by(model);
+  const Eigen::LLT<Eigen::MatrixXd> whitener(covariance_mm2 + left_out * left_out.transpose());
   if (whitener.info() != Eigen::Success) return std::nullopt;
   const Eigen::MatrixXd prior = prior_rows(model);
   Eigen::MatrixXd design = Eigen::MatrixXd::Zero(n + prior.rows(), unknowns);

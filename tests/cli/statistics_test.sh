@@ -18,7 +18,7 @@ json /cells/8/good_percent /yield_curve/6/expected_good/low /by_hand/2/moved_as_
   /savings/2/saved_x_px /draws/standard_error_mm /misfeed_chance_high
 
 # Readings written by hand, with no more than the contract's keys. The oversizes (+-3 %) were computed
-# by a separate program (R and NumPy): see tests/profile_samples.h.
+# by a separate program (R and NumPy): see tests/support/profile_samples.h.
 sheet=0
 {
   printf '{"schema": "versolay.readings/1", "turn": "long-edge", "paper_mm": [210, 297], "sheets": ['

@@ -4,6 +4,7 @@
 
 #include "registration/displacement_fit.h"
 #include "registration/paired_features.h"
+#include "stats/random.h"
 #include "support/print_turn_axis.h"
 #include "target/geometry.h"
 
@@ -89,6 +90,32 @@ TEST(DisplacementFit, CovarianceIsThatOfTheEstimate) {
   for (int i = 0; i < 3; ++i) {
     EXPECT_NEAR(covariance(i, i), expected(i, i), 0.02 * expected(i, i)) << i;
   }
+}
+
+// Two holes at one end of the sheet cannot see scale and shear, which turn and move the middle of
+// the page all the same: the stated uncertainty has to hold for printers that do both. Sizes of the
+// printers' faults: from memory.
+TEST(DisplacementFit, WhatTwoHolesCannotSeeIsInTheirUncertainty) {
+  constexpr int kPrinters = 2000;
+  constexpr double kSdMm = 0.005;
+  stats::Random random(11);
+  const std::vector<Point<VersoMm>> places = {kPunched[0], kPunched[1]};
+  Eigen::Array3d within = Eigen::Array3d::Zero();
+  for (int i = 0; i < kPrinters; ++i) {
+    const Registration truth{
+        0.3, -0.2, 1.0, 300 * random.normal(), 300 * random.normal(), 0.4 * random.normal()};
+    auto observations = observe(truth, places);
+    for (auto& o : observations) o.value_mm += kSdMm * random.normal();
+    const auto fit = fit_displacements(observations, independent(4, kSdMm),
+                                       no_nuisance(observations), RegistrationModel::rigid);
+    ASSERT_TRUE(fit);
+    const Eigen::Array3d error = (fit->registration.vec() - truth.vec()).head<3>();
+    const Eigen::Array3d sd = fit->covariance.diagonal().head<3>().cwiseSqrt();
+    within += (error.abs() < 1.96 * sd).cast<double>();
+  }
+  // The pooled variance factor widens and narrows single ones; 0.91 would be far outside luck.
+  EXPECT_GT((within / kPrinters).minCoeff(), 0.93) << (within / kPrinters).transpose();
+  EXPECT_LT((within / kPrinters).maxCoeff(), 0.99) << (within / kPrinters).transpose();
 }
 
 CombinedFeatures holes_at(const std::vector<Eigen::Vector2d>& places,

@@ -5,10 +5,10 @@
 #include <gtest/gtest.h>
 
 #include "app/impose.h"
-#include "profile_samples.h"
 #include "rehearse/passes.h"
 #include "support/image_files.h"
 #include "support/pdf_render.h"
+#include "support/profile_samples.h"
 
 namespace versolay {
 namespace {

@@ -5,7 +5,7 @@
 #include "profile/advise.h"
 #include "profile/estimate.h"
 #include "profile/profile_json.h"
-#include "profile_samples.h"
+#include "support/profile_samples.h"
 
 namespace versolay {
 namespace {

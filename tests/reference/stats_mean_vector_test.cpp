@@ -5,6 +5,7 @@
 #include "stats/anova.h"
 #include "stats/hotelling.h"
 #include "stats/sample.h"
+#include "support/iris.h"
 
 namespace versolay::stats {
 namespace {
@@ -49,17 +50,9 @@ TEST(Hotelling, ReproducesTheSweatExample) {
   EXPECT_EQ(test.df2, 17);
 }
 
-// SOURCE  R 4.2.2, data set iris: sepal length and width of setosa against (5, 3.5).
+// SOURCE  R 4.2.2: setosa against (5, 3.5).
 TEST(Hotelling, AgreesWithROnTheIrises) {
-  const Sample s = sample_of(
-      rows_of({{5.1, 3.5}, {4.9, 3},   {4.7, 3.2}, {4.6, 3.1}, {5, 3.6},   {5.4, 3.9}, {4.6, 3.4},
-               {5, 3.4},   {4.4, 2.9}, {4.9, 3.1}, {5.4, 3.7}, {4.8, 3.4}, {4.8, 3},   {4.3, 3},
-               {5.8, 4},   {5.7, 4.4}, {5.4, 3.9}, {5.1, 3.5}, {5.7, 3.8}, {5.1, 3.8}, {5.4, 3.4},
-               {5.1, 3.7}, {4.6, 3.6}, {5.1, 3.3}, {4.8, 3.4}, {5, 3},     {5, 3.4},   {5.2, 3.5},
-               {5.2, 3.4}, {4.7, 3.2}, {4.8, 3.1}, {5.4, 3.4}, {5.2, 4.1}, {5.5, 4.2}, {4.9, 3.1},
-               {5, 3.2},   {5.5, 3.5}, {4.9, 3.6}, {4.4, 3},   {5.1, 3.4}, {5, 3.5},   {4.5, 2.3},
-               {4.4, 3.2}, {5, 3.5},   {5.1, 3.8}, {4.8, 3},   {5.1, 3.8}, {4.6, 3.2}, {5.3, 3.7},
-               {5, 3.3}}));
+  const Sample s = sample_of(testing::iris_sepals().topRows(50));
   const HotellingTest test = hotelling_one_sample(about(s, Eigen::Vector2d(5, 3.5)));
   EXPECT_NEAR(test.t2, 4.588356167, 1e-8);
   EXPECT_NEAR(test.f, 2.247358123, 1e-8);

@@ -10,6 +10,7 @@
 #include "stats/power.h"
 #include "stats/two_sample.h"
 #include "stats/variance_components.h"
+#include "support/iris.h"
 
 namespace versolay::stats {
 namespace {
@@ -85,7 +86,7 @@ TEST(VarianceComponents, AreClippedAtZeroLikeRemlOnDyestuff2) {
 }
 
 // SOURCE  formulas of Krishnamoorthy & Yu, Statistics & Probability Letters 66, 2004, computed in R
-// 4.2.2; data: made up, and rows 1-50 and 51-70 of R's iris, sepal length and width.
+// 4.2.2; data: made up, and the irises.
 TEST(KrishnamoorthyYu, AgreesWithR) {
   const Sample x = sample_of(pairs_of<5>({{{1, 2}, {2, 1}, {3, 4}, {4, 3}, {6, 5}}}));
   const Sample y = sample_of(pairs_of<4>({{{3, 7}, {5, 6}, {4, 9}, {8, 10}}}));
@@ -95,19 +96,8 @@ TEST(KrishnamoorthyYu, AgreesWithR) {
   EXPECT_NEAR(small.f, 9.686799539, 1e-8);
   EXPECT_NEAR(small.p_value, 0.02402296535, 1e-9);
 
-  const Eigen::MatrixXd iris = pairs_of<70>(
-      {{{5.1, 3.5}, {4.9, 3},   {4.7, 3.2}, {4.6, 3.1}, {5, 3.6},   {5.4, 3.9}, {4.6, 3.4},
-        {5, 3.4},   {4.4, 2.9}, {4.9, 3.1}, {5.4, 3.7}, {4.8, 3.4}, {4.8, 3},   {4.3, 3},
-        {5.8, 4},   {5.7, 4.4}, {5.4, 3.9}, {5.1, 3.5}, {5.7, 3.8}, {5.1, 3.8}, {5.4, 3.4},
-        {5.1, 3.7}, {4.6, 3.6}, {5.1, 3.3}, {4.8, 3.4}, {5, 3},     {5, 3.4},   {5.2, 3.5},
-        {5.2, 3.4}, {4.7, 3.2}, {4.8, 3.1}, {5.4, 3.4}, {5.2, 4.1}, {5.5, 4.2}, {4.9, 3.1},
-        {5, 3.2},   {5.5, 3.5}, {4.9, 3.6}, {4.4, 3},   {5.1, 3.4}, {5, 3.5},   {4.5, 2.3},
-        {4.4, 3.2}, {5, 3.5},   {5.1, 3.8}, {4.8, 3},   {5.1, 3.8}, {4.6, 3.2}, {5.3, 3.7},
-        {5, 3.3},   {7, 3.2},   {6.4, 3.2}, {6.9, 3.1}, {5.5, 2.3}, {6.5, 2.8}, {5.7, 2.8},
-        {6.3, 3.3}, {4.9, 2.4}, {6.6, 2.9}, {5.2, 2.7}, {5, 2},     {5.9, 3},   {6, 2.2},
-        {6.1, 2.9}, {5.6, 2.9}, {6.7, 3.1}, {5.6, 3},   {5.8, 2.7}, {6.2, 2.2}, {5.6, 2.5}}});
-  const TwoSampleT2 large =
-      krishnamoorthy_yu(sample_of(iris.topRows(50)), sample_of(iris.bottomRows(20)));
+  const TwoSampleT2 large = krishnamoorthy_yu(sample_of(testing::iris_sepals().topRows(50)),
+                                              sample_of(testing::iris_sepals().bottomRows(20)));
   EXPECT_NEAR(large.t2, 243.327529, 1e-5);
   EXPECT_NEAR(large.nu, 28.35411294, 1e-7);
   EXPECT_NEAR(large.f, 117.3728962, 1e-6);

@@ -2,7 +2,7 @@
 
 #include "profile/advice_tables.h"
 #include "profile/advise.h"
-#include "profile_samples.h"
+#include "support/profile_samples.h"
 
 namespace versolay {
 namespace {

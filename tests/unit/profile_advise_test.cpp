@@ -3,7 +3,7 @@
 #include <algorithm>
 
 #include "profile/advise.h"
-#include "profile_samples.h"
+#include "support/profile_samples.h"
 
 namespace versolay {
 namespace {
@@ -14,6 +14,7 @@ using testing::kLabels;
 using testing::nine_cards;
 using testing::profile_of;
 using testing::readings_of;
+using testing::warns;
 
 constexpr Effort kQuick{.populations = 600, .sheets = 400};
 
@@ -25,11 +26,6 @@ AdviceRequest request_for_nine_cards() {
 
 Advice advice_of(const std::vector<Registration>& feeds, const AdviceRequest& request) {
   return advise(profile_of(feeds), request, kQuick).value();
-}
-
-bool warns(const Advice& advice, const std::string& code) {
-  return std::any_of(advice.warnings.begin(), advice.warnings.end(),
-                     [&](const Notice& n) { return n.code == code; });
 }
 
 std::vector<Registration> first_feeds(std::size_t count) {

@@ -4,7 +4,7 @@
 #include <cmath>
 
 #include "profile/estimate.h"
-#include "profile_samples.h"
+#include "support/profile_samples.h"
 
 namespace versolay {
 namespace {
@@ -14,11 +14,7 @@ using ::testing::HasSubstr;
 using testing::kLabels;
 using testing::profile_of;
 using testing::readings_of;
-
-bool warns(const PrinterProfile& profile, const std::string& code) {
-  return std::any_of(profile.warnings.begin(), profile.warnings.end(),
-                     [&](const Notice& n) { return n.code == code; });
-}
+using testing::warns;
 
 std::string refusal_of(std::vector<ReadingSession> sessions) {
   const auto result = estimate_profile(std::move(sessions), kLabels);

@@ -2,9 +2,9 @@
 #include <gtest/gtest.h>
 
 #include "profile/foretold_turn.h"
-#include "profile_samples.h"
 #include "stats/hotelling.h"
 #include "stats/random.h"
+#include "support/profile_samples.h"
 
 namespace versolay {
 namespace {

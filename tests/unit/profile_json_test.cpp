@@ -2,7 +2,7 @@
 
 #include <gmock/gmock.h>
 
-#include "profile_samples.h"
+#include "support/profile_samples.h"
 
 namespace versolay {
 namespace {

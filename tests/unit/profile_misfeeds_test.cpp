@@ -6,7 +6,7 @@
 
 #include "profile/estimate.h"
 #include "profile/residual_field.h"
-#include "profile_samples.h"
+#include "support/profile_samples.h"
 
 namespace versolay {
 namespace {
@@ -16,11 +16,7 @@ using ::testing::HasSubstr;
 using testing::kLabels;
 using testing::profile_of;
 using testing::readings_of;
-
-bool warns(const PrinterProfile& profile, const std::string& code) {
-  return std::any_of(profile.warnings.begin(), profile.warnings.end(),
-                     [&](const Notice& n) { return n.code == code; });
-}
+using testing::warns;
 
 std::vector<Registration> with_a_misfeed() {
   std::vector<Registration> feeds = eight_feeds();

@@ -7,8 +7,8 @@
 #include "profile/monitor.h"
 #include "profile/plan.h"
 #include "profile/profile_json.h"
-#include "profile_samples.h"
 #include "stats/random.h"
+#include "support/profile_samples.h"
 
 namespace versolay {
 namespace {

@@ -6,10 +6,10 @@
 #include <cmath>
 
 #include "profile/advise.h"
-#include "profile_samples.h"
 #include "report/figures.h"
 #include "report/plot.h"
 #include "report/what_if.h"
+#include "support/profile_samples.h"
 
 namespace versolay {
 namespace {

@@ -1,6 +1,7 @@
 // Readings and profiles for tests.
 #pragma once
 
+#include <algorithm>
 #include <array>
 #include <string>
 #include <vector>
@@ -33,6 +34,13 @@ inline Readings readings_of(const std::vector<Registration>& registrations,
 inline std::vector<Registration> eight_feeds() {
   return {{.42, -.31, 1.2}, {.15, -.55, .1},  {.61, -.12, 2.3}, {.33, -.47, .9},
           {.05, -.20, -.6}, {.52, -.38, 1.5}, {.27, -.66, .4},  {.38, -.25, 1.8}};
+}
+
+/// Of a profile or an advice: is this among its warnings?
+template <class Judged>
+bool warns(const Judged& judged, const std::string& code) {
+  return std::any_of(judged.warnings.begin(), judged.warnings.end(),
+                     [&](const Notice& n) { return n.code == code; });
 }
 
 inline const ProfileLabels kLabels{"Finch", "rear tray", "200 gsm", "best"};
