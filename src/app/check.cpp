@@ -6,6 +6,7 @@
 #include <array>
 
 #include "app/profile_match.h"
+#include "app/study_words.h"
 #include "app/words.h"
 #include "core/direction_words.h"
 #include "core/files.h"
@@ -31,7 +32,7 @@ std::string action_words(const Check& c) {
   return "";
 }
 
-std::string how_sure_words(const Check& c) {
+std::string how_sure_words(const Check& c, const PrinterProfile& profile) {
   if (c.n_new == 1) {
     return c.charted ? fmt::format(
                            "One sheet was checked: its distance (T2) is {}, the limit {} "
@@ -43,7 +44,11 @@ std::string how_sure_words(const Check& c) {
       "{} new sheets were checked at 5 % false alarms for each "
       "question, what the profile does not know allowed for.",
       c.n_new);
-  if (!c.spread_known) text += " For the spread, 4 new sheets or more are needed.";
+  if (profile.feeds.empty()) {
+    text += " The profile does not hold its single sheets, so the spread was not compared.";
+  } else if (!c.spread_known) {
+    text += " For the spread, 4 new sheets or more are needed.";
+  }
   return text;
 }
 
@@ -54,7 +59,7 @@ std::string moved_words(const Check& c) {
   for (std::size_t k = 0; k < 2; ++k) {
     const stats::Interval& m = c.moved[k];
     const auto side = [&](double value) {
-      return mm_words(value) + " " + kWays[k][value > 0 ? 1 : 0];
+      return distance_words(value) + " " + kWays[k][value > 0 ? 1 : 0];
     };
     text += fmt::format("{}{} ({} to {})", k == 0 ? "" : "; ", side(m.estimate), side(m.low),
                         side(m.high));
@@ -108,13 +113,14 @@ Result<CheckReport> check_files(const CheckJob& job) {
       report.profile, {job.readings.filename().string(), std::move(readings)}, report.check);
   if (!updated) return updated.refusal();
   report.updated = std::move(updated).value();
+  add_study_sentences(*report.updated);
   write_file_atomically(job.out, to_text(json_of(*report.updated)), job.replace);
   return report;
 }
 
 std::string check_words(const CheckReport& report) {
   const Check& c = report.check;
-  std::string text = action_words(c) + "\n" + how_sure_words(c);
+  std::string text = action_words(c) + "\n" + how_sure_words(c, report.profile);
   if (report.left) text += "\n" + left_words(*report.left);
   if (c.n_new >= 2) text += "\n" + moved_words(c);
   if (c.spread_known) {

@@ -57,7 +57,7 @@ std::string way(int component, double value) {
 }
 
 std::string amount(int component, double value) {
-  return component < 2 ? mm_words(value) : angle_words(value);
+  return component < 2 ? distance_words(value) : angle_words(value);
 }
 
 std::string end_words(int component, double value) {
@@ -186,8 +186,8 @@ std::string chance_words(const ChanceTest& t) {
   return fmt::format(
       "Is the error of {} nothing but chance? No: {} of its mean square is constant and can be "
       "moved away ({} constant against {} by chance at the corners, {}).",
-      t.name, percent_words(std::round(100 * t.constant_share) / 100), mm_words(t.constant_mm),
-      mm_words(t.chance_mm), p);
+      t.name, percent_words(std::round(100 * t.constant_share) / 100),
+      distance_words(t.constant_mm), distance_words(t.chance_mm), p);
 }
 
 }  // namespace

@@ -20,7 +20,7 @@ struct JobKey {
   std::string_view key;
   std::string_view meaning;
 };
-inline constexpr std::array<JobKey, 14> kJobKeys = {{
+inline constexpr std::array<JobKey, 15> kJobKeys = {{
     {"paper", "paper size, as in a4"},
     {"turn", "how a sheet is turned: long-edge or short-edge"},
     {"printer", "name of the printer"},
@@ -34,7 +34,8 @@ inline constexpr std::array<JobKey, 14> kJobKeys = {{
     {"gutter", "mm between cards"},
     {"border", "border of the card back in mm"},
     {"coverage", "share of the cards without a sliver"},
-    {"confidence", "of that promise"},
+    {"confidence", "how sure that promise has to be"},
+    {"units", "what distances are said in: mm, px or in"},
 }};
 bool is_job_key(std::string_view key);
 

@@ -62,42 +62,45 @@ Result<PlanReport> make_plan(const PlanJob& job) {
   return report;
 }
 
-std::string plan_words(const PlanJob& job, const PlanReport& report) {
+PlanWords plan_words(const PlanJob& job, const PlanReport& report) {
   const SheetPlan& plan = report.sheets;
   const double ppi = job.plan.ppi;
   const PlanRow& advised =
       plan.rows[static_cast<std::size_t>(plan.advised - plan.rows.front().sheets)];
-  std::string text = fmt::format(
+  PlanWords words;
+  words.advice = fmt::format(
       "Print {} target sheets, from the same tray and pack, in one go.\nWith a spread of {} from "
       "feed to feed at the cards ({}), the oversize for {} of the cards with {} confidence will "
-      "then be about {} a side; no number of sheets brings it below {}.\n\n"
-      "sheets   oversize a side       one more saves   finds a constant offset of\n",
-      plan.advised, mm_words(report.sd_mm),
+      "then be about {} a side; no number of sheets brings it below {}.",
+      plan.advised, distance_words(report.sd_mm),
       report.sd_is_measured ? "from the profile; one standard deviation"
                             : "assumed; one standard deviation",
       percent_words(job.plan.coverage), percent_words(job.plan.confidence),
       length_words(advised.oversize_mm, ppi), length_words(plan.limit_mm, ppi));
+  words.sheets.head = {"sheets", "oversize\na side", "one more\nsaves",
+                       "finds a constant\noffset of"};
   for (const PlanRow& row : plan.rows) {
     if (row.sheets > 10 && row.sheets % 5 != 0) continue;
-    text += fmt::format("{:>6}   {:>8} ({:>3} px)   {:>16}   {:>12}\n", row.sheets,
-                        mm_words(row.oversize_mm), row.oversize_px, mm_words(row.saved_by_next_mm),
-                        mm_words(row.smallest_offset_mm));
+    words.sheets.rows.push_back(
+        {std::to_string(row.sheets), oversize_length_words(row.oversize_mm, row.oversize_px),
+         distance_words(row.saved_by_next_mm), distance_words(row.smallest_offset_mm)});
   }
-  text += fmt::format("px are at {} ppi, rounded up; offsets are found four times out of five.",
-                      format_number(ppi, 0));
-  if (report.runs.empty()) return text;
-  text += fmt::format(
+  words.notes =
+      fmt::format("px are at {} ppi, rounded up; offsets are found four times out of five.",
+                  format_number(ppi, 0));
+  if (report.runs.empty()) return words;
+  words.notes += fmt::format(
       "\n\nExperiment: {} sheets of each of {} set-ups, in this order. In pairs it can show a "
       "difference of the constant parts of {} times the spread of the differences, and a spread "
       "{} times as large (four times out of five). Confirm what it shows on another day.\n",
       job.runs.blocks, job.runs.set_ups.size(), format_number(report.power.paired_difference, 2),
       format_number(report.power.spread_ratio, 1));
   for (const Run& run : report.runs) {
-    text += fmt::format("  run {}: sheet {}: {}\n", run.number, run.number,
-                        job.runs.set_ups[run.set_up]);
+    words.notes += fmt::format("  run {}: sheet {}: {}\n", run.number, run.number,
+                               job.runs.set_ups[run.set_up]);
   }
-  if (!job.out.empty()) text += fmt::format("Run card: {}", job.out.string());
-  return text;
+  if (!job.out.empty()) words.notes += fmt::format("Run card: {}", job.out.string());
+  return words;
 }
 
 }  // namespace versolay

@@ -5,6 +5,7 @@
 #include <optional>
 #include <string>
 
+#include "core/text_table.h"
 #include "profile/plan.h"
 
 namespace versolay {
@@ -31,6 +32,11 @@ struct PlanReport {
 /// @return a refusal when the profile holds no spread.
 Result<PlanReport> make_plan(const PlanJob& job);
 
-std::string plan_words(const PlanJob& job, const PlanReport& report);
+struct PlanWords {
+  std::string advice;
+  TextTable sheets;
+  std::string notes;
+};
+PlanWords plan_words(const PlanJob& job, const PlanReport& report);
 
 }  // namespace versolay

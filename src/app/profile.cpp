@@ -17,13 +17,6 @@ std::vector<SheetReading> all_sheets(const std::vector<ReadingSession>& sessions
   return sheets;
 }
 
-void add_studies(const std::vector<SheetReading>& sheets, PrinterProfile& profile) {
-  profile.studies = studies_of(sheets, profile.turn, profile.paper);
-  for (const StudySentence& sentence : study_words(profile.studies)) {
-    profile.tests.push_back({sentence.name, sentence.statistic, sentence.p_value, sentence.text});
-  }
-}
-
 }  // namespace
 
 Result<PrinterProfile> make_profile(const ProfileRequest& request) {
@@ -39,7 +32,8 @@ Result<PrinterProfile> make_profile(const ProfileRequest& request) {
   Result<PrinterProfile> profile =
       estimate_profile(std::move(sessions), request.labels, request.options);
   if (profile) {
-    add_studies(sheets, profile.value());
+    profile.value().studies = studies_of(sheets, profile.value().turn, profile.value().paper);
+    add_study_sentences(profile.value());
     write_file_atomically(request.out, to_text(json_of(profile.value())), request.replace);
   }
   return profile;

@@ -57,8 +57,8 @@ double sd(const RegistrationMatrix& m, int i) { return std::sqrt(std::max(0.0, m
 
 std::string spread_words(const PrinterProfile& p) {
   if (p.spread_dof == 0) return "not known yet";
-  return fmt::format("{} left-right, {} up-down", mm_words(sd(p.spread_covariance, 0)),
-                     mm_words(sd(p.spread_covariance, 1)));
+  return fmt::format("{} left-right, {} up-down", distance_words(sd(p.spread_covariance, 0)),
+                     distance_words(sd(p.spread_covariance, 1)));
 }
 
 /// RFC 4180: quotes where they are needed, doubled inside.

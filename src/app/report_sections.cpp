@@ -51,10 +51,10 @@ Table settings_table(const Advice& a) {
   const BackShift& s = a.shift;
   const ShiftUncertainty& u = a.shift_uncertainty;
   if (a.shift_advised()) {
-    t.rows.push_back({fmt::format("move it to the {}", across_words(s.dx_mm)), mm_words(s.dx_mm),
-                      px(s.dx_mm), plus_minus(mm_words(u.dx_mm))});
-    t.rows.push_back({fmt::format("move it {}", along_words(s.dy_mm)), mm_words(s.dy_mm),
-                      px(s.dy_mm), plus_minus(mm_words(u.dy_mm))});
+    t.rows.push_back({fmt::format("move it to the {}", across_words(s.dx_mm)),
+                      distance_words(s.dx_mm), px(s.dx_mm), plus_minus(distance_words(u.dx_mm))});
+    t.rows.push_back({fmt::format("move it {}", along_words(s.dy_mm)), distance_words(s.dy_mm),
+                      px(s.dy_mm), plus_minus(distance_words(u.dy_mm))});
     if (a.request.can_rotate) {
       t.rows.push_back({fmt::format("turn it {}", sense_words(s.rotation_mrad)),
                         degrees_words(s.rotation_mrad), "",
@@ -62,12 +62,12 @@ Table settings_table(const Advice& a) {
     }
   } else {
     t.rows.push_back(
-        {"move it", "not at all", "0 px", plus_minus(mm_words(std::max(u.dx_mm, u.dy_mm)))});
+        {"move it", "not at all", "0 px", plus_minus(distance_words(std::max(u.dx_mm, u.dy_mm)))});
   }
   const std::string covers = "covers all of it";
-  t.rows.push_back({"beyond the card, left and right", mm_words_up(a.oversize.x_mm) + " each",
+  t.rows.push_back({"beyond the card, left and right", distance_words_up(a.oversize.x_mm) + " each",
                     fmt::format("{} px each", a.oversize.x_px), covers});
-  t.rows.push_back({"beyond the card, top and bottom", mm_words_up(a.oversize.y_mm) + " each",
+  t.rows.push_back({"beyond the card, top and bottom", distance_words_up(a.oversize.y_mm) + " each",
                     fmt::format("{} px each", a.oversize.y_px), covers});
   return t;
 }

@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "versolay/profile.h"
 #include "versolay/studies.h"
 
 namespace versolay {
@@ -19,5 +20,8 @@ struct StudySentence {
 /// One for each study that is there: how well the sheets were read, what the other turn would do,
 /// what the sheets that were fed round show.
 std::vector<StudySentence> study_words(const Studies& studies);
+
+/// Says them among the tests of the profile.
+void add_study_sentences(PrinterProfile& profile);
 
 }  // namespace versolay

@@ -56,20 +56,19 @@ std::string action_words(const Advice& advice, const PrinterProfile& profile) {
 
 std::string oversize_words(const Advice& advice) {
   const Oversize& o = advice.oversize;
-  const std::string ppi = format_number(advice.request.ppi, 0);
+  const double ppi = advice.request.ppi;
   const std::string total =
       advice.total_width_px == advice.total_height_px
           ? fmt::format("{} px more in width and in height in total", advice.total_width_px)
           : fmt::format("{} px more in width and {} px more in height in total",
                         advice.total_width_px, advice.total_height_px);
   if (o.x_px == o.y_px && std::abs(o.x_mm - o.y_mm) < 1e-9) {
-    return fmt::format("{} ({} px at {} ppi) beyond the card on each of its four sides: {}",
-                       mm_words_up(o.x_mm), o.x_px, ppi, total);
+    return fmt::format("{} beyond the card on each of its four sides: {}",
+                       oversize_length_words(o.x_mm, o.x_px, ppi), total);
   }
   return fmt::format(
-      "{} ({} px at {} ppi) beyond the card on its left and on its right, and {} ({} px) at its "
-      "top and at its bottom: {}",
-      mm_words_up(o.x_mm), o.x_px, ppi, mm_words_up(o.y_mm), o.y_px, total);
+      "{} beyond the card on its left and on its right, and {} at its top and at its bottom: {}",
+      oversize_length_words(o.x_mm, o.x_px, ppi), oversize_length_words(o.y_mm, o.y_px), total);
 }
 
 std::string promise_words(const Advice& advice, const PrinterProfile& profile) {
@@ -96,7 +95,7 @@ std::string uncertainty_words(const Advice& advice) {
   return fmt::format(
       "The constant part is known to +-{} left-right, +-{} up-down and +-{} mrad in rotation "
       "({} confidence each); the oversize covers what is not known.",
-      mm_words(u.dx_mm), mm_words(u.dy_mm), format_fixed(u.rotation_mrad, 2),
+      distance_words(u.dx_mm), distance_words(u.dy_mm), format_fixed(u.rotation_mrad, 2),
       percent(advice.request.confidence));
 }
 
@@ -132,16 +131,16 @@ std::string centring_words(const Advice& advice) {
       format_number(c.border_mm, 2), shares(c.typical_percent), shares(c.worst_percent),
       percent(advice.request.coverage), percent(advice.request.confidence),
       format_fixed(c.within_55_45, 0), format_fixed(c.within_60_40, 0),
-      format_fixed(c.within_70_30, 0), mm_words(c.scaled_border_mm));
+      format_fixed(c.within_70_30, 0), distance_words(c.scaled_border_mm));
 }
 
 /// "0.81 mm (10 px)", or both axes where they differ.
 std::string short_oversize_words(const Oversize& o) {
   if (o.x_px == o.y_px && std::abs(o.x_mm - o.y_mm) < 1e-9) {
-    return fmt::format("{} ({} px)", mm_words_up(o.x_mm), o.x_px);
+    return oversize_length_words(o.x_mm, o.x_px);
   }
-  return fmt::format("{} ({} px) left and right, {} ({} px) at top and bottom", mm_words_up(o.x_mm),
-                     o.x_px, mm_words_up(o.y_mm), o.y_px);
+  return fmt::format("{} left and right, {} at top and bottom",
+                     oversize_length_words(o.x_mm, o.x_px), oversize_length_words(o.y_mm, o.y_px));
 }
 
 std::string savings_words(const Advice& advice) {
@@ -156,8 +155,7 @@ std::string savings_words(const Advice& advice) {
   std::string text = "More target sheets would bring the oversize on the left and on the right";
   const char* joint = " down by about ";
   for (const Saving& s : advice.savings) {
-    text += fmt::format("{}{} ({} px) with {} more", joint, mm_words(saved(s)),
-                        format_number(artwork_px_from_mm(saved(s), ppi), 1), s.sheets);
+    text += fmt::format("{}{} with {} more", joint, short_length_words(saved(s), ppi), s.sheets);
     joint = ", by ";
   }
   return text + ".";
@@ -199,7 +197,7 @@ std::string by_hand_words(const Advice& advice) {
   for (const HandMethod& h : advice.by_hand) {
     text += fmt::format("{}{} of {} cards good with {} px in all at 300 ppi ({} a side)", joint,
                         format_fixed(h.as_printed.cards_per_sheet, 1), h.as_printed.cells,
-                        h.total_px_at_300, mm_words(h.side_mm));
+                        h.total_px_at_300, distance_words(h.side_mm));
     joint = ", ";
   }
   text += ".";
@@ -233,8 +231,8 @@ std::string session_words(const PrinterProfile& p) {
   const auto add = [&](const char* key, const char* name) {
     for (const ComponentShare& s : p.shares) {
       if (s.component != key) continue;
-      text += fmt::format("{}{} {} (at most {})", text.empty() ? "" : ", ", mm_words(s.session_sd),
-                          name, mm_words(s.session_sd_high));
+      text += fmt::format("{}{} {} (at most {})", text.empty() ? "" : ", ",
+                          distance_words(s.session_sd), name, distance_words(s.session_sd_high));
     }
   };
   add("dx_mm", "left-right");
@@ -316,7 +314,7 @@ ProfileWords profile_words_in_parts(const PrinterProfile& p) {
     words.spread = fmt::format(
         "From feed to feed it varies by {} left-right, {} up-down and {} mrad in rotation (one "
         "standard deviation, {}).",
-        mm_words(sd(0)), mm_words(sd(1)), format_fixed(sd(2), 2),
+        distance_words(sd(0)), distance_words(sd(1)), format_fixed(sd(2), 2),
         count_words(p.spread_dof, "degree of freedom", "degrees of freedom"));
   }
   for (const ProfileTest& test : p.tests) words.tests.push_back(test.conclusion);

@@ -85,6 +85,8 @@ Outcome outcome_of(const Options& options, const CheckReport& report) {
   if (report.updated) {
     outcome.text += fmt::format("\nWritten to {}.", options.out);
     outcome.next = fmt::format("versolay advise {} --card 63x88 --grid auto", options.out);
+  } else if (report.profile.feeds.empty()) {  // it cannot take new sheets in
+    outcome.next = fmt::format("versolay advise {} --card 63x88 --grid auto", options.profile);
   } else {
     outcome.next = fmt::format("versolay check {} {}{} --out updated.json", options.profile,
                                options.readings, options.corrected ? " --corrected" : "");

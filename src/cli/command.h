@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "app/progress.h"
+#include "cli/table_layout.h"
 #include "core/json.h"
 #include "layout/artwork_place.h"
 #include "layout/grid.h"
@@ -27,17 +28,19 @@ enum ExitCode {
 };
 
 struct CommonOptions {
-  bool json = false;    // one JSON document on stdout instead of text
-  bool quiet = false;   // no text on stdout, no progress
-  bool force = false;   // outputs may replace existing files
-  bool no_job = false;  // what the folder remembers is not used
-  Progress progress;    // set when stderr is a terminal
+  bool json = false;         // one JSON document on stdout instead of text
+  bool quiet = false;        // no text on stdout, no progress
+  bool force = false;        // outputs may replace existing files
+  bool no_job = false;       // what the folder remembers is not used
+  std::string units = "mm";  // that distances are said in
+  Progress progress;         // set when stderr is a terminal
 };
 
 /// What a command has to say when it is done.
 struct Outcome {
-  std::string text;  // for people; ends without a newline
-  Json document;     // for programs; "warnings" is added by the caller
+  PrintedText text;       // for people; ends without a newline
+  bool verbatim = false;  // the text is for a file: never wrapped
+  Json document;          // for programs; "warnings" is added by the caller
   Notices warnings;
   std::string next;  // the one command to run now, or empty
 };

@@ -17,9 +17,11 @@ Command add_completion(CLI::App& root) {
             const auto shell = shell_from(*shell_name);
             if (!shell) throw Error(*shell_name, "is no shell known here: bash, zsh or fish");
             Outcome outcome;
-            outcome.text = completion_script(describe(root), *shell);
-            outcome.text.pop_back();  // the caller ends the line
-            outcome.document = {{"shell", *shell_name}, {"script", outcome.text}};
+            std::string script = completion_script(describe(root), *shell);
+            script.pop_back();  // the caller ends the line
+            outcome.document = {{"shell", *shell_name}, {"script", script}};
+            outcome.text = std::move(script);
+            outcome.verbatim = true;
             return outcome;
           }};
 }

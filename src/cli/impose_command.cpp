@@ -367,7 +367,8 @@ Command add_impose(CLI::App& root) {
                      "(default: from the profile)");
   parser->add_option("--coverage", o->coverage, "share of cards without a sliver, for the oversize")
       ->capture_default_str();
-  parser->add_option("--confidence", o->confidence, "of that promise")->capture_default_str();
+  parser->add_option("--confidence", o->confidence, "how sure that promise has to be")
+      ->capture_default_str();
   parser->add_option("--front-bleed", o->front_bleed, "mm of bleed that the front images have")
       ->capture_default_str();
   parser->add_option("--back-bleed", o->back_bleed, "mm of bleed that the back images have")
@@ -388,8 +389,8 @@ Command add_impose(CLI::App& root) {
   parser->add_flag("--no-rotation", o->no_rotation, "move the back page, do not turn it");
   parser->add_flag("--no-scale", o->no_scale, "move and turn the back page, do not scale it");
   parser->add_option("--feed", o->feed, "of this job, to be held against the profile");
-  parser->add_option("--stock", o->stock, "of this job, likewise");
-  parser->add_option("--quality", o->quality, "of this job, likewise");
+  parser->add_option("--stock", o->stock, "of this job, to be held against the profile");
+  parser->add_option("--quality", o->quality, "of this job, to be held against the profile");
   parser->add_option("--laminated-mm", o->laminated,
                      "measured/printed length of a finished sheet, such as 263.6/264, or two of "
                      "them, across,down: scales the cut card");

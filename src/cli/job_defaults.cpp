@@ -1,5 +1,6 @@
 #include "cli/job_defaults.h"
 
+#include <algorithm>
 #include <map>
 
 #include "versolay/result.h"
@@ -34,6 +35,13 @@ bool takes_part(const CLI::App& command) {
   return true;
 }
 
+/// Another option was given that leaves no use for this one.
+bool is_ruled_out(const CLI::Option& option) {
+  const auto& others = option.get_excludes();
+  return std::any_of(others.begin(), others.end(),
+                     [](const CLI::Option* other) { return other->count() > 0; });
+}
+
 }  // namespace
 
 void offer_job(CLI::App& root, const Job& job) {
@@ -59,7 +67,8 @@ std::vector<std::string> taken_from_job(CLI::App& command, const Job& job) {
     const std::string key(known.key);
     const auto value = job.find(key);
     const CLI::Option* option = value ? option_of(command, key) : nullptr;
-    if (option != nullptr && option->count() == 0) taken.push_back(as_typed(*option, key, *value));
+    if (option != nullptr && option->count() == 0 && !is_ruled_out(*option))
+      taken.push_back(as_typed(*option, key, *value));
   }
   return taken;
 }
@@ -76,6 +85,8 @@ std::vector<std::string> remember(CLI::App& command, Job& job) {
   for (const JobKey& known : kJobKeys) {
     add(std::string(known.key), option_of(command, std::string(known.key)));
   }
+  const CLI::Option* makes_template = command.get_option_no_throw("--template");
+  if (makes_template != nullptr && makes_template->count() > 0) return added;  // no readings yet
   const auto output = key_of_output().find(command.get_name());
   if (output != key_of_output().end()) add(output->second, option_of(command, "out"));
   return added;

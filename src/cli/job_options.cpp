@@ -45,7 +45,8 @@ void add_job_options(CLI::App& parser, JobOptions& options) {
   add("--count", options.count, "what the coverage counts: card or sheet");
   add("--grow", options.grow,
       "equal (same on all sides), proportional (keeps the shape) or per-axis");
-  add("--cut-sd", options.cut_sd, "standard deviation of a cut edge, mm");
+  add("--cut-sd", options.cut_sd,
+      "how unevenly the cards are cut: one standard deviation of an edge, mm");
   add("--step", options.step,
       "the shift can be set in steps of this size only: mm, or as in 1px (0: any)");
   parser.add_option("--cards", options.cards, "cards wanted: tells how many sheets to print");
@@ -54,8 +55,8 @@ void add_job_options(CLI::App& parser, JobOptions& options) {
   parser.add_flag("--no-scale", options.no_scale, "the back can be moved and turned, not scaled");
   parser.add_flag(
       "--sharpen", options.sharpen,
-      "calibrate the bound to this printer: a smaller oversize from few sheets, promised a "
-      "little less firmly");
+      "with few sheets: leave away what of the oversize is mere caution; promised a little less "
+      "firmly");
   add("--draws", options.draws, "size of the simulation: auto (enough for 0.006 mm) or full");
   add("--seed", options.seed, "seed of the simulation");
 }

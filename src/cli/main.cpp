@@ -1,7 +1,9 @@
 // versolay: argv in, one of the commands run, text or JSON out, exit code as promised.
+#include <fmt/format.h>
 #include <unistd.h>
 
 #include <algorithm>
+#include <array>
 #include <iostream>
 #include <optional>
 
@@ -12,6 +14,8 @@
 #include "cli/terminal.h"
 #include "cli/text_style.h"
 #include "cli/value_names.h"
+#include "core/display_unit.h"
+#include "core/numbers.h"
 #include "core/registration_json.h"
 #include "core/software.h"
 #include "core/translation.h"
@@ -33,12 +37,24 @@ const std::vector<Group> kGroups = {
     {"Help and practice", {add_rehearse, add_job, add_manual, add_completion}},
 };
 
+/// The commands that say distances: they can say them in other units.
+constexpr std::array kSayDistances = {"measure", "readings", "profile", "advise", "impose",
+                                      "correct", "plan",     "compare", "check",  "profiles"};
+
 void add_common_options(Command& command, CommonOptions& common) {
   command.parser->add_flag("--json", common.json, "Print one JSON document instead of text");
   command.parser->add_flag("--quiet", common.quiet, "Print nothing but errors");
   command.parser->add_flag("--force", common.force, "Replace outputs that exist already");
   command.parser->add_flag("--no-job", common.no_job,
                            std::string("Do not look into ") + kJobFile + " of this folder");
+  if (std::find(kSayDistances.begin(), kSayDistances.end(), command.parser->get_name()) !=
+      kSayDistances.end()) {
+    command.parser
+        ->add_option("--units", common.units,
+                     "Say distances first in mm, px (pixels) or in (inches). What is typed in, and "
+                     "all files, stay in mm")
+        ->capture_default_str();
+  }
 }
 
 /// "Note: ..." on stderr, wrapped as wide as the terminal.
@@ -55,7 +71,12 @@ int print_outcome(const Outcome& outcome, const CommonOptions& common) {
     std::cout << to_text(document);
   } else if (!common.quiet) {
     const int columns = terminal_columns(STDOUT_FILENO);
-    std::cout << wrapped_for(outcome.text, columns) << "\n";
+    std::cout << outcome.text.laid_out(outcome.verbatim ? 0 : columns) << "\n";
+    const DisplayUnit& unit = display_unit();
+    if (unit.units == Units::px && !outcome.verbatim) {
+      std::cout << fmt::format("(px: {} to the inch)\n",
+                               format_number(unit.per_mm * kMmPerInch, 0));
+    }
     if (!outcome.next.empty()) {
       std::cout << "\n"
                 << bold(wrapped_for("Next: " + outcome.next, columns),
@@ -83,10 +104,19 @@ int print_error(const std::string& what, const CommonOptions& common) {
   return kBadUse;
 }
 
-std::string listed(const std::vector<std::string>& words) {
-  std::string text;
-  for (const std::string& word : words) text += (text.empty() ? "" : ", ") + word;
-  return text;
+/// The resolution that a command was told, or the usual one.
+double ppi_of(CLI::App& command) {
+  constexpr double kUsualPpi = 300.0;
+  const CLI::Option* option = command.get_option_no_throw("--ppi");
+  if (option == nullptr) return kUsualPpi;
+  const auto ppi = parse_number(option->as<std::string>());
+  return ppi && *ppi > 0 ? *ppi : kUsualPpi;
+}
+
+void set_units(CLI::App& command, const std::string& text, bool for_programs) {
+  const auto units = units_from(text);
+  if (!units) throw Error("--units " + text, "must be mm, px or in");
+  if (!for_programs) say_distances_in(*units, ppi_of(command));
 }
 
 /// A command and what the job of this folder does for it.
@@ -94,11 +124,13 @@ int run(const Command& command, CommonOptions common, const std::optional<Job>& 
   try {
     if (job && !common.quiet) {
       const auto taken = taken_from_job(*command.parser, *job);
-      if (!taken.empty()) tell(std::string("From ") + kJobFile + ": ", listed(taken));
+      if (!taken.empty())
+        tell(std::string("From ") + kJobFile + ": ", fmt::format("{}", fmt::join(taken, ", ")));
     }
     if (!common.quiet && !common.json && isatty(STDERR_FILENO)) {
       common.progress = terminal_progress();
     }
+    set_units(*command.parser, common.units, common.json);
     const Result<Outcome> result = command.run(common);
     clear_progress();
     if (!result) {
@@ -113,7 +145,9 @@ int run(const Command& command, CommonOptions common, const std::optional<Job>& 
       const auto added = remember(*command.parser, more);
       if (!added.empty()) {
         write_job(".", more);
-        if (!common.quiet) tell(std::string("Remembered in ") + kJobFile + ": ", listed(added));
+        if (!common.quiet)
+          tell(std::string("Remembered in ") + kJobFile + ": ",
+               fmt::format("{}", fmt::join(added, ", ")));
       }
     }
     return code;

@@ -59,10 +59,12 @@ Command add_manual(CLI::App& root) {
               return write_all(program, options->out_folder, common.force);
             }
             Outcome outcome;
-            outcome.text =
+            std::string page =
                 manual_page(program, command_named(program, options->command), kSoftware);
-            outcome.text.pop_back();  // the caller ends the line
-            outcome.document = {{"manual", outcome.text}};
+            page.pop_back();  // the caller ends the line
+            outcome.document = {{"manual", page}};
+            outcome.text = std::move(page);
+            outcome.verbatim = true;
             return outcome;
           }};
 }

@@ -1,5 +1,7 @@
 #include "cli/parse_error.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 
 #include "cli/command_description.h"
@@ -36,11 +38,25 @@ std::string suggestion_for(const CLI::App& root, const std::vector<std::string>&
   return "";
 }
 
+/// What was not said, and what it is: "Missing: --out (PDF to write)".
+std::string missing_option(const CLI::App& root) {
+  for (const CLI::App* command : root.get_subcommands()) {
+    for (const CLI::Option* option : command->get_options()) {
+      if (!option->get_required() || option->count() > 0) continue;
+      return fmt::format("Missing: {} ({})", option->get_name(), option->get_description());
+    }
+  }
+  return "";
+}
+
 }  // namespace
 
 std::string words_of(const CLI::ParseError& error, const CLI::App& root,
                      const std::vector<std::string>& words) {
   std::string message = suggestion_for(root, words);
+  if (message.empty() && dynamic_cast<const CLI::RequiredError*>(&error) != nullptr) {
+    message = missing_option(root);
+  }
   if (message.empty()) message = error.what();
   const auto parsed = root.get_subcommands();
   return message + "\n" +

@@ -95,7 +95,10 @@ Command add_plan(CLI::App& root) {
             const auto report = make_plan(job);
             if (!report) return report.refusal();
             Outcome outcome;
-            outcome.text = plan_words(job, report.value());
+            const PlanWords words = plan_words(job, report.value());
+            outcome.text = words.advice + "\n\n";
+            outcome.text += words.sheets;
+            outcome.text += "\n" + words.notes;
             outcome.document = document_of(job, report.value());
             const int sheets = report.value().runs.empty()
                                    ? report.value().sheets.advised

@@ -84,7 +84,8 @@ Command add_profile(CLI::App& root) {
   parser->add_option("--feed", options->feed, "tray and guides, in your words");
   parser->add_option("--stock", options->stock, "the paper, in your words");
   parser->add_option("--quality", options->quality, "quality setting, in your words");
-  parser->add_flag("--keep", options->keep, "count gross misfeeds in");
+  parser->add_flag("--keep", options->keep,
+                   "count in sheets that were badly misfed; otherwise they are left out and named");
   parser->add_option("--exclude", options->exclude,
                      "leave this sheet out, as in 3 or may.json:3; can be repeated");
   parser->add_option("--why", options->why, "the reason, one for each --exclude");

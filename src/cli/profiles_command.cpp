@@ -112,18 +112,20 @@ Command add_profiles(CLI::App& root) {
     sub->add_option("--out", o->out, "file to write; without it, printed");
   }
   parser->footer("Example: versolay profiles note inkjet.json");
-  return {parser, [=](const CommonOptions& common) -> Result<Outcome> {
-            if (show_action->parsed()) return show(*o);
-            if (rename_action->parsed()) return rename(*o);
-            if (export_action->parsed()) {
-              return written(profile_csv(read_profile(o->profile)), "csv", *o, common.force);
-            }
-            if (note_action->parsed()) {
-              return written(profile_note(read_profile(o->profile)) + "\n", "note", *o,
-                             common.force);
-            }
-            return list(*o);
-          }};
+  return {
+      parser, [=](const CommonOptions& common) -> Result<Outcome> {
+        if (show_action->parsed()) return show(*o);
+        if (rename_action->parsed()) return rename(*o);
+        if (export_action->parsed()) {
+          Outcome table = written(profile_csv(read_profile(o->profile)), "csv", *o, common.force);
+          table.verbatim = true;
+          return table;
+        }
+        if (note_action->parsed()) {
+          return written(profile_note(read_profile(o->profile)) + "\n", "note", *o, common.force);
+        }
+        return list(*o);
+      }};
 }
 
 }  // namespace versolay::cli

@@ -22,8 +22,9 @@ struct Options {
 };
 
 EyeTarget target_from(const Options& options) {
+  // Paper and turn may come from the job of the folder; the geometry is said here and now.
+  if (!options.geometry.empty()) return target_of_geometry(options.geometry);
   EyeTarget target;
-  if (!options.geometry.empty()) target = target_of_geometry(options.geometry);
   if (!options.paper.empty()) target.paper = parse_paper(options.paper);
   if (!options.turn.empty()) target.turn = option_turn(options.turn);
   return target;
@@ -87,9 +88,12 @@ Command add_readings(CLI::App& root) {
                    "what is read: holes (pricks), verniers (against a light), or values that "
                    "were measured in another way")
       ->capture_default_str();
-  parser->add_option("--paper", options->paper, "a4, a3, letter, tabloid, or WxHmm");
-  parser->add_option("--turn", options->turn, "long-edge or short-edge, as of the target");
-  parser->add_option("--geometry", options->geometry, "paper and turn, from target --geometry");
+  auto* paper = parser->add_option("--paper", options->paper, "a4, a3, letter, tabloid, or WxHmm");
+  auto* turn =
+      parser->add_option("--turn", options->turn, "long-edge or short-edge, as of the target");
+  auto* geometry =
+      parser->add_option("--geometry", options->geometry, "paper and turn, from target --geometry");
+  geometry->excludes(paper)->excludes(turn);
   parser->add_option("--sheets", options->sheets, "number of sheets")->capture_default_str();
   parser
       ->add_option("--separator", options->separator,

@@ -81,29 +81,41 @@ std::string signed_fixed(double value, int decimals) {
   return (value > 0 ? "+" : "") + format_fixed(value, decimals);
 }
 
-std::string three(const Registration& r) {
-  return fmt::format("{:>7} {:>7} {:>6}", signed_fixed(r.dx_mm, 3), signed_fixed(r.dy_mm, 3),
-                     signed_fixed(r.rotation_mrad, 2));
-}
-
-std::string table(const std::vector<RehearsedSheet>& sheets) {
-  std::string text =
-      "sheet    truth                    estimate                 difference\n"
-      "          right    down   turn     right    down   turn    right   down    turn\n"
-      "             mm      mm   mrad        mm      mm   mrad       um     um    mrad";
+TextTable table(const std::vector<RehearsedSheet>& sheets) {
+  TextTable table;
+  table.head = {"sheet",
+                "true\nright, mm",
+                "true\ndown, mm",
+                "true\nturn, mrad",
+                "read\nright, mm",
+                "read\ndown, mm",
+                "read\nturn, mrad",
+                "wrong by\nright, um",
+                "wrong by\ndown, um",
+                "wrong by\nturn, mrad"};
   for (const RehearsedSheet& s : sheets) {
-    text += fmt::format("\n{:>5}   {}", s.sheet, three(s.truth));
-    if (!s.reading) {
-      text += "   rejected";
-      continue;
+    std::vector<std::string> row = {std::to_string(s.sheet)};
+    const auto add = [&](double value, int decimals) {
+      row.push_back(signed_fixed(value, decimals));
+    };
+    const auto add_all = [&](const Registration& r) {
+      add(r.dx_mm, 3);
+      add(r.dy_mm, 3);
+      add(r.rotation_mrad, 2);
+    };
+    add_all(s.truth);
+    if (s.reading) {
+      const Registration& r = s.reading->registration;
+      add_all(r);
+      add((r.dx_mm - s.truth.dx_mm) * 1e3, 0);
+      add((r.dy_mm - s.truth.dy_mm) * 1e3, 0);
+      add(r.rotation_mrad - s.truth.rotation_mrad, 3);
+    } else {
+      row.emplace_back("left out");
     }
-    const Registration& r = s.reading->registration;
-    text += fmt::format("   {}   {:>6} {:>6} {:>7}", three(r),
-                        signed_fixed((r.dx_mm - s.truth.dx_mm) * 1e3, 0),
-                        signed_fixed((r.dy_mm - s.truth.dy_mm) * 1e3, 0),
-                        signed_fixed(r.rotation_mrad - s.truth.rotation_mrad, 3));
+    table.rows.push_back(std::move(row));
   }
-  return text;
+  return table;
 }
 
 /// Root mean square of estimate minus truth: dx mm, dy mm, rotation mrad.
@@ -142,15 +154,18 @@ Outcome outcome_of(const Options& options, const RehearseReport& report) {
   const double after = std::hypot(report.proof_mean_truth.dx_mm, report.proof_mean_truth.dy_mm);
   outcome.text = fmt::format(
       "A dry run on simulated prints and scans, all of it in {}.\n"
-      "How far each back landed from its front, seen from the back:\n\n{}\n\n"
-      "The readings are wrong by {} um left-right, {} um up-down and {} mrad (rms).\n\n"
-      "The simulated printer is off by {} mm on average. With its backs corrected by the profile\n"
-      "that was made of these readings, {} mm of that is left ({} sheets cannot tell the constant\n"
+      "How far each back landed from its front, seen from the back:\n\n",
+      options.out);
+  outcome.text += table(report.sheets);
+  outcome.text += fmt::format(
+      "\n\nThe readings are wrong by {} um left-right, {} um up-down and {} mrad (rms).\n\n"
+      "The simulated printer is off by {} mm on average. With its backs corrected by the profile "
+      "that was made of these readings, {} mm of that is left ({} sheets cannot tell the constant "
       "part any better than that; more sheets can). Proof sheets, printed from "
-      "corrected.pdf:\n\n{}",
-      options.out, table(report.sheets), format_fixed(rms[0] * 1e3, 0),
-      format_fixed(rms[1] * 1e3, 0), format_fixed(rms[2], 3), format_fixed(before, 2),
-      format_fixed(after, 2), options.sheets, table(report.proof));
+      "corrected.pdf:\n\n",
+      format_fixed(rms[0] * 1e3, 0), format_fixed(rms[1] * 1e3, 0), format_fixed(rms[2], 3),
+      format_fixed(before, 2), format_fixed(after, 2), options.sheets);
+  outcome.text += table(report.proof);
   outcome.document = {{"folder", options.out},
                       {"seed", options.seed},
                       {"dpi", options.dpi},

@@ -7,6 +7,7 @@
 
 #include "app/rejected_text.h"
 #include "app/study_words.h"
+#include "core/display_unit.h"
 #include "core/numbers.h"
 #include "registration/datum_words.h"
 #include "registration/readings_json.h"
@@ -26,16 +27,26 @@ std::string read_from(const SheetReading& sheet) {
   return words;
 }
 
-std::string sheet_line(const SheetReading& sheet) {
-  const auto value = [](double v, int decimals) {
-    return (v > 0 ? "+" : "") + format_fixed(v, decimals);
-  };
-  const auto u95 = [&](int i) { return 1.96 * std::sqrt(sheet.covariance(i, i)); };
-  return fmt::format("{:>5}  {:>7} +-{}  {:>7} +-{}  {:>7} +-{}   {}", sheet.sheet,
-                     value(sheet.registration.dx_mm, 3), format_fixed(u95(0), 3),
-                     value(sheet.registration.dy_mm, 3), format_fixed(u95(1), 3),
-                     value(sheet.registration.rotation_mrad, 2), format_fixed(u95(2), 2),
-                     read_from(sheet));
+TextTable sheet_table(const std::vector<SheetReading>& sheets) {
+  const DisplayUnit& unit = display_unit();
+  TextTable table;
+  table.ends_in_words = true;
+  table.head = {"sheet", fmt::format("right(+) left(-)\n{} (+-: 95 %)", unit.name),
+                fmt::format("down(+) up(-)\n{} (+-: 95 %)", unit.name),
+                "turned clockwise\nmrad (+-: 95 %)", "read from"};
+  for (const SheetReading& sheet : sheets) {
+    const auto cell = [&](double value, int i, double factor, int decimals) {
+      const double u95 = 1.96 * std::sqrt(sheet.covariance(i, i));
+      return fmt::format("{}{} +-{}", value > 0 ? "+" : "", format_fixed(factor * value, decimals),
+                         format_fixed(factor * u95, decimals));
+    };
+    const Registration& r = sheet.registration;
+    table.rows.push_back({std::to_string(sheet.sheet),
+                          cell(r.dx_mm, 0, unit.per_mm, unit.decimals(3)),
+                          cell(r.dy_mm, 1, unit.per_mm, unit.decimals(3)),
+                          cell(r.rotation_mrad, 2, 1.0, 2), read_from(sheet)});
+  }
+  return table;
 }
 
 }  // namespace
@@ -44,12 +55,10 @@ Outcome outcome_of_readings(const Readings& readings, const std::string& out) {
   Outcome outcome;
   outcome.text = fmt::format(
       "{} {} read, written to {}. How far each back landed from its front, seen from the "
-      "back:\n\n"
-      "sheet   right(+) left(-)    down(+) up(-)   turned clockwise   read from\n"
-      "             mm                 mm            mrad (+-: 95 %)",
+      "back:\n\n",
       readings.sheets.size(), readings.sheets.size() == 1 ? "sheet" : "sheets", out);
+  outcome.text += sheet_table(readings.sheets);
   for (const SheetReading& sheet : readings.sheets) {
-    outcome.text += "\n" + sheet_line(sheet);
     for (const Notice& n : sheet.warnings) {
       outcome.warnings.push_back({n.code, fmt::format("Sheet {}: {}", sheet.sheet, n.message)});
     }

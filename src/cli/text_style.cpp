@@ -4,6 +4,7 @@
 #include <unistd.h>
 
 #include <cstdlib>
+#include <vector>
 
 #include "core/numbers.h"
 
@@ -12,41 +13,70 @@ namespace {
 
 constexpr int kNarrowest = 20;
 
-/// Characters, not bytes: continuation bytes of UTF-8 take no room.
-std::size_t width_of(std::string_view text) {
-  std::size_t width = 0;
-  for (const char c : text) width += (static_cast<unsigned char>(c) & 0xC0U) != 0x80U ? 1U : 0U;
-  return width;
+/// A unit stays with its number.
+bool is_unit(std::string_view word) {
+  word = word.substr(0, word.find_last_not_of(".,;:)") + 1);
+  for (const char* unit : {"mm", "px", "in", "um", "mrad", "degrees", "ppi", "dpi", "%"}) {
+    if (word == unit) return true;
+  }
+  return false;
 }
 
-bool is_table_row(std::string_view line) {
-  const std::size_t first = line.find_first_not_of(' ');
-  return first != std::string_view::npos && line.find("  ", first) != std::string_view::npos;
+/// Words of a line, a number and its unit as one.
+std::vector<std::string_view> words_of(std::string_view text) {
+  std::vector<std::string_view> words;
+  bool after_number = false;
+  for (std::size_t from = 0; from < text.size();) {
+    const std::size_t end = std::min(text.find(' ', from), text.size());
+    const std::string_view word = text.substr(from, end - from);
+    if (after_number && is_unit(word)) {
+      const std::string_view number = words.back();
+      words.back() = {number.data(), number.size() + 1 + word.size()};
+    } else {
+      words.push_back(word);
+    }
+    after_number = !word.empty() && word.back() >= '0' && word.back() <= '9';
+    from = end + 1;
+  }
+  return words;
+}
+
+/// What stays where it is on the first line: the indent, or a name with a wide gap behind it.
+std::size_t lead_of(std::string_view line) {
+  const std::size_t indent = std::min(line.find_first_not_of(' '), line.size());
+  const std::size_t gap = line.find("  ", indent);
+  return gap == std::string_view::npos ? indent : line.find_first_not_of(' ', gap);
 }
 
 void append_wrapped(std::string_view line, std::size_t columns, std::string& out) {
-  const std::size_t indent = std::min(line.find_first_not_of(' '), line.size());
-  std::size_t used = 0;
-  for (std::size_t from = indent; from < line.size();) {
-    const std::size_t end = std::min(line.find(' ', from), line.size());
-    const std::string_view word = line.substr(from, end - from);
-    if (used == 0) {
-      out += std::string(indent, ' ');
-      used = indent;
-    } else if (used + 1 + width_of(word) > columns) {
+  const std::size_t lead = lead_of(line);
+  const std::size_t indent =
+      2 * lead <= columns ? lead : std::min(line.find_first_not_of(' '), line.size());
+  out += line.substr(0, lead);
+  std::size_t used = lead;
+  bool first = true;
+  for (const std::string_view word : words_of(line.substr(lead))) {
+    const bool fits = used + (first ? 0 : 1) + width_of(word) <= columns;
+    if (!fits && !(first && used <= indent)) {
       out += "\n" + std::string(indent, ' ');
       used = indent;
-    } else {
+    } else if (!first) {
       out += ' ';
       ++used;
     }
     out += word;
     used += width_of(word);
-    from = end + 1;
+    first = false;
   }
 }
 
 }  // namespace
+
+std::size_t width_of(std::string_view text) {
+  std::size_t width = 0;
+  for (const char c : text) width += (static_cast<unsigned char>(c) & 0xC0U) != 0x80U ? 1U : 0U;
+  return width;
+}
 
 int terminal_columns(int file_descriptor) {
   if (isatty(file_descriptor) == 0) return 0;
@@ -75,7 +105,7 @@ std::string wrapped_for(std::string_view text, int columns) {
   for (std::size_t from = 0; from <= text.size();) {
     const std::size_t end = std::min(text.find('\n', from), text.size());
     const std::string_view line = text.substr(from, end - from);
-    if (width_of(line) <= width || is_table_row(line)) {
+    if (width_of(line) <= width) {
       out += line;
     } else {
       append_wrapped(line, width, out);

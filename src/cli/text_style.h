@@ -14,10 +14,13 @@ int terminal_columns(int file_descriptor);
 /// "dumb".
 bool style_is_wanted(int file_descriptor);
 
-/// Lines of prose longer than `columns` are broken at spaces; what follows is indented like its
-/// first line. Lines with two spaces in a row after their first word are rows of a table and stay
-/// whole. columns 0: nothing is broken.
+/// Lines longer than `columns` are broken at spaces, but not between a number and its unit. What
+/// follows is indented like its first line, or like the words behind a wide gap in it ("paper a4").
+/// columns 0: nothing is broken.
 std::string wrapped_for(std::string_view text, int columns);
+
+/// Characters, not bytes: continuation bytes of UTF-8 take no room.
+std::size_t width_of(std::string_view text);
 
 std::string bold(const std::string& text, bool wanted);
 

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "core/display_unit.h"
 #include "core/numbers.h"
 #include "core/translation.h"
 
@@ -25,6 +26,29 @@ std::string digits_words(double value, int decimals) {
   return tr("under {}", format_fixed(std::pow(10.0, -decimals - 1), decimals + 1));
 }
 
+std::string nearest(double mm, const DisplayUnit& unit) {
+  return fmt::format("{} {}", digits_words(unit.per_mm * mm, unit.decimals(2)), unit.name);
+}
+
+std::string rounded_up(double mm, const DisplayUnit& unit) {
+  const int decimals = unit.decimals(2);
+  const double fine = std::pow(10.0, decimals);
+  return fmt::format(
+      "{} {}", format_fixed(std::ceil(unit.per_mm * mm * fine - 1e-6) / fine, decimals), unit.name);
+}
+
+/// A distance and its pixels: what people asked for stands first.
+template <class Words>
+std::string with_pixels(const Words& words, double mm, const std::string& pixels) {
+  const DisplayUnit& unit = display_unit();
+  return unit.units == Units::px ? fmt::format("{} ({})", pixels, words(mm, DisplayUnit{}))
+                                 : fmt::format("{} ({})", words(mm, unit), pixels);
+}
+
+std::string pixel_digits(double mm, double ppi) {
+  return format_number(artwork_px_from_mm(std::abs(mm), ppi), 1);
+}
+
 /// The one, or the two with "and" between.
 std::string both(const std::string& one, const std::string& other) {
   return one.empty() ? other : tr("{} and {}", one, other);
@@ -32,17 +56,29 @@ std::string both(const std::string& one, const std::string& other) {
 
 }  // namespace
 
-std::string mm_words(double mm) { return digits_words(mm, 2) + " mm"; }
-std::string mm_words_up(double mm) {
-  return format_fixed(std::ceil(mm * 100 - 1e-6) / 100, 2) + " mm";
+std::string distance_words(double mm) { return nearest(mm, display_unit()); }
+std::string mm_words(double mm) { return nearest(mm, DisplayUnit{}); }
+std::string distance_words_up(double mm) { return rounded_up(mm, display_unit()); }
+
+std::string oversize_length_words(double mm, int px) {
+  return with_pixels(rounded_up, mm, fmt::format("{} px", px));
 }
-std::string degrees_words(double mrad) {
-  return tr("{} degrees", digits_words(degrees_from(mrad), 3));
+
+std::string oversize_length_words(double mm, int px, double ppi) {
+  return with_pixels(rounded_up, mm, tr("{} px at {} ppi", px, format_number(ppi, 0)));
 }
 
 std::string length_words(double mm, double ppi) {
-  return tr("{} ({} px at {} ppi)", mm_words(mm),
-            format_number(artwork_px_from_mm(std::abs(mm), ppi), 1), format_number(ppi, 0));
+  return with_pixels(nearest, mm,
+                     tr("{} px at {} ppi", pixel_digits(mm, ppi), format_number(ppi, 0)));
+}
+
+std::string short_length_words(double mm, double ppi) {
+  return with_pixels(nearest, mm, pixel_digits(mm, ppi) + " px");
+}
+
+std::string degrees_words(double mrad) {
+  return tr("{} degrees", digits_words(degrees_from(mrad), 3));
 }
 
 std::string angle_words(double mrad) {
@@ -56,10 +92,10 @@ const char* sense_words(double th) { return th > 0 ? tr("clockwise") : tr("antic
 std::string landing_words(const Registration& r) {
   std::string text;
   if (std::abs(r.dx_mm) >= kSmallestMm) {
-    text = tr("{} too far {}", mm_words(r.dx_mm), across_words(r.dx_mm));
+    text = tr("{} too far {}", distance_words(r.dx_mm), across_words(r.dx_mm));
   }
   if (std::abs(r.dy_mm) >= kSmallestMm) {
-    text = both(text, tr("{} too far {}", mm_words(r.dy_mm), along_words(r.dy_mm)));
+    text = both(text, tr("{} too far {}", distance_words(r.dy_mm), along_words(r.dy_mm)));
   }
   if (text.empty()) text = tr("within 0.01 mm of its place");
   if (std::abs(r.rotation_mrad) >= kSmallestMrad) {
@@ -69,18 +105,14 @@ std::string landing_words(const Registration& r) {
 }
 
 std::string shift_in_words(double dx_mm, double dy_mm, double ppi) {
-  std::string mm;
-  std::string px;
+  std::string ways;
   const auto add = [&](double value, const char* positive, const char* negative) {
     if (std::abs(value) < kSmallestMm) return;
-    mm = both(mm, fmt::format("{} mm {}", format_fixed(std::abs(value), 2),
-                              value > 0 ? positive : negative));
-    px = both(px, format_fixed(artwork_px_from_mm(std::abs(value), ppi), 1) + " px");
+    ways = both(ways, short_length_words(value, ppi) + " " + (value > 0 ? positive : negative));
   };
   add(dx_mm, tr("to the right"), tr("to the left"));
   add(dy_mm, tr("down"), tr("up"));
-  if (mm.empty()) return tr("not at all");
-  return tr("{} ({} at {} ppi)", mm, px, format_number(ppi, 0));
+  return ways.empty() ? tr("not at all") : ways;
 }
 
 std::string correction_in_words(const Registration& mean, double ppi) {

@@ -8,13 +8,23 @@
 
 namespace versolay {
 
-/// "0.34 mm (4 px at 300 ppi)"; `mm` without its sign.
-std::string length_words(double mm, double ppi);
-/// "0.34 mm", without the sign. What is not zero never reads "0.00 mm": "0.004 mm", "under 0.001
-/// mm".
+// Lengths are said in the display unit (core/display_unit.h), without their sign; where pixels are
+// in brackets and pixels are asked for, these stand first: "4 px (0.34 mm)".
+
+/// "0.34 mm". What is not zero never reads "0.00 mm": "0.004 mm", "under 0.001 mm".
+std::string distance_words(double mm);
+/// The same, always in millimetres: for sentences that are kept in files.
 std::string mm_words(double mm);
-/// The same rounded up: an oversize is never rounded down.
-std::string mm_words_up(double mm);
+/// "0.34 mm", rounded up: an oversize is never rounded down.
+std::string distance_words_up(double mm);
+/// "0.34 mm (4 px at 300 ppi)".
+std::string length_words(double mm, double ppi);
+/// "0.34 mm (4 px)".
+std::string short_length_words(double mm, double ppi);
+/// An oversize of a side, rounded up to whole pixels: "0.97 mm (12 px)", "0.97 mm (12 px at 300
+/// ppi)".
+std::string oversize_length_words(double mm, int px);
+std::string oversize_length_words(double mm, int px, double ppi);
 /// "0.054 degrees", likewise.
 std::string degrees_words(double mrad);
 /// "0.95 mrad (0.054 degrees)"; without the sign.
@@ -28,8 +38,8 @@ const char* sense_words(double th);   // "clockwise", "anticlockwise"
 /// "within 0.01 mm of its place".
 std::string landing_words(const Registration& registration);
 
-/// "0.42 mm to the left and 0.21 mm up (5 px and 2 px at 300 ppi)"; "not at all" when both are
-/// under 0.005 mm. x to the right, y down, as one looks at the page.
+/// "0.42 mm (5 px) to the left and 0.21 mm (2.5 px) up"; "not at all" when both are under 0.005 mm.
+/// x to the right, y down, as one looks at the page.
 std::string shift_in_words(double dx_mm, double dy_mm, double ppi);
 
 /// What is done to the back artwork under R^-1 of the mean: "moved 0.42 mm (5 px at 300 ppi) to the

@@ -1,5 +1,6 @@
 #include "core/studies_json.h"
 
+#include "core/registration_json.h"
 #include "versolay/registration.h"
 
 namespace versolay {
@@ -56,7 +57,65 @@ Json json_of(const FedRoundCheck& check) {
           {"real", check.real}};
 }
 
+Eigen::Vector3d three_at(const JsonPlace& place) {
+  Eigen::Vector3d v;
+  for (std::size_t i = 0; i < 3; ++i) {
+    v[static_cast<Eigen::Index>(i)] = place.at(kRegistrationKeys[i]).number();
+  }
+  return v;
+}
+
+GaugeReport gauge_at(const JsonPlace& place) {
+  GaugeReport gauge{place.at("sheets").integer(),
+                    place.at("degrees_of_freedom").integer(),
+                    place.at("enough_repeats").flag(),
+                    {}};
+  for (const JsonPlace& c : place.at("components").items()) {
+    GaugeComponent component;
+    component.component = c.at("component").text();
+    component.repeatability_sd = c.at("repeatability_sd").number();
+    component.repeatability_low = c.at("repeatability_low").number();
+    component.repeatability_high = c.at("repeatability_high").number();
+    component.has_spread = c.has("spread_sd");
+    if (component.has_spread) {
+      component.distinguishable = c.at("distinguishable").flag();
+      component.spread_sd = c.at("spread_sd").number();
+      component.spread_sd_high = c.at("spread_sd_high").number();
+      component.share = c.at("share_of_variance").number();
+      component.distinct_categories = c.at("distinct_categories").integer();
+    }
+    gauge.components.push_back(component);
+  }
+  if (gauge.components.size() != 3) {
+    throw place.at("components").problem("must be three: dx_mm, dy_mm and rotation_mrad");
+  }
+  return gauge;
+}
+
+OtherTurn other_turn_at(const JsonPlace& place) {
+  return {turn_at(place), place.at("sheets").integer(), three_at(place.at("mean")),
+          three_at(place.at("half_width_95")), three_at(place.at("spread_sd"))};
+}
+
+FedRoundCheck fed_round_at(const JsonPlace& place) {
+  const auto number = [&](const char* key) { return place.at(key).number(); };
+  return {place.at("sheets_upright").integer(),
+          place.at("sheets_round").integer(),
+          {number("bias_x_mm"), number("bias_y_mm")},
+          {number("half_width_95_x_mm"), number("half_width_95_y_mm")},
+          number("p_value"),
+          place.at("real").flag()};
+}
+
 }  // namespace
+
+Studies studies_at(const JsonPlace& document) {
+  Studies studies;
+  if (document.has("gauge")) studies.gauge = gauge_at(document.at("gauge"));
+  if (document.has("other_turn")) studies.other_turn = other_turn_at(document.at("other_turn"));
+  if (document.has("fed_round")) studies.fed_round = fed_round_at(document.at("fed_round"));
+  return studies;
+}
 
 Json json_of(const Studies& studies) {
   Json json = Json::object();

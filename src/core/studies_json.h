@@ -6,8 +6,10 @@
 
 namespace versolay {
 
-/// {"gauge": {...}, "other_turn": {...}, "fed_round": {...}}, those that are there. They follow
-/// from the sheets and are never read back.
+/// {"gauge": {...}, "other_turn": {...}, "fed_round": {...}}, those that are there.
 Json json_of(const Studies& studies);
+
+/// Those of a document that has them among its keys. Throws Error, naming the place in the file.
+Studies studies_at(const JsonPlace& document);
 
 }  // namespace versolay

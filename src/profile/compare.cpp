@@ -89,10 +89,11 @@ double p_of_all(const Comparison& c) {
 
 std::optional<Refusal> why_not(const SetUp& a, const SetUp& b, bool paired) {
   for (const SetUp* s : {&a, &b}) {
-    if (s->profile.feeds.empty()) {
-      return Refusal{"no_feeds", fmt::format("{} does not hold its single sheets. Make the profile "
-                                             "again from its readings, or give the readings here",
-                                             s->name)};
+    if (paired && s->profile.feeds.empty()) {
+      return Refusal{"no_feeds",
+                     fmt::format("{} does not hold its single sheets, so they cannot be "
+                                 "paired. Give its readings here, or leave --paired out",
+                                 s->name)};
     }
     if (s->profile.spread_dof < 1) {
       return Refusal{"too_few_sheets",

@@ -131,7 +131,14 @@ void warn_about_few_feeds(PrinterProfile& profile) {
   }
 }
 
-void judge_measurement(PrinterProfile& profile) {
+bool read_by_eye(const std::vector<ReadingSession>& sessions) {
+  return std::any_of(sessions.begin(), sessions.end(), [](const ReadingSession& session) {
+    const auto& sheets = session.readings.sheets;
+    return !sheets.empty() && sheets.front().datum == kDatumByEye;
+  });
+}
+
+void judge_measurement(PrinterProfile& profile, bool by_eye) {
   static constexpr std::array<std::string_view, 3> kNames = {"left-right offset", "up-down offset",
                                                              "rotation"};
   double worst = 0.0;
@@ -160,9 +167,10 @@ void judge_measurement(PrinterProfile& profile) {
     profile.warnings.push_back(
         {"coarse_measurement",
          fmt::format("Reading the sheets makes up {} % of the variance of the {}: the printer is "
-                     "better than it looks. Scan at a higher quality, or punch holes instead of "
-                     "pricking, for a smaller oversize",
-                     format_fixed(percent, 0), name)});
+                     "better than it looks. {}, for a smaller oversize",
+                     format_fixed(percent, 0), name,
+                     by_eye ? "Read more sheets, or scan them instead of reading by eye"
+                            : "Scan at a higher quality, or punch holes instead of pricking")});
   }
 }
 
@@ -272,6 +280,7 @@ Result<PrinterProfile> estimate_profile(std::vector<ReadingSession> sessions,
   }
 
   const RegistrationMatrix kept = projection(profile.model);
+  const bool by_eye = read_by_eye(sessions);
   collect_feeds(profile, sessions, kept);
   if (const auto refusal = leave_out(profile, options.leave_out)) return *refusal;
   const std::set<std::size_t> misfeeds = judge_misfeeds(profile, options.keep_misfeeds);
@@ -301,7 +310,7 @@ Result<PrinterProfile> estimate_profile(std::vector<ReadingSession> sessions,
   const ConstantPart part = test_constant_part(profile, 3);
   profile.constant_part_real = part.real;
   profile.tests.push_back(describe(part));
-  judge_measurement(profile);
+  judge_measurement(profile, by_eye);
   judge_normality(profile);
   judge_distances(profile);
   judge_field(profile, sessions);

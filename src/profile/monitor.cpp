@@ -112,11 +112,6 @@ Result<Check> check_readings(const PrinterProfile& profile, const Readings& give
                    "The profile does not tell how much the printer varies, so nothing can be said "
                    "of new sheets. Make it from at least 5 sheets"};
   }
-  if (profile.feeds.empty()) {
-    return Refusal{"no_feeds",
-                   "The profile does not hold its single sheets. Make it again from "
-                   "its readings with this version of versolay"};
-  }
   Check check;
   check.n_new = static_cast<int>(readings.sheets.size());
   chart(check, profile, readings);
@@ -151,6 +146,11 @@ Result<Check> check_readings(const PrinterProfile& profile, const Readings& give
 
 Result<PrinterProfile> updated_profile(const PrinterProfile& profile, const ReadingSession& session,
                                        const Check& check) {
+  if (profile.feeds.empty() && check.verdict != CheckVerdict::start_again) {
+    return Refusal{"no_feeds",
+                   "The profile does not hold its single sheets, so that none can be added to it. "
+                   "Make it again from its readings and the new ones (versolay profile)"};
+  }
   const ProfileLabels labels{profile.printer, profile.feed, profile.stock, profile.quality};
   std::vector<ReadingSession> sessions;
   EstimateOptions options;
@@ -163,8 +163,9 @@ Result<PrinterProfile> updated_profile(const PrinterProfile& profile, const Read
   if (!updated) return updated;
   PrinterProfile& p = updated.value();
   // Profiles keep registrations, not holes: the old field stands until there are holes enough.
-  if (p.field.points.empty() && check.verdict != CheckVerdict::start_again) {
-    p.field = profile.field;
+  if (check.verdict != CheckVerdict::start_again) {
+    if (p.field.points.empty()) p.field = profile.field;
+    p.studies = profile.studies;
   }
   p.history = profile.history;
   if (p.history.empty()) {

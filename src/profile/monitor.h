@@ -42,7 +42,8 @@ struct Check {
 /// of each component, Bonferroni; the spread: permutation tests, from 4 new feeds on.
 /// @param corrected  sheets that do not say so themselves were printed with the correction of this
 ///                   profile: one that is right reads zero.
-/// Refuses: no readings; a profile without a spread or without its feeds.
+/// Without its single feeds (not every profile keeps them) the spread is not compared.
+/// Refuses: no readings; a profile without a spread.
 /// Preconditions: same paper and turn.
 Result<Check> check_readings(const PrinterProfile& profile, const Readings& readings,
                              bool corrected);
@@ -52,7 +53,7 @@ Result<Check> check_readings(const PrinterProfile& profile, const Readings& read
 Readings uncorrected(const PrinterProfile& profile, Readings readings, bool by_profile);
 
 /// The profile with the new session in it, or made from the new session alone (start_again). Its
-/// history is kept and one event is added.
+/// history and studies are kept and one event is added. Refuses a profile without its feeds.
 Result<PrinterProfile> updated_profile(const PrinterProfile& profile, const ReadingSession& session,
                                        const Check& check);
 

@@ -188,6 +188,7 @@ void read_additions(const JsonPlace& root, PrinterProfile& profile) {
   if (root.has("feeds")) read_feeds(root.at("feeds"), profile);
   if (root.has("heavy_tails")) profile.heavy_tails = root.at("heavy_tails").flag();
   if (root.has("field")) read_field(root.at("field"), profile);
+  profile.studies = studies_at(root);
   if (root.has("history")) {
     for (const JsonPlace& e : root.at("history").items()) {
       profile.history.push_back({e.text_or("date", ""), e.at("what").text()});

@@ -51,9 +51,9 @@ void add_ruler(Drawing& drawing, double y) {
 }
 
 std::string oversize_words(const Oversize& o) {
-  if (o.x_px == o.y_px) return mm_words_up(o.x_mm) + " on each side";
-  return fmt::format("{} left and right, {} at top and bottom", mm_words_up(o.x_mm),
-                     mm_words_up(o.y_mm));
+  if (o.x_px == o.y_px) return distance_words_up(o.x_mm) + " on each side";
+  return fmt::format("{} left and right, {} at top and bottom", distance_words_up(o.x_mm),
+                     distance_words_up(o.y_mm));
 }
 
 }  // namespace
@@ -98,8 +98,8 @@ Figure card_back(const Advice& advice) {
     f.caption = fmt::format(
         "The border was meant to be {} mm wide. On half of the cards its inner edge lies in the "
         "dark band (up to {} off), on {} % in the whole band (up to {} off, {} % sure).",
-        format_number(c.border_mm, 2), mm_words(c.typical_off_mm),
-        format_number(100 * advice.request.coverage, 1), mm_words(c.worst_off_mm),
+        format_number(c.border_mm, 2), distance_words(c.typical_off_mm),
+        format_number(100 * advice.request.coverage, 1), distance_words(c.worst_off_mm),
         format_number(100 * advice.request.confidence, 1));
     f.alt += fmt::format(" A band shows where the inner edge of a border of {} mm will lie.",
                          format_number(c.border_mm, 2));

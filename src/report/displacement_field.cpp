@@ -112,7 +112,7 @@ Figure displacement_field(const PrinterProfile& profile) {
       "The back of a sheet with arrows from where the print was meant to be to where it landed. "
       "The "
       "longest stands for {}.",
-      mm_words(longest));
+      distance_words(longest));
   f.caption = fmt::format(
       "Dot: where the print was meant to be. Tip: where it landed, on average, drawn {} times as "
       "far "

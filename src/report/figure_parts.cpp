@@ -39,11 +39,11 @@ Figure finished(Figure figure, double height_mm) {
 }
 
 std::string across_mm_words(double dx_mm) {
-  return dx_mm == 0 ? "0 mm" : fmt::format("{} {}", mm_words(dx_mm), across_words(dx_mm));
+  return dx_mm == 0 ? "0 mm" : fmt::format("{} {}", distance_words(dx_mm), across_words(dx_mm));
 }
 
 std::string along_mm_words(double dy_mm) {
-  return dy_mm == 0 ? "0 mm" : fmt::format("{} {}", mm_words(dy_mm), along_words(dy_mm));
+  return dy_mm == 0 ? "0 mm" : fmt::format("{} {}", distance_words(dy_mm), along_words(dy_mm));
 }
 
 std::string turn_words(double rotation_mrad) {

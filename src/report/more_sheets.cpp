@@ -29,8 +29,7 @@ Figure more_sheets(const Advice& advice, const PrinterProfile& profile) {
   const double widest = kFigureWidthMm - 2;
   double y = 0.0;
   for (const Bar& bar : bars) {
-    const std::string size =
-        fmt::format("{} ({} px)", mm_words_up(bar.oversize->x_mm), bar.oversize->x_px);
+    const std::string size = oversize_length_words(bar.oversize->x_mm, bar.oversize->x_px);
     layer(f, Role::frame)
         .push_back(label({kLeft, y + 4.2}, bar.words + ": " + size, Align::left,
                          bar.oversize == &advice.oversize));
@@ -43,8 +42,8 @@ Figure more_sheets(const Advice& advice, const PrinterProfile& profile) {
     f.numbers.rows.push_back({bar.words, size});
   }
   f.alt = fmt::format("Bars: the oversize is {} now and would be about {} with {} more sheets.",
-                      mm_words_up(advice.oversize.x_mm), mm_words_up(bars.back().oversize->x_mm),
-                      advice.savings.back().sheets);
+                      distance_words_up(advice.oversize.x_mm),
+                      distance_words_up(bars.back().oversize->x_mm), advice.savings.back().sheets);
   f.caption =
       "More sheets do not make the printer better. They tell more exactly how it behaves, and less "
       "has to be added for what is not known. Expected values, not promises.";

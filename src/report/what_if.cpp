@@ -53,9 +53,9 @@ Json shift_json(const SureAdvices& a) {
 }
 
 std::string oversize_cell(const Oversize& o) {
-  if (o.x_px == o.y_px) return fmt::format("{} ({} px)", mm_words_up(o.x_mm), o.x_px);
-  return fmt::format("{} / {} ({} / {} px)", mm_words_up(o.x_mm), mm_words_up(o.y_mm), o.x_px,
-                     o.y_px);
+  if (o.x_px == o.y_px) return oversize_length_words(o.x_mm, o.x_px);
+  return fmt::format("{} / {} ({} / {} px)", distance_words_up(o.x_mm), distance_words_up(o.y_mm),
+                     o.x_px, o.y_px);
 }
 
 std::string percent(double share) { return format_number(100 * share, 1) + " %"; }

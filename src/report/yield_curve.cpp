@@ -18,9 +18,10 @@ std::string good_words(const ExpectedGood& e) {
 
 std::string oversize_words(const Oversize& o) {
   if (o.x_mm == 0 && o.y_mm == 0) return "none";
-  return o.x_px == o.y_px ? fmt::format("{} ({} px)", mm_words_up(o.x_mm), o.x_px)
-                          : fmt::format("{} ({} px) left and right, {} ({} px) top and bottom",
-                                        mm_words_up(o.x_mm), o.x_px, mm_words_up(o.y_mm), o.y_px);
+  return o.x_px == o.y_px ? oversize_length_words(o.x_mm, o.x_px)
+                          : fmt::format("{} left and right, {} top and bottom",
+                                        oversize_length_words(o.x_mm, o.x_px),
+                                        oversize_length_words(o.y_mm, o.y_px));
 }
 
 Drawing square_mark(bool is_filled) {
@@ -84,18 +85,18 @@ Figure yield_curve(const Advice& advice) {
   layer(f, Role::mark).push_back(Disc{advised, 1.5, 0.0, {}});
   for (const HandMethod& h : advice.by_hand) {
     f.numbers.rows.push_back({fmt::format("{} ({} px in all at 300 ppi), by hand, back not moved",
-                                          mm_words(h.side_mm), h.total_px_at_300),
+                                          distance_words(h.side_mm), h.total_px_at_300),
                               good_words(h.as_printed)});
     if (advice.shift_advised()) {
       f.numbers.rows.push_back({fmt::format("{} ({} px in all at 300 ppi), by hand, back moved",
-                                            mm_words(h.side_mm), h.total_px_at_300),
+                                            distance_words(h.side_mm), h.total_px_at_300),
                                 good_words(h.moved)});
     }
   }
   Drawing dot;
   dot.push_back(Disc{{0, 0}, 1.5, 0.0, {}});
   std::vector<LegendEntry> legend = {
-      {Role::mark, dot, fmt::format("as advised: {}", mm_words_up(advice.oversize.x_mm))},
+      {Role::mark, dot, fmt::format("as advised: {}", distance_words_up(advice.oversize.x_mm))},
       {Role::frame, {line({0, -1.4}, {0, 1.4}, kThinMm, 0.6)}, "by hand: px in all at 300 ppi"},
       {Role::before, square_mark(false), "by hand, back left where it is"}};
   if (advice.shift_advised()) {
@@ -108,7 +109,8 @@ Figure yield_curve(const Advice& advice) {
       "{} it stands at {}.",
       format_fixed(advice.curve.front().good.cards_per_sheet, 1),
       format_fixed(advice.curve.back().good.cards_per_sheet, 1), advice.expected_good.cells,
-      mm_words_up(advice.oversize.x_mm), format_fixed(advice.expected_good.cards_per_sheet, 2));
+      distance_words_up(advice.oversize.x_mm),
+      format_fixed(advice.expected_good.cards_per_sheet, 2));
   f.caption =
       "The line is the average, the shade about it where it may be (90 %). By hand: the usual "
       "enlargements, 10, 16 and 20 px in all (common practice).";

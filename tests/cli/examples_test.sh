@@ -15,6 +15,13 @@ exits 0 correct art/page-front.png,art/page-back.png --profile profile.json --ou
 "$EXAMPLES/bird_deck" >stdout 2>stderr && fail "bird_deck without a folder is content"
 says Usage
 
+command_line=without-scanner
+bash "$(dirname "$0")/../../examples/without-scanner" "$VERSOLAY" by-eye >stdout 2>stderr ||
+  fail "without-scanner: exit $?"
+prints "6 sheets read" "too far right" "Move the back image" "px at 300 ppi" "kitchen inkjet"
+says "Remembered in versolay-job.json: readings readings.json"
+[ -s by-eye/print-card.pdf ] && [ -s by-eye/kitchen.json ] || fail "without-scanner: files are missing"
+
 command_line=advise_from_code
 "$EXAMPLES/advise_from_code" profile.json >stdout 2>stderr || fail "advise_from_code: exit $?"
 prints "the back lands" "63 x 88 mm:"

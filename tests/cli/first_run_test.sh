@@ -40,6 +40,17 @@ grep -q paper versolay-job.json && fail "--forget forgets nothing"
 exits 2 job --forget paper
 says "not remembered"
 
+# A template is no readings; a geometry that is named now is believed, not the paper of the job.
+mkdir table && cd table
+exits 0 job --paper letter --turn short-edge
+exits 0 target --paper a4 --turn long-edge --sheets 1 --out target.pdf --geometry geometry.json
+exits 0 readings --template --by values --geometry geometry.json --out table.csv --json
+holds /paper a4
+grep -q readings versolay-job.json && fail "a template is remembered as readings"
+grep -qF -- "--paper" stderr && fail "the paper of the job is said to be used: $(cat stderr)"
+exits 2 readings --template --geometry geometry.json --paper a3 --out other.csv
+cd ..
+
 # A notebook that is none.
 echo '{"schema": "versolay.job/1", "remembered": {"colour": "red"}}' >versolay-job.json
 exits 2 advise club.json

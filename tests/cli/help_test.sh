@@ -16,7 +16,7 @@ for command in $commands; do
   done
   case $command in plan | profiles | job | manual) continue ;; esac  # of use without arguments
   exits 2 "$command"
-  says "is required" "--help"
+  says "Missing: " "--help"
 done
 
 exits 0 --version

@@ -47,7 +47,7 @@ TEST(LandingWords, SayWhichWayTheBackIsOff) {
 TEST(LandingWords, LeaveOutWhatWouldReadZero) {
   EXPECT_EQ(landing_words({0.34, 0.001, 0.0}), "0.34 mm too far right, seen from the back");
   EXPECT_EQ(landing_words({0.0, -0.002, 0.001}), "within 0.01 mm of its place, seen from the back");
-  EXPECT_EQ(mm_words(-0.0042), "0.004 mm");
+  EXPECT_EQ(distance_words(-0.0042), "0.004 mm");
 }
 
 TEST(VerdictWords, FirstSentenceSaysWhatToDoWithDirectionUnitAndTotal) {
@@ -177,9 +177,8 @@ TEST(AdviceTablesWords, NameCellsFromTheFrontAndTheFieldWithItsDirection) {
   a.cells = {{0, 1, {0, -88}, {0.0, 0.12}, 97.46}};
   a.curve = {{1.0, a.oversize, a.expected_good}};
   const std::string text = advice_tables_words(a);
-  EXPECT_THAT(text,
-              HasSubstr("row 1, column 2: 97.5 %, 0.12 mm down (1.4 px at 300 ppi), seen from "
-                        "the back"));
+  EXPECT_THAT(text, HasSubstr("row 1, column 2: 97.5 %, 0.12 mm (1.4 px) down, seen from "
+                              "the back"));
   EXPECT_THAT(text, HasSubstr("0.88 mm (11 px): 8.84 (8.26 to 9.00) of 9"));
 }
 

@@ -14,9 +14,17 @@ TEST(TextStyle, KeepsTheIndentOfALine) {
             "  Punch once on each\n  short edge");
 }
 
-TEST(TextStyle, LeavesTablesAndShortLinesAlone) {
-  const std::string table = "sheet   right(+) left(-)    down(+) up(-)";
-  EXPECT_EQ(wrapped_for(table, 20), table);
+TEST(TextStyle, HangsWhatFollowsBehindAWideGap) {
+  EXPECT_EQ(wrapped_for("  backs   moved 0.47 mm to the left", 26),
+            "  backs   moved 0.47 mm to\n          the left");
+}
+
+TEST(TextStyle, KeepsANumberAndItsUnitTogether) {
+  EXPECT_EQ(wrapped_for("Let it reach far: 0.47 mm, or less", 22),
+            "Let it reach far:\n0.47 mm, or less");
+}
+
+TEST(TextStyle, LeavesShortLinesAlone) {
   EXPECT_EQ(wrapped_for("short\nlines\n", 20), "short\nlines\n");
 }
 

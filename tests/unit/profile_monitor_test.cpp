@@ -76,9 +76,20 @@ TEST(CheckReadings, RefusesAProfileThatCannotTell) {
   };
   EXPECT_EQ(code(profile_of({eight_feeds()[0]}), eight_feeds()), "spread_unknown");
   EXPECT_EQ(code(ten_feeds(), {}), "no_sheets");
+}
+
+TEST(CheckReadings, DoesWithoutTheSingleSheetsOfTheProfile) {
   PrinterProfile bare = ten_feeds();
   bare.feeds.clear();
-  EXPECT_EQ(code(bare, eight_feeds()), "no_feeds");
+  const Readings fresh = readings_of(eight_feeds());
+  const Check with = check_readings(ten_feeds(), fresh, false).value();
+  const Check without = check_readings(bare, fresh, false).value();
+  EXPECT_FALSE(without.spread_known);
+  EXPECT_EQ(without.mean_moved, with.mean_moved);
+  for (std::size_t i = 0; i < with.feeds.size(); ++i) {
+    EXPECT_DOUBLE_EQ(without.feeds[i].t2, with.feeds[i].t2);
+  }
+  EXPECT_EQ(updated_profile(bare, {"new.json", fresh}, without).refusal().code, "no_feeds");
 }
 
 TEST(UpdatedProfile, PoolsOrStartsAgainAndKeepsItsHistory) {
@@ -90,6 +101,11 @@ TEST(UpdatedProfile, PoolsOrStartsAgainAndKeepsItsHistory) {
   EXPECT_EQ(pooled.sessions.size(), 2U);
   EXPECT_EQ(pooled.history.size(), 2U);
   EXPECT_EQ(pooled.printer, kLabels.printer);
+  PrinterProfile studied = ten_feeds();
+  studied.studies.fed_round = FedRoundCheck{5, 5, {0.01, 0.0}, {0.02, 0.02}, 0.4, false};
+  EXPECT_EQ(
+      updated_profile(studied, {"new.json", fresh}, check).value().studies.fed_round->sheets_round,
+      5);
   const Json json = json_of(pooled);
   EXPECT_EQ(json_of(profile_from(json, "P.json")), json);
 
