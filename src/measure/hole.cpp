@@ -210,7 +210,7 @@ std::variant<HoleSighting, HoleMiss> find_hole(const Sampler& image,
     if (!fit) return HoleMiss::ragged;
     centre += fit->centre_mm;
     radius = fit->radii_mm[0];
-    sighting.ovality = fit->ovality_mm[0] / radius;
+    sighting.ovality = fit->second_harmonic_mm[0].norm() / radius;
     sighting.rim_sd_mm = std::sqrt(fit->covariance_mm2.trace() / 2);
   }
   if (radius < sizes.least_mm || radius > sizes.most_mm) return HoleMiss::wrong_size;

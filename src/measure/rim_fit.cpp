@@ -98,7 +98,7 @@ std::optional<RimFit> fit_rims(const std::vector<RimPoint>& points, int rims, in
   fit.covariance_mm2 = variance * inverse.topLeftCorner<2, 2>();
   for (int k = 0; k < rims; ++k) {
     fit.radii_mm.push_back(solution[2 + 3 * k]);
-    fit.ovality_mm.push_back(std::hypot(solution[3 + 3 * k], solution[4 + 3 * k]));
+    fit.second_harmonic_mm.emplace_back(solution[3 + 3 * k], solution[4 + 3 * k]);
   }
   return fit;
 }

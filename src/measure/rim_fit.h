@@ -17,8 +17,8 @@ struct RimPoint {
 struct RimFit {
   Eigen::Vector2d centre_mm{0.0, 0.0};  // from the first guess
   Eigen::Matrix2d covariance_mm2 = Eigen::Matrix2d::Zero();
-  std::vector<double> radii_mm;    // mean radius of each rim
-  std::vector<double> ovality_mm;  // amplitude of the second harmonic of each rim
+  std::vector<double> radii_mm;                     // mean radius of each rim
+  std::vector<Eigen::Vector2d> second_harmonic_mm;  // a_k, b_k of each rim, see fit_rims()
   double residual_rms_mm = 0.0;
   int used = 0;  // points that were kept
 };

@@ -246,6 +246,7 @@ std::optional<RingSighting> find_ring(const Sampler& image,
     const bool settled = fit->centre_mm.norm() < kSettledMm;
     sighting.sd_mm = std::sqrt(fit->covariance_mm2.trace() / 2);
     sighting.residual_rms_mm = fit->residual_rms_mm;
+    sighting.second_harmonic_mm = (fit->second_harmonic_mm[0] + fit->second_harmonic_mm[1]) / 2;
     if (settled) break;
   }
   sighting.centre = scan_from_page(Point<PageMm>::from(centre));

@@ -332,7 +332,7 @@ PrintErrors ScannerMap::print_errors() const {
         swath_and_roller_mm * swath_and_roller_mm;
     return errors;
   }
-  if (std::abs(page_from_bed_(0, 0)) > M_SQRT1_2) {  // the page lies upright
+  if (page_lies_upright()) {
     along_page_x = variances_on_page(seen(x), seen(y));
     along_page_y = variances_on_page(rows(x, kUsualPrintSdMm), rows(y, swath_and_roller_mm));
   } else {

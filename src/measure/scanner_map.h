@@ -78,6 +78,9 @@ class ScannerMap {
   Eigen::MatrixXd carriage_covariance_mm2(const std::vector<Point<ScanPx>>& places,
                                           const Eigen::VectorXd& sd_mm) const;
 
+  bool page_lies_upright() const { return std::abs(page_from_bed_(0, 0)) > M_SQRT1_2; }
+  /// Along the rows and along the columns of the scan.
+  const Eigen::Vector2d& mm_per_px() const { return mm_per_px_; }
   const std::vector<bool>& kept() const { return kept_; }
   /// How far each ring lies from where all the others (that were kept) predict it, mm.
   /// @param rings  those given to fit().

@@ -8,6 +8,7 @@
 #include <tuple>
 
 #include "core/numbers.h"
+#include "measure/carriage_jerk.h"
 #include "measure/code.h"
 #include "measure/page_view.h"
 #include "measure/photograph_check.h"
@@ -43,11 +44,12 @@ constexpr double kEdgeCorrelation = 4.0;
 constexpr double kEdgeFloorMm = 0.008;
 constexpr double kEdgeSharedMm = 0.015;
 /// What a carriage that wobbles with a period of a few millimetres does to them beyond what it does
-/// to rings: from 15 um rms, by the share that a circle of that size averages away,
-/// 2 (J0(x) - J1(x) / x), x = 2 pi radius / period.
-constexpr double kPunchCarriageMm = 0.005;
-constexpr double kPrickCarriageMm = 0.015;
-constexpr double kEdgeCarriageMm = 0.015;
+/// to rings: all of it to pricks and edges, to punched holes the share that a circle of that size
+/// does not average away, 2 (J0(x) - J1(x) / x), x = 2 pi radius / period. Where the rings show no
+/// more, a usual carriage is assumed.
+constexpr double kPunchCarriageShare = 1.0 / 3;
+constexpr double kUsualJerkMm = 0.015;
+constexpr double kJerkWarnMm = 0.030;
 
 /// What a photograph adds: the paper's surface differs between a rim and the rings beside it; the
 /// sharpening and the lens treat a dark hole and a thin line differently.
@@ -71,6 +73,15 @@ constexpr double kNearMarksWarnShare = 0.3;  // of the rings of a station that w
 constexpr double kNearMarksFailShare = 0.6;
 constexpr double kEdgeClearMm = 0.5;  // from the rim of a ring
 constexpr double kEdgeReachMm = 8.0;  // of a print that lies askew or was shrunk to fit the page
+
+Notice carriage_jerks(const std::string& scan_name, double jerk_mm) {
+  return {
+      "carriage_jerks",
+      fmt::format("The scanner jerked along {} by about {:.2f} mm every few millimetres, too fast "
+                  "for the marks to follow: offsets can be wrong by as much. Scan at a higher "
+                  "resolution, which is slower, and scan each side a second time, turned round.",
+                  scan_name, jerk_mm)};
+}
 
 Refusal too_few_rings(int found, int expected, PictureKind kind) {
   if (kind == PictureKind::photograph) {
@@ -224,42 +235,45 @@ Point<ScanPx> true_middle(const PageView& view, const Point<PageMm>& place,
   return Point<ScanPx>::from(seen.vec() - page_from_scan.inverse().linear() * off);
 }
 
-std::vector<PagePair> find_rings(const Sampler& image, const TargetGeometry& geometry, Side side,
-                                 const PageView& view) {
-  std::vector<PagePair> found;
+struct RingsSeen {
+  std::vector<PagePair> rings;
+  std::vector<RingStretch> stretches;  // of each ring
+  std::optional<PageView> view;        // through them
+};
+
+RingsSeen find_rings(const Sampler& image, const TargetGeometry& geometry, Side side,
+                     const PageView& view) {
+  RingsSeen found;
   for_each_ring(geometry, side, [&](const Point<PageMm>& at) {
     const auto ring =
         find_ring(image, view.scan_from_page_around(at), at, geometry.ring, kSecondReachMm);
-    if (ring) {
-      found.push_back({true_middle(view, at, ring->centre, geometry.ring.outer_radius_mm), at});
-    }
+    if (!ring) return;
+    found.rings.push_back({true_middle(view, at, ring->centre, geometry.ring.outer_radius_mm), at});
+    found.stretches.push_back({ring->centre, ring->second_harmonic_mm});
   });
+  found.view = PageView::from_rings(found.rings, image.width_px(), image.height_px());
   return found;
 }
 
-struct RingsSeen {
-  std::vector<PagePair> rings;
-  std::optional<PageView> view;  // through them
-};
-
 RingsSeen see_rings_from(const Sampler& image, const TargetGeometry& geometry, Side side,
                          const PageView& first) {
-  const auto view_from = [&](const std::vector<PagePair>& rings) {
-    return PageView::from_rings(rings, image.width_px(), image.height_px());
-  };
-  RingsSeen seen;
-  const auto rough = view_from(find_rings_roughly(image, geometry, side, first));
-  if (!rough) return seen;
-  seen.rings = find_rings(image, geometry, side, *rough);
-  seen.view = view_from(seen.rings);
+  const auto rough = PageView::from_rings(find_rings_roughly(image, geometry, side, first),
+                                          image.width_px(), image.height_px());
+  if (!rough) return {};
+  RingsSeen seen = find_rings(image, geometry, side, *rough);
   // The view of a camera grows from the part of the page where the first one held.
   while (seen.view && seen.view->kind() == PictureKind::photograph) {
-    std::vector<PagePair> more = find_rings(image, geometry, side, *seen.view);
-    if (more.size() <= seen.rings.size()) break;
-    seen.rings = std::move(more);
-    seen.view = view_from(seen.rings);
+    RingsSeen more = find_rings(image, geometry, side, *seen.view);
+    if (more.rings.size() <= seen.rings.size()) break;
+    seen = std::move(more);
   }
   return seen;
+}
+
+double jerk_of(const RingsSeen& seen, const RingSize& size, const ScannerMap& map) {
+  if (seen.view->kind() == PictureKind::photograph) return 0.0;  // a camera has no carriage
+  return carriage_jerk_sd_mm(seen.stretches, (size.outer_radius_mm + size.inner_radius_mm) / 2,
+                             map);
 }
 
 /// As a scanner shows them; when many are missing then, as a camera does.
@@ -397,16 +411,9 @@ void find_edges(const Sampler& image, const TargetGeometry& geometry, const Page
   }
 }
 
-double carriage_sd_mm(FeatureKind kind) {
-  switch (kind) {
-    case FeatureKind::punch:
-      return kPunchCarriageMm;
-    case FeatureKind::prick:
-      return kPrickCarriageMm;
-    case FeatureKind::edge:
-      return kEdgeCarriageMm;
-  }
-  return 0.0;
+double carriage_sd_mm(FeatureKind kind, double jerk_mm) {
+  const double sd = std::max(jerk_mm, kUsualJerkMm);
+  return kind == FeatureKind::punch ? kPunchCarriageShare * sd : sd;
 }
 
 /// An edge's own error is partly one and the same all along it: the cut's bevel, the lamp's side.
@@ -453,13 +460,13 @@ void allow_for_slant(const CameraStand& stand, SideReading& reading) {
 }
 
 void place_on_page(const std::vector<RawFeature>& found, const ScannerMap& map,
-                   const PageView& view, SideReading& reading) {
+                   const PageView& view, double jerk_mm, SideReading& reading) {
   std::vector<Point<ScanPx>> seen;
   Eigen::VectorXd carriage_mm(static_cast<Eigen::Index>(found.size()));
   for (const RawFeature& raw : found) {
     const bool scanned = view.kind() == PictureKind::scan;  // a camera has no carriage
     carriage_mm[static_cast<Eigen::Index>(seen.size())] =
-        scanned ? carriage_sd_mm(raw.feature.kind) : 0.0;
+        scanned ? carriage_sd_mm(raw.feature.kind, jerk_mm) : 0.0;
     seen.push_back(flattened(raw.feature.seen, view));
   }
   PagePlaces places = map.page_places(seen);
@@ -576,7 +583,9 @@ Result<SideReading> read_side(const Scan& scan) {
   find_holes(image, geometry, *page, reading, found);
   find_edges(image, geometry, *page, reading, found);
   check_marks_near_holes(rings, *map, *page, reading, found);
-  place_on_page(found, *map, *page, reading);
+  const double jerk_mm = jerk_of(seen, geometry.ring, *map);
+  if (jerk_mm > kJerkWarnMm) reading.warnings.push_back(carriage_jerks(scan.name(), jerk_mm));
+  place_on_page(found, *map, *page, jerk_mm, reading);
   return reading;
 }
 

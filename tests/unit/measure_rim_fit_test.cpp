@@ -55,7 +55,7 @@ TEST(RimFit, AnEllipseWithAGapKeepsItsCentre) {
   const auto fit = fit_rims(points, 1, 120);
   ASSERT_TRUE(fit);
   EXPECT_NEAR(fit->centre_mm.norm(), 0.0, 1e-6);
-  EXPECT_NEAR(fit->ovality_mm[0], 0.05, 1e-6);
+  EXPECT_NEAR(fit->second_harmonic_mm[0].norm(), 0.05, 1e-6);
 }
 
 TEST(RimFit, HalfARimIsNotEnough) {
