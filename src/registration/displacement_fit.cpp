@@ -1,6 +1,7 @@
 #include "registration/displacement_fit.h"
 
 #include <Eigen/Dense>
+#include <algorithm>
 #include <cassert>
 #include <cmath>
 
