@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "app/layer.h"
+#include "app/profile_match.h"
 #include "core/direction_words.h"
 #include "core/files.h"
 #include "core/numbers.h"
@@ -108,6 +109,7 @@ Result<BackLayerReport> draw_back_layer(const BackLayerRequest& r) {
     report.oversize = {advice.value().oversize.x_mm, advice.value().oversize.y_mm};
     report.warnings = advice.value().warnings;
   }
+  if (const auto remark = unproven_shift(r.profile)) report.warnings.push_back(*remark);
   const Layer layer = layer_of(r, report);
   const RgbaImage picture = picture_of(layer, r.ppi);
   report.width_px = picture.width_px;

@@ -136,10 +136,12 @@ class Builder {
            sheets() > kMostSheetsWithMarks
                ? fmt::format("More than {} sheets: they are printed without registration marks.",
                              kMostSheetsWithMarks)
-               : std::string("The waste is too narrow for the registration marks (they need 6.2 mm "
-                             "at two opposite edges inside the margins), so these sheets cannot "
-                             "tell how the printer did. Fewer cards or a smaller gutter make "
-                             "room; --no-marks silences this.")});
+               : std::string(
+                     "The waste is too narrow for registration marks: they need 6.2 mm at "
+                     "two opposite edges, inside the margins. The cards are as they should "
+                     "be, but scans of these sheets will not tell how the printer did. Fewer "
+                     "cards on a sheet (--grid), a smaller --gutter or a larger paper make "
+                     "room; --no-marks does without them and without this remark.")});
     }
     if ((!recto_slug_ || !verso_slug_) && !marks_) {  // marks name the sheet as well
       list.push_back({"no_slug",

@@ -5,6 +5,7 @@
 #include <cctype>
 #include <cmath>
 
+#include "core/direction_words.h"
 #include "core/numbers.h"
 
 namespace versolay {
@@ -64,8 +65,12 @@ std::optional<Notice> unproven_shift(const PrinterProfile& profile) {
   if (profile.constant_part_real) return std::nullopt;
   return Notice{
       "shift_not_proven",
-      "The profile does not show that this printer is off by anything but luck. The backs "
-      "are moved by its mean, which does little harm; measure more sheets to be sure."};
+      fmt::format(
+          "On average the back landed {}, which can be luck: versolay advise would leave it "
+          "where it is. Here the backs are moved back by that all the same, as by any "
+          "profile; the oversize from the profile is enough for either. Measure more sheets "
+          "to be sure.",
+          landing_words(profile.mean))};
 }
 
 }  // namespace versolay

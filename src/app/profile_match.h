@@ -23,7 +23,10 @@ struct JobSetup {
 /// A warning for each of feed, stock and quality in which the job differs from the profile.
 Notices other_setup(const PrinterProfile& profile, const JobSetup& job);
 
-/// A remark when the profile does not show that the printer is off at all.
+/// A remark when the profile does not show that the printer is off at all. What lays out and
+/// corrects pages applies R^-1 of the mean whatever the test says: of what is known, the mean is
+/// the best guess, and its error is less than that of no guess unless the true mean is under one
+/// standard error. The advice leaves the backs alone then, and its oversize covers both.
 std::optional<Notice> unproven_shift(const PrinterProfile& profile);
 
 }  // namespace versolay

@@ -14,7 +14,7 @@ enum class PixelCoding {
   png_rows,  // `data` is one zlib stream of rows, each with its PNG filter byte
 };
 
-/// An image file that was checked from its first byte to its last.
+/// An image file that was checked to be whole.
 struct CodedImage {
   std::string file;
   PixelCoding coding = PixelCoding::png_rows;
@@ -39,8 +39,9 @@ struct CodedImage {
   int seen_height_px() const { return lies() ? width_px : height_px; }
 };
 
-/// Reads a JPEG, PNG or TIFF file. The size in the header is checked before anything is unpacked,
-/// and all pixels are decoded once to be sure that the file is whole.
+/// Reads a JPEG, PNG or TIFF file. The size in the header is checked before anything is unpacked.
+/// PNG and TIFF are decoded once to be sure that the file is whole; a JPEG is followed from marker
+/// to marker (see parse_jpeg).
 /// Throws Error for a file of another kind, too large (over 30,000 px a side or 300 megapixels),
 /// damaged or cut short, or of a kind that a PDF cannot hold (12 bit, lossless or arithmetic JPEG;
 /// a TIFF of several pages).

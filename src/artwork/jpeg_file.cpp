@@ -7,6 +7,7 @@
 #include <jpeglib.h>
 
 #include <csetjmp>
+#include <cstring>
 #include <map>
 #include <vector>
 
@@ -19,6 +20,10 @@ namespace {
 // Marker codes: ITU-T T.81, table B.1.
 constexpr int kStartOfImage = 0xD8;
 constexpr int kStartOfScan = 0xDA;
+constexpr int kEndOfImage = 0xD9;
+constexpr int kRestartInterval = 0xDD;
+constexpr int kFirstRestart = 0xD0;
+constexpr int kLastRestart = 0xD7;
 constexpr int kApp0 = 0xE0;
 constexpr int kApp1 = 0xE1;
 constexpr int kApp2 = 0xE2;
@@ -59,12 +64,84 @@ int exif_orientation(std::string_view tiff) {
   return 1;
 }
 
+int byte_at(std::string_view bytes, std::size_t at) {
+  return static_cast<unsigned char>(bytes[at]);
+}
+
+/// The coded data of all scans, from marker to marker: nothing is decoded. In coded data a byte FF
+/// is followed by 00, or is a marker.
+/// Source  ITU-T T.81, B.1.1.2 (markers), B.1.1.5 (coded data), E.1.4 (restart markers).
+class Scans {
+ public:
+  Scans(std::string_view bytes, const std::string& file) : bytes_(bytes), file_(file) {}
+
+  /// @param at  the marker of the first scan.
+  void check(std::size_t at) {
+    for (;;) {
+      const int marker = marker_at(at);
+      if (marker == kEndOfImage) return;
+      if (marker == kRestartInterval) restarts_ = true;
+      at = marker == kStartOfScan ? end_of_coded_data(segment_end(at)) : segment_end(at);
+    }
+  }
+
+  /// Restart markers may also be announced before the first scan.
+  void expect_restarts() { restarts_ = true; }
+
+ private:
+  [[noreturn]] void ends_early() const { throw damaged(file_, "it ends before the picture does"); }
+  /// Skips fill bytes. @return the marker; `at` is then its second byte.
+  int marker_at(std::size_t& at) const {
+    if (at >= bytes_.size()) ends_early();
+    if (byte_at(bytes_, at) != 0xFF) throw damaged(file_, "its segments are garbled");
+    while (at < bytes_.size() && byte_at(bytes_, at) == 0xFF) ++at;
+    if (at >= bytes_.size()) ends_early();
+    return byte_at(bytes_, at);
+  }
+  /// @param at  the second byte of a marker with a length.
+  std::size_t segment_end(std::size_t at) const {
+    if (at + 3 > bytes_.size()) ends_early();
+    const std::size_t length = big_endian(bytes_, at + 1, 2);
+    if (length < 2) throw damaged(file_, "its segments are garbled");
+    if (at + 1 + length > bytes_.size()) ends_early();
+    return at + 1 + length;
+  }
+  /// @return the marker that ends the coded data from `at` onwards.
+  std::size_t end_of_coded_data(std::size_t at) const {
+    int next_restart = kFirstRestart;
+    for (;;) {
+      const void* found =
+          at < bytes_.size() ? std::memchr(bytes_.data() + at, 0xFF, bytes_.size() - at) : nullptr;
+      if (found == nullptr) ends_early();
+      at = static_cast<std::size_t>(static_cast<const char*>(found) - bytes_.data());
+      if (at + 1 >= bytes_.size()) ends_early();
+      const int code = byte_at(bytes_, at + 1);
+      if (code == 0xFF) {  // fill byte
+        ++at;
+      } else if (code == 0x00) {
+        at += 2;
+      } else if (code >= kFirstRestart && code <= kLastRestart) {
+        if (!restarts_ || code != next_restart) throw damaged(file_, "a part of it is missing");
+        next_restart = next_restart == kLastRestart ? kFirstRestart : next_restart + 1;
+        at += 2;
+      } else {
+        return at;
+      }
+    }
+  }
+
+  std::string_view bytes_;
+  const std::string& file_;
+  bool restarts_ = false;
+};
+
 /// Reads the segments up to the first scan.
 class Headers {
  public:
   Headers(std::string_view bytes, CodedImage& image) : bytes_(bytes), image_(image) {}
 
-  void read() {
+  /// @return the place of the first scan.
+  std::size_t read() {
     std::size_t at = 2;
     bool have_frame = false;
     for (;;) {
@@ -84,16 +161,20 @@ class Headers {
         frame(marker, body);
         have_frame = true;
       }
+      if (marker == kRestartInterval) restarts_ = true;
       application(marker, body);
       if (marker == kStartOfScan) break;
       at += 2 + length;
     }
     if (!have_frame) throw damaged(image_.file, "it has no picture size");
     finish();
+    return at;
   }
 
+  bool announces_restarts() const { return restarts_; }
+
  private:
-  int byte(std::size_t at) const { return static_cast<unsigned char>(bytes_[at]); }
+  int byte(std::size_t at) const { return byte_at(bytes_, at); }
 
   void frame(int marker, std::string_view body) {
     if (body.size() < 6) throw damaged(image_.file, "its picture size is cut short");
@@ -154,6 +235,7 @@ class Headers {
   std::map<int, std::string_view> icc_parts_;
   std::size_t icc_count_ = 0;
   bool adobe_ = false;
+  bool restarts_ = false;
 };
 
 /// libjpeg with its errors and warnings caught. Nothing with a destructor may live between
@@ -184,13 +266,15 @@ struct Decoder {
   Decoder& operator=(const Decoder&) = delete;
   ~Decoder() { jpeg_destroy_decompress(&info); }
 
-  /// Runs through all coded data; false (and a message) when something is wrong with it.
-  bool check(std::string_view bytes) {
+  /// Decodes the first row, for which all tables must be there and make sense, of the first scan of
+  /// a progressive file; false (and a message) when something is wrong with it.
+  bool check_start(std::string_view bytes, unsigned char* row) {
     if (setjmp(escape) != 0) return false;
     open(bytes);
-    jpeg_read_coefficients(&info);
-    jpeg_finish_decompress(&info);
-    return true;
+    info.buffered_image = TRUE;  // else a progressive file would be read to its end
+    jpeg_start_decompress(&info);
+    jpeg_start_output(&info, 1);
+    return jpeg_read_scanlines(&info, &row, 1) == 1;
   }
 
   bool start(std::string_view bytes) {
@@ -220,7 +304,11 @@ CodedImage read_headers(std::string_view bytes, const std::string& file) {
   CodedImage image;
   image.file = file;
   image.coding = PixelCoding::jpeg;
-  Headers(bytes, image).read();
+  Headers headers(bytes, image);
+  const std::size_t first_scan = headers.read();
+  Scans scans(bytes, file);
+  if (headers.announces_restarts()) scans.expect_restarts();
+  scans.check(first_scan);
   return image;
 }
 
@@ -234,8 +322,10 @@ bool looks_like_jpeg(std::string_view bytes) {
 
 CodedImage parse_jpeg(std::string bytes, const std::string& file) {
   CodedImage image = read_headers(bytes, file);
+  std::vector<unsigned char> row(static_cast<std::size_t>(image.width_px) *
+                                 static_cast<std::size_t>(image.components));
   Decoder decoder;
-  if (!decoder.check(bytes)) throw damaged(file, decoder.message);
+  if (!decoder.check_start(bytes, row.data())) throw damaged(file, decoder.message);
   image.data = std::move(bytes);
   return image;
 }

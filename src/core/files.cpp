@@ -88,10 +88,19 @@ std::string read_file(const std::filesystem::path& path) {
   }
   std::ifstream in(path, std::ios::binary);
   if (!in) throw Error(path.string(), tr("cannot be opened: {}", system_reason()));
-  std::ostringstream content;
-  content << in.rdbuf();
+  // In one piece where the size is known beforehand: decks have gigabytes of pictures.
+  std::error_code no_size;
+  const auto size = std::filesystem::file_size(path, no_size);
+  std::string start(no_size ? 0 : size, '\0');
+  in.read(start.data(), static_cast<std::streamsize>(start.size()));
+  start.resize(static_cast<std::size_t>(in.gcount()));
+  if (in.good()) {  // there may be more: a pipe, or a file that grows
+    std::ostringstream rest;
+    rest << in.rdbuf();
+    start += std::move(rest).str();
+  }
   if (in.bad()) throw Error(path.string(), tr("cannot be read"));
-  return std::move(content).str();
+  return start;
 }
 
 void check_output(const std::filesystem::path& path, bool replace) {

@@ -13,7 +13,8 @@ namespace versolay {
 /// there is none, when it is too dirty for its error correction, or when it contradicts the tag.
 std::optional<PageIdentity> read_code_near(const GreyImage& scan, const TagSighting& tag);
 
-/// The same for a tag in the waste of a production sheet, within 19 mm.
+/// The same for a tag in the waste of a production sheet, whose code stands beside it along one of
+/// the two edges of its corner.
 std::optional<ProductionPage> read_waste_code_near(const GreyImage& scan, const TagSighting& tag);
 
 }  // namespace versolay

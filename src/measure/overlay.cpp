@@ -29,6 +29,9 @@ bool is_in_the_picture(const SideMiss& miss) {
   return hole ? *hole != HoleMiss::outside : std::get<EdgeMiss>(miss.miss) != EdgeMiss::outside;
 }
 
+/// In the waste of a job a place without a ring is no failure: guides and words take some of them.
+bool has_ring_at_every_place(const SideReading& side) { return !side.correction; }
+
 /// Draws one scan whose marks were read.
 class SideDrawing {
  public:
@@ -65,6 +68,7 @@ class SideDrawing {
   }
 
   void draw_missing_rings() {
+    if (!has_ring_at_every_place(side_)) return;
     for (const Mark& mark : geometry_.marks) {
       if (mark.kind != MarkKind::ring || mark.side != side_.identity.side) continue;
       const bool seen = std::any_of(side_.rings.begin(), side_.rings.end(), [&](const RingUse& r) {
@@ -216,7 +220,7 @@ std::vector<KeyLine> key_to(const SideReading& side, bool with_residuals) {
   if (shows(false)) key.push_back({Sign::hole, "hole" + arrow});
   if (shows(true)) key.push_back({Sign::edge, "place on the edge of the paper" + arrow});
   key.push_back({Sign::cross, "left out: it disagrees with the others"});
-  if (static_cast<int>(side.rings.size()) < side.rings_expected) {
+  if (has_ring_at_every_place(side) && static_cast<int>(side.rings.size()) < side.rings_expected) {
     key.push_back({Sign::diamond, "ring that was not found: covered, torn off or not printed"});
   }
   if (std::any_of(side.misses.begin(), side.misses.end(), is_in_the_picture)) {

@@ -89,31 +89,49 @@ double misfit(const Parts& parts, const ScannerErrors& errors, const MatrixXd& t
          (white_values - white_trend * coefficients).squaredNorm();
 }
 
-/// A part of the error whose size is estimated, and the index of the size to begin with.
+constexpr std::array kSizesMm = {0.001, 0.003, 0.006, 0.012, 0.025, 0.050, 0.100, 0.200};
+
+/// A part of the error whose size is estimated, and the index of its usual size, to begin with.
 struct SoughtPart {
   double ScannerErrors::*size;
-  std::size_t start;
+  std::size_t usual;
 };
 
+/// Of scanners rather large than small. Bent sensors: tenths of a millimetre on the width of a bed
+/// (from memory).
 const std::vector<SoughtPart>& sought_parts(PictureKind kind) {
-  static const std::vector<SoughtPart> scan = {{&ScannerErrors::row_short_mm, 3},
-                                               {&ScannerErrors::row_long_mm, 4},
+  static const std::vector<SoughtPart> scan = {{&ScannerErrors::row_short_mm, 4},
+                                               {&ScannerErrors::row_long_mm, 5},
                                                {&ScannerErrors::column_short_mm, 1},
-                                               {&ScannerErrors::column_long_mm, 4},
+                                               {&ScannerErrors::column_long_mm, 6},
                                                {&ScannerErrors::ring_mm, 2}};
   static const std::vector<SoughtPart> photograph = {
       {&ScannerErrors::local_mm, 2}, {&ScannerErrors::broad_mm, 4}, {&ScannerErrors::ring_mm, 2}};
   return kind == PictureKind::scan ? scan : photograph;
 }
 
+/// What is known of scanners before any ring, as minus twice a log density: every size is the usual
+/// one, or up to three times more or less (one sigma). Rings all over a page hardly notice. Rings
+/// along two edges say nothing about what varies from the one to the other: any size fits them, and
+/// too small a one would be believed. Nothing is known of photographs.
+double surprise(PictureKind kind, const std::vector<std::size_t>& sizes) {
+  if (kind != PictureKind::scan) return 0.0;
+  static const double kSpread = std::log(3.0);
+  const std::vector<SoughtPart>& sought = sought_parts(kind);
+  double sum = 0.0;
+  for (std::size_t part = 0; part < sought.size(); ++part) {
+    sum += std::pow(std::log(kSizesMm[sizes[part]] / kSizesMm[sought[part].usual]) / kSpread, 2);
+  }
+  return sum;
+}
+
 /// Walks a grid of sizes downhill, one part of the error at a time: coarse, but the estimate
 /// depends on the sizes only weakly.
 ScannerErrors most_likely(PictureKind kind, const Parts& parts, const MatrixXd& trend,
                           const VectorXd& values) {
-  static constexpr std::array kSizesMm = {0.001, 0.003, 0.006, 0.012, 0.025, 0.050, 0.100, 0.200};
   const std::vector<SoughtPart>& sought = sought_parts(kind);
   std::vector<std::size_t> at;
-  for (const SoughtPart& part : sought) at.push_back(part.start);
+  for (const SoughtPart& part : sought) at.push_back(part.usual);
   const auto errors_at = [&](const std::vector<std::size_t>& indices) {
     ScannerErrors errors;
     if (kind == PictureKind::scan) errors.local_mm = kScanLocalSdMm;
@@ -122,7 +140,10 @@ ScannerErrors most_likely(PictureKind kind, const Parts& parts, const MatrixXd& 
     }
     return errors;
   };
-  double least = misfit(parts, errors_at(at), trend, values);
+  const auto misfit_at = [&](const std::vector<std::size_t>& indices) {
+    return misfit(parts, errors_at(indices), trend, values) + surprise(kind, indices);
+  };
+  double least = misfit_at(at);
   for (bool moved = true; moved;) {
     moved = false;
     for (std::size_t part = 0; part < sought.size(); ++part) {
@@ -130,7 +151,7 @@ ScannerErrors most_likely(PictureKind kind, const Parts& parts, const MatrixXd& 
         auto tried = at;
         while (tried[part] + step < kSizesMm.size()) {  // 0 - 1 wraps beyond the end
           tried[part] += step;
-          const double m = misfit(parts, errors_at(tried), trend, values);
+          const double m = misfit_at(tried);
           if (m >= least) break;
           least = m;
           at = tried;

@@ -1,6 +1,7 @@
 #include "registration/displacement_fit.h"
 
 #include <Eigen/Dense>
+#include <algorithm>
 #include <cassert>
 #include <cmath>
 
@@ -67,7 +68,7 @@ RegistrationModel model_for_features(int features) {
 
 std::optional<DisplacementFit> fit_displacements(
     const std::vector<DisplacementObservation>& observations, const Eigen::MatrixXd& covariance_mm2,
-    const Eigen::MatrixXd& nuisance, RegistrationModel model) {
+    const Eigen::MatrixXd& nuisance, RegistrationModel model, double least_variance_factor) {
   const Eigen::MatrixXd expand = registration_from_free(model);
   const auto n = static_cast<Eigen::Index>(observations.size());
   assert(covariance_mm2.rows() == n && covariance_mm2.cols() == n);
@@ -111,8 +112,9 @@ std::optional<DisplacementFit> fit_displacements(
   fit.model = model;
   fit.dof = static_cast<int>(n - unknowns);
   const double chi2 = (value - design * solution).squaredNorm();
-  fit.variance_factor =
-      (kStatementDof + chi2) / (kStatementDof + static_cast<double>(fit.dof + prior.rows()));
+  fit.variance_factor = std::max(
+      least_variance_factor,
+      (kStatementDof + chi2) / (kStatementDof + static_cast<double>(fit.dof + prior.rows())));
   fit.residual_rms_mm =
       std::sqrt((raw_value - raw_design * solution).squaredNorm() / static_cast<double>(n));
   fit.registration = Registration::from(expand * solution.head(free_count));

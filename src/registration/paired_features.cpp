@@ -169,7 +169,7 @@ std::optional<DisplacementFit> PairedFeatures::fit() {
     nuisance.row(i) = lean_rows[static_cast<std::size_t>(i)].transpose();
   }
   auto result = fit_displacements(observations, select * covariance_mm2_ * select.transpose(),
-                                  nuisance, model());
+                                  nuisance, model(), count(FeatureKind::edge) > 0 ? 1.0 : 0.0);
   if (result) {
     for (std::size_t i = 0; i < size(); ++i) {
       FeatureReading& f = readings_[i];

@@ -36,15 +36,15 @@ std::vector<WastePlace> waste_places(const Paper& paper, double frame_mm, const 
   const bool across = outward.x() != 0.0;
   const double inset = frame_mm + kWasteRing.outer_radius_mm;
   const double half = (across ? paper.width_mm : paper.height_mm) / 2;
-  const double half_length = (across ? paper.height_mm : paper.width_mm) / 2 - inset;
-  const int last = static_cast<int>(std::floor(half_length / kWastePitchMm));
+  const double length = (across ? paper.height_mm : paper.width_mm) - 2 * inset;
+  const int steps = static_cast<int>(std::floor(length / kLeastWastePitchMm));
   std::vector<WastePlace> places;
-  for (int k = -last; k <= last; ++k) {
-    const double along = k * kWastePitchMm;
+  for (int k = 0; k <= steps; ++k) {
+    const double along = length * k / steps - length / 2;
     const Vector2d at =
         (half - inset) * outward + along * Vector2d(across ? 0.0 : 1.0, across ? 1.0 : 0.0);
-    places.push_back(
-        {edge + "-" + std::to_string(k + last + 1), Point<RectoMm>::from(at), outward, along});
+    places.push_back({edge + "-" + std::to_string(k + 1), Point<RectoMm>::from(at), outward, along,
+                      k == 0 || k == steps});
   }
   return places;
 }
@@ -60,10 +60,11 @@ TargetGeometry waste_geometry(const Paper& paper, Turn turn, const WasteLayout& 
   for (const std::string edge : {"top", "bottom", "left", "right"}) {
     const bool left_right = edge == "left" || edge == "right";
     const bool rings = left_right ? layout.rows_left_right : layout.rows_top_bottom;
+    const bool corners_listed = left_right && layout.rows_top_bottom;
     const double length = left_right ? paper.height_mm : paper.width_mm;
     bool read_here = true;  // the edge, at every second place
     for (const WastePlace& place : waste_places(paper, layout.frame_mm, edge)) {
-      if (rings) {
+      if (rings && !(place.corner && corners_listed)) {
         geometry.marks.push_back(
             {"recto-" + place.id, Side::recto, relabel<PageMm>(place.at), MarkKind::ring});
         geometry.marks.push_back(

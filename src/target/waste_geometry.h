@@ -1,9 +1,9 @@
 // Places of the marks in the waste of a production sheet, from the few numbers that its code holds.
 //
-// Rings stand on a lattice: along the edges of the paper, kWastePitchMm apart, counted from the
-// middle of the edge, their rims `frame_mm` from the edge. Cards, guides and words take some of the
-// places; a reader looks at all of them. So a sheet can be read without a file beside it, and by
-// any later version, however the layout around the marks is made.
+// Rings stand on a lattice: along the edges of the paper, evenly from corner to corner and at least
+// kLeastWastePitchMm apart, their rims `frame_mm` from the edge. Cards, guides and words take some
+// of the places; a reader looks at all of them. So a sheet can be read without a file beside it,
+// and by any later version, however the layout around the marks is made.
 #pragma once
 
 #include <vector>
@@ -18,7 +18,11 @@ inline constexpr RingSize kWasteRing{1.425, 1.001};
 inline constexpr double kWasteRingClearMm = 0.75;  // white round a ring that its finder looks at
 inline constexpr double kWasteTagModuleMm = 0.6;
 inline constexpr double kWasteCodeModuleMm = 0.33;
-inline constexpr double kWastePitchMm = 7.617;
+// Tags and codes with their white, side by side along the edge, the code on the tag's inner side.
+inline constexpr double kWasteTagCellMm = 6.0;
+inline constexpr double kWasteCodeLengthMm = 12.6;
+inline constexpr double kWasteCodeFromTagMm = (kWasteTagCellMm + kWasteCodeLengthMm) / 2;
+inline constexpr double kLeastWastePitchMm = 7.617;
 
 /// A place for a ring on the recto, and the edge that it stands along.
 struct WastePlace {
@@ -26,6 +30,7 @@ struct WastePlace {
   Point<RectoMm> at;
   Eigen::Vector2d outward{0.0, 0.0};
   double along_mm = 0.0;  // from the middle of the edge
+  bool corner = false;    // the first and the last: one place with that of the edge beside it
 };
 
 /// All places along an edge ("top", "bottom", "left", "right"), from one end to the other.

@@ -8,10 +8,17 @@ namespace {
 
 using Eigen::Vector2d;
 
-constexpr double kTagCellMm = 6.0;      // 8 modules of 0.6 mm and their white
-constexpr double kCodeLengthMm = 12.6;  // 36 modules of 0.33 mm and their white
-constexpr double kClearMm = 0.2;        // between cells and anything else
+constexpr double kTagCellMm = kWasteTagCellMm;        // 8 modules of 0.6 mm and their white
+constexpr double kCodeLengthMm = kWasteCodeLengthMm;  // 36 modules of 0.33 mm and their white
+constexpr double kClearMm = 0.2;                      // between cells and anything else
 constexpr double kSlideMm = 0.5;
+constexpr double kMostStretchMm = 0.6;  // of the pitch, on the shortest edge of paper
+constexpr double kBesideRingsMm = 0.5;  // from the white of a row of rings to guides and words
+/// These rings, from every corner on, come before anything else: the scanner's errors are known
+/// where rings are, and both edges of a corner are read by them.
+constexpr std::size_t kCornerRings = 2;
+constexpr double kCornerMm = (kCornerRings - 1) * (kLeastWastePitchMm + kMostStretchMm) +
+                             2 * kWasteRing.outer_radius_mm + kWasteRingClearMm;
 constexpr int kLeastRings = 16;
 constexpr double kRingDepthMm = 2 * kWasteRing.outer_radius_mm + kWasteRingClearMm;
 
@@ -52,7 +59,7 @@ double depth_left_right(const WasteRoom& r) {
 /// As the code says it; the places are multiples of 0.1 mm but for rounding.
 double to_tenths(double mm) { return static_cast<double>(std::lround(mm * 10)) / 10.0; }
 
-/// The four cells of tags with their codes, slid by `slide_mm` from the corners along the edges.
+/// The four cells of tags with their codes, `slide_mm` from the corners along the edges.
 struct Cells {
   Point<RectoMm> tag;  // of the lower right corner; the others by symmetry
   Point<RectoMm> code;
@@ -68,7 +75,7 @@ Cells cells_at(const WasteRoom& room, bool top_bottom, double slide_mm) {
   };
   Cells cells;
   cells.tag = corner(slide_mm + kTagCellMm / 2, kTagCellMm / 2);
-  cells.code = corner(slide_mm + kTagCellMm + kCodeLengthMm / 2, kTagCellMm / 2);
+  cells.code = corner(slide_mm + kTagCellMm / 2 + kWasteCodeFromTagMm, kTagCellMm / 2);
   const Point<RectoMm> outer = corner(slide_mm, 0.0);
   const Point<RectoMm> inner = corner(slide_mm + kTagCellMm + kCodeLengthMm, kTagCellMm);
   for (const double x : {-1.0, 1.0}) {
@@ -86,13 +93,18 @@ std::optional<Cells> place_cells(const WasteRoom& room, const WasteEdges& edges,
   const Vector2d half = half_frame(room);
   const double most =
       (edges.tags_top_bottom ? half.x() : half.y()) - kTagCellMm - kCodeLengthMm - kClearMm;
-  for (double slide = 0.0; slide <= most; slide += kSlideMm) {
+  const auto free_cells = [&](double slide) -> std::optional<Cells> {
     Cells cells = cells_at(room, edges.tags_top_bottom, slide);
-    if (std::all_of(cells.rects.begin(), cells.rects.end(), [&](const PageRect& r) {
-          return is_free(grown(r, kClearMm), obstacles) && !overlap(grown(r, kClearMm), room.inked);
-        })) {
-      return cells;
-    }
+    const bool free = std::all_of(cells.rects.begin(), cells.rects.end(), [&](const PageRect& r) {
+      return is_free(grown(r, kClearMm), obstacles) && !overlap(grown(r, kClearMm), room.inked);
+    });
+    return free ? std::optional(std::move(cells)) : std::nullopt;
+  };
+  for (double slide = kCornerMm; slide <= most; slide += kSlideMm) {
+    if (auto cells = free_cells(slide)) return cells;
+  }
+  for (double slide = kCornerMm - kSlideMm; slide >= 0.0; slide -= kSlideMm) {
+    if (auto cells = free_cells(slide)) return cells;
   }
   return std::nullopt;
 }
@@ -104,7 +116,8 @@ std::vector<std::string> edges_with_rows(const WasteEdges& edges) {
   return names;
 }
 
-/// Half way between two places for rings, on each half of the edge the free one next to the corner.
+/// Half way between two places for rings, on each half of the edge the free one next to the rings
+/// of the corner.
 void place_look_through(const std::vector<WastePlace>& places, std::vector<PageRect>& taken,
                         std::vector<Point<RectoMm>>& marks) {
   const double half_size = kWasteRing.outer_radius_mm + kWasteRingClearMm;
@@ -116,10 +129,10 @@ void place_look_through(const std::vector<WastePlace>& places, std::vector<PageR
     return true;
   };
   const std::size_t pairs = places.size() < 2 ? 0 : places.size() - 1;
-  for (std::size_t i = 0; i < pairs / 2; ++i) {
+  for (std::size_t i = kCornerRings; i < pairs / 2; ++i) {
     if (take(i)) break;
   }
-  for (std::size_t i = pairs; i-- > pairs / 2;) {
+  for (std::size_t i = pairs - std::min(pairs, kCornerRings); i-- > pairs / 2;) {
     if (take(i)) break;
   }
 }
@@ -139,8 +152,9 @@ std::optional<WasteEdges> waste_edges(const WasteRoom& room) {
 
 PageRect area_inside_rows(const WasteRoom& room, const WasteEdges& edges) {
   const Vector2d half = half_frame(room);
-  const double x = half.x() - (edges.tags_top_bottom ? 0.0 : kRingDepthMm);
-  const double y = half.y() - (edges.tags_top_bottom ? kRingDepthMm : 0.0);
+  constexpr double kTakenMm = kRingDepthMm + kBesideRingsMm;
+  const double x = half.x() - (edges.tags_top_bottom ? 0.0 : kTakenMm);
+  const double y = half.y() - (edges.tags_top_bottom ? kTakenMm : 0.0);
   return {-x, -y, x, y};
 }
 

@@ -39,8 +39,9 @@ inline Raster test_picture(int width, int height, int channels, int bits = 8) {
 }
 
 /// A baseline or progressive JPEG, made by libjpeg. `marker` bytes go into an APP segment.
+/// @param restart_rows  rows of blocks between restart markers; 0: no such markers.
 inline std::string jpeg_bytes(const Raster& r, bool progressive = false, int app = 0,
-                              const std::string& marker = "", int ppi = 300) {
+                              const std::string& marker = "", int ppi = 300, int restart_rows = 0) {
   jpeg_compress_struct info{};
   jpeg_error_mgr errors{};
   info.err = jpeg_std_error(&errors);
@@ -57,6 +58,7 @@ inline std::string jpeg_bytes(const Raster& r, bool progressive = false, int app
   info.density_unit = 1;
   info.X_density = info.Y_density = static_cast<UINT16>(ppi);
   if (progressive) jpeg_simple_progression(&info);
+  info.restart_in_rows = restart_rows;
   jpeg_start_compress(&info, TRUE);
   if (app != 0) {
     jpeg_write_marker(&info, JPEG_APP0 + app, reinterpret_cast<const JOCTET*>(marker.data()),

@@ -73,12 +73,55 @@ TEST(ParseJpeg, MarksCmykOfTheAdobeFamilyAsInverted) {
   EXPECT_TRUE(parse_jpeg(jpeg_bytes(test_picture(20, 20, 4)), "x").inverted);
 }
 
+/// Of the kinds that differ in what stands between their markers.
+std::vector<std::string> kinds_of_jpegs() {
+  const Raster picture = test_picture(70, 50, 3);
+  return {jpeg_bytes(picture), jpeg_bytes(picture, true), jpeg_bytes(picture, false, 0, "", 300, 1),
+          jpeg_bytes(picture, true, 0, "", 300, 1)};
+}
+
 TEST(ParseJpeg, RefusesAFileThatIsCutShortAnywhere) {
-  const std::string bytes = jpeg_bytes(test_picture(70, 50, 3));
-  for (std::size_t size = 4; size < bytes.size(); size += 37) {
-    EXPECT_THAT(message_of([&] { (void)parse_jpeg(bytes.substr(0, size), "bird.jpg"); }),
-                HasSubstr("bird.jpg: is a damaged JPEG"))
-        << size << " of " << bytes.size();
+  for (const std::string& bytes : kinds_of_jpegs()) {
+    (void)parse_jpeg(bytes, "bird.jpg");
+    for (std::size_t size = 4; size < bytes.size(); size += 37) {
+      EXPECT_THAT(message_of([&] { (void)parse_jpeg(bytes.substr(0, size), "bird.jpg"); }),
+                  HasSubstr("bird.jpg: is a damaged JPEG"))
+          << size << " of " << bytes.size();
+    }
+  }
+}
+
+TEST(ParseJpeg, RefusesAnInterruptedCopyThatWasFilledUp) {
+  for (const std::string& bytes : kinds_of_jpegs()) {
+    for (std::size_t size = bytes.size() - 2; size > bytes.size() / 2; size -= 41) {
+      const std::string filled = bytes.substr(0, size) + std::string(bytes.size() - size, '\0');
+      EXPECT_THAT(message_of([&] { (void)parse_jpeg(filled, "bird.jpg"); }),
+                  HasSubstr("bird.jpg: is a damaged JPEG"))
+          << size << " of " << bytes.size();
+    }
+  }
+}
+
+TEST(ParseJpeg, RefusesAFileThatLacksAPieceBetweenRestartMarkers) {
+  std::string bytes = kinds_of_jpegs()[2];
+  const std::size_t second = bytes.find("\xFF\xD1");
+  const std::size_t third = bytes.find("\xFF\xD2", second);
+  ASSERT_NE(third, std::string::npos);
+  bytes.erase(second, third - second);
+  EXPECT_THAT(message_of([&] { (void)parse_jpeg(bytes, "bird.jpg"); }),
+              HasSubstr("a part of it is missing"));
+}
+
+TEST(ParseJpeg, RefusesDamagedTables) {
+  for (const std::string& good : kinds_of_jpegs()) {
+    for (const char* table : {"\xFF\xC4", "\xFF\xDB"}) {  // Huffman, quantisation
+      std::string bytes = good;
+      const std::size_t at = bytes.find(table);
+      ASSERT_NE(at, std::string::npos);
+      bytes.replace(at + 4, 8, "\x7F\xFF\xFF\xFF\xFF\xFF\xFF\xFF");
+      EXPECT_THAT(message_of([&] { (void)parse_jpeg(bytes, "bird.jpg"); }),
+                  HasSubstr("bird.jpg: is a damaged JPEG"));
+    }
   }
 }
 
