@@ -168,8 +168,9 @@ std::optional<DisplacementFit> PairedFeatures::fit() {
   for (Eigen::Index i = 0; i < nuisance.rows() && with_lean; ++i) {
     nuisance.row(i) = lean_rows[static_cast<std::size_t>(i)].transpose();
   }
+  const bool edges_alone = count(FeatureKind::edge) == static_cast<int>(size());
   auto result = fit_displacements(observations, select * covariance_mm2_ * select.transpose(),
-                                  nuisance, model(), count(FeatureKind::edge) > 0 ? 1.0 : 0.0);
+                                  nuisance, model(), edges_alone ? 1.0 : 0.0);
   if (result) {
     for (std::size_t i = 0; i < size(); ++i) {
       FeatureReading& f = readings_[i];
