@@ -37,12 +37,12 @@ RegistrationModel model_for_features(int features);
 ///                        no part of it (the lean of a pin); q may be 0.
 /// The stated covariance is pooled with the residuals that it leaves: variance factor
 /// (nu0 + chi2) / (nu0 + dof), nu0 = 6, so that few features neither trust a lucky fit nor ignore
-/// a bad one. Parameters that the model leaves out are 0 with variance 0; what they usually are (300
-/// ppm, 0.4 mrad) is an error of the observations, so that the stated uncertainty of what is
-/// estimated holds for printers that do scale and shear. Under a similarity scale_x = scale_y, fully
-/// correlated. The affine model knows beforehand that printers hardly
-/// shear and scale almost alike in both directions (one sigma: 0.5 mrad, 1000 ppm between the
-/// axes): it steadies four holes, whose span across is short, and is nothing to eight.
+/// a bad one. Parameters that the model leaves out are 0 with variance 0; what they usually are
+/// (300 ppm, 0.4 mrad) is an error of the observations, so that the stated uncertainty of what is
+/// estimated holds for printers that do scale and shear. Under a similarity scale_x = scale_y,
+/// fully correlated. The affine model knows beforehand that printers hardly shear and scale almost
+/// alike in both directions (one sigma: 0.5 mrad, 1000 ppm between the axes): it steadies four
+/// holes, whose span across is short, and is nothing to eight.
 /// @return nullopt when the observations do not determine the model (all on one spot or line).
 std::optional<DisplacementFit> fit_displacements(
     const std::vector<DisplacementObservation>& observations, const Eigen::MatrixXd& covariance_mm2,
