@@ -7,6 +7,7 @@
 #include <set>
 
 #include "core/numbers.h"
+#include "core/translation.h"
 
 namespace versolay {
 namespace {
@@ -46,27 +47,25 @@ class SideFindings {
     if (coarse_ > 0) {
       notices.push_back(
           {"low_resolution",
-           fmt::format("{} of {} {} images have fewer than {} pixels per inch when printed; the "
-                       "coarsest, {}, has {}. They may look soft: export them at {} x {} px, or "
-                       "give --ppi {} if that is fine.",
-                       coarse_, count_, side_, format_number(wanted_ppi_, 0), coarsest_,
-                       format_number(ppi_.lowest, 0),
-                       std::lround(artwork_px_from_mm(width, wanted_ppi_)),
-                       std::lround(artwork_px_from_mm(height, wanted_ppi_)),
-                       format_number(std::floor(ppi_.lowest), 0))});
+           tr("{} of {} {} images have fewer than {} pixels per inch when printed; the coarsest, "
+              "{}, has {}. They may look soft: export them at {} x {} px, or give --ppi {} if that "
+              "is fine.",
+              coarse_, count_, side_, format_number(wanted_ppi_, 0), coarsest_,
+              format_number(ppi_.lowest, 0), std::lround(artwork_px_from_mm(width, wanted_ppi_)),
+              std::lround(artwork_px_from_mm(height, wanted_ppi_)),
+              format_number(std::floor(ppi_.lowest), 0))});
     }
     if (misshapen_ > 0) {
       notices.push_back(
           {"wrong_aspect",
-           fmt::format("{} of {} {} images do not have the shape of the card; the worst, {}, is {} "
-                       "% too {} for {} x {} mm ({} x {} px at {} ppi). {}",
-                       misshapen_, count_, side_, worst_shape_,
-                       format_fixed(std::abs(worst_aspect_) * 100, 1),
-                       worst_aspect_ > 0 ? "wide" : "high", format_number(width, 2),
-                       format_number(height, 2),
-                       std::lround(artwork_px_from_mm(width, wanted_ppi_)),
-                       std::lround(artwork_px_from_mm(height, wanted_ppi_)),
-                       format_number(wanted_ppi_, 0), what_happens())});
+           tr("{} of {} {} images do not have the shape of the card; the worst, {}, is {} % too {} "
+              "for {} x {} mm ({} x {} px at {} ppi). {}",
+              misshapen_, count_, side_, worst_shape_,
+              format_fixed(std::abs(worst_aspect_) * 100, 1),
+              worst_aspect_ > 0 ? tr("wide") : tr("high"), format_number(width, 2),
+              format_number(height, 2), std::lround(artwork_px_from_mm(width, wanted_ppi_)),
+              std::lround(artwork_px_from_mm(height, wanted_ppi_)), format_number(wanted_ppi_, 0),
+              what_happens())});
     }
   }
 
@@ -83,13 +82,13 @@ class SideFindings {
   const char* what_happens() const {
     switch (rules_.fit) {
       case ArtFit::fill:
-        return "They fill the card and lose the excess on both sides; --fit shows all of them.";
+        return tr("They fill the card and lose the excess on both sides; --fit shows all of them.");
       case ArtFit::fit:
-        return "They are shown whole, and the rest of the card stays empty.";
+        return tr("They are shown whole, and the rest of the card stays empty.");
       case ArtFit::crop:
         break;
     }
-    return "They keep their size and are cut to the card.";
+    return tr("They keep their size and are cut to the card.");
   }
 
   std::string side_;
@@ -115,8 +114,8 @@ ArtFindings check_artwork(const Deck& deck, CardSize card, const ArtRules& front
     front_images.insert(one.front);
     back_images.insert(one.back);
   }
-  SideFindings front("front", card, fronts, wanted_ppi);
-  SideFindings back("back", card, backs, wanted_ppi);
+  SideFindings front(tr("front"), card, fronts, wanted_ppi);
+  SideFindings back(tr("back"), card, backs, wanted_ppi);
   for (const std::size_t i : front_images) front.add(deck.images[i]);
   for (const std::size_t i : back_images) back.add(deck.images[i]);
   ArtFindings findings{front.ppi(), back.ppi(), {}};

@@ -5,6 +5,7 @@
 #include "artwork/raster.h"
 #include "core/numbers.h"
 #include "core/parallel.h"
+#include "core/translation.h"
 #include "versolay/result.h"
 
 namespace versolay {
@@ -57,9 +58,8 @@ std::vector<BackEdge> back_edges(const Deck& deck, CardSize card, const ArtRules
       if (can_be_looked_at(art)) {
         edges[index] = looked_at(art, card, rules, stated);
       } else if (stated == EdgeKind::plain) {
-        throw Error(file_of(art),
-                    "is not an image whose edge colour can be read, so a plain edge cannot be "
-                    "continued. Save it as RGB PNG, JPEG or TIFF");
+        throw Error(file_of(art), tr("is not an image whose edge colour can be read, so a plain "
+                                     "edge cannot be continued. Save it as RGB PNG, JPEG or TIFF"));
       } else if (stated) {
         edges[index].kind = *stated;
       }

@@ -1,12 +1,11 @@
 #include "app/back_layer.h"
 
-#include <fmt/format.h>
-
 #include "app/layer.h"
 #include "app/profile_match.h"
 #include "core/direction_words.h"
 #include "core/files.h"
 #include "core/numbers.h"
+#include "core/translation.h"
 #include "profile/advise.h"
 
 namespace versolay {
@@ -72,12 +71,11 @@ Layer layer_of(const BackLayerRequest& r, const BackLayerReport& report) {
   const double x = -r.profile.paper.width_mm / 2 + 8;
   double y = r.profile.paper.height_mm / 2 - 6;
   for (const std::string& line :
-       {std::string("Back page, as one looks at it. Dark dashes: where the cards are cut. Solid: "
-                    "where the artwork must be put."),
-        fmt::format("Light dashes: how far it must reach ({} mm on every side). Arrow: the shift, "
-                    "{} times as large.",
-                    format_number(std::max(report.oversize.x_mm, report.oversize.y_mm), 2),
-                    kArrowScale)}) {
+       {std::string(tr("Back page, as one looks at it. Dark dashes: where the cards are cut. "
+                       "Solid: where the artwork must be put.")),
+        tr("Light dashes: how far it must reach ({} mm on every side). Arrow: the shift, {} times "
+           "as large.",
+           format_number(std::max(report.oversize.x_mm, report.oversize.y_mm), 2), kArrowScale)}) {
     layer.notes.push_back({{x, y - 3.0}, line, 2.6, Align::left, 0.0, false, {}});
     y += 3.4;
   }
@@ -90,7 +88,7 @@ Result<BackLayerReport> draw_back_layer(const BackLayerRequest& r) {
   check_output(r.png, r.replace);
   check_output(r.svg, r.replace);
   if (!(r.ppi >= 30 && r.ppi <= 1200)) {
-    throw Error("--ppi " + format_number(r.ppi, 2), "must be from 30 to 1200 pixels per inch");
+    throw Error("--ppi " + format_number(r.ppi, 2), tr("must be from 30 to 1200 pixels per inch"));
   }
   BackLayerReport report;
   const Result<CardGrid> grid =

@@ -5,6 +5,7 @@
 
 #include "core/files.h"
 #include "core/numbers.h"
+#include "core/translation.h"
 #include "versolay/result.h"
 
 namespace versolay {
@@ -113,7 +114,8 @@ class ListReader {
     Records records(text, separator_of(text));
     std::vector<ListedCard> cards;
     for (Record record; records.next(record);) {
-      if (record.open_quote) throw Error(where(record.line), "opens a quotation that never ends");
+      if (record.open_quote)
+        throw Error(where(record.line), tr("opens a quotation that never ends"));
       const bool empty = std::all_of(record.fields.begin(), record.fields.end(),
                                      [](const std::string& f) { return f.empty(); });
       if (empty || record.fields[0].starts_with("#")) continue;
@@ -124,12 +126,12 @@ class ListReader {
       }
     }
     tell_faults();
-    if (cards.empty()) throw Error(path_.string(), "lists no cards");
+    if (cards.empty()) throw Error(path_.string(), tr("lists no cards"));
     return cards;
   }
 
  private:
-  std::string where(int line) const { return path_.string() + " line " + std::to_string(line); }
+  std::string where(int line) const { return tr("{} line {}", path_.string(), line); }
 
   void name_columns(const Record& record) {
     for (std::size_t i = 0; i < record.fields.size(); ++i) {
@@ -137,15 +139,15 @@ class ListReader {
       constexpr std::string_view kNames[] = {"card", "quantity", "front", "back", "note"};
       if (std::find(std::begin(kNames), std::end(kNames), name) == std::end(kNames)) {
         throw Error(where(record.line),
-                    "names a column \"" + name +
-                        "\". The first line of a list of cards names its columns: front, and if "
-                        "wanted card, quantity, back and note");
+                    tr("names a column \"{}\". The first line of a list of cards names its "
+                       "columns: front, and if wanted card, quantity, back and note",
+                       name));
       }
       if (!columns_.try_emplace(name, i).second) {
-        throw Error(where(record.line), "names the column " + name + " twice");
+        throw Error(where(record.line), tr("names the column {} twice", name));
       }
     }
-    if (!columns_.contains("front")) throw Error(where(record.line), "has no column front");
+    if (!columns_.contains("front")) throw Error(where(record.line), tr("has no column front"));
   }
 
   std::string field(const Record& record, const std::string& name) const {
@@ -157,20 +159,20 @@ class ListReader {
 
   void add(std::vector<ListedCard>& cards, const Record& record) {
     if (record.fields.size() > columns_.size()) {
-      fault(record, "has " + std::to_string(record.fields.size()) +
-                        " fields, the first line names " + std::to_string(columns_.size()) +
-                        " (a field that holds the separator must stand in double quotes)");
+      fault(record, tr("has {} fields, the first line names {} (a field that holds the separator "
+                       "must stand in double quotes)",
+                       record.fields.size(), columns_.size()));
       return;
     }
     const std::string quantity = field(record, "quantity");
     const auto count = quantity.empty() ? std::optional(1) : parse_integer(quantity);
     if (!count || *count < 0 || *count > kMostCopies) {
-      fault(record, "quantity is \"" + quantity + "\", must be a whole number from 0 to " +
-                        std::to_string(kMostCopies));
+      fault(record,
+            tr("quantity is \"{}\", must be a whole number from 0 to {}", quantity, kMostCopies));
       return;
     }
     if (field(record, "front").empty()) {
-      fault(record, "names no front");
+      fault(record, tr("names no front"));
       return;
     }
     ListedCard card;
@@ -188,14 +190,14 @@ class ListReader {
     const ArtFile file = art_file(path_.parent_path(), field(record, column));
     std::error_code ignored;
     if (!fs::is_regular_file(file.path, ignored)) {
-      fault(record, column + " \"" + field(record, column) + "\" does not exist (looked for " +
-                        file.path.string() + ")");
+      fault(record, tr("{} \"{}\" does not exist (looked for {})", column, field(record, column),
+                       file.path.string()));
     }
     return file;
   }
 
   void fault(const Record& record, const std::string& what) {
-    faults_.push_back("line " + std::to_string(record.line) + ": " + what);
+    faults_.push_back(tr("line {}: {}", record.line, what));
   }
 
   void tell_faults() const {
@@ -205,7 +207,7 @@ class ListReader {
       all += (i == 0 ? "" : "; ") + faults_[i];
     }
     if (faults_.size() > kMostFaultsTold) {
-      all += "; and " + std::to_string(faults_.size() - kMostFaultsTold) + " more";
+      all += tr("; and {} more", faults_.size() - kMostFaultsTold);
     }
     throw Error(path_.string(), all);
   }

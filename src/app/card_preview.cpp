@@ -7,6 +7,7 @@
 #include "artwork/raster.h"
 #include "core/files.h"
 #include "core/numbers.h"
+#include "core/translation.h"
 
 namespace versolay {
 namespace {
@@ -194,10 +195,8 @@ PreviewCell worst_cell(const PrinterProfile& profile, const Advice& advice, Turn
 
 std::vector<std::filesystem::path> write_preview(const PreviewRequest& r, Notices& notices) {
   if (!can_be_shown(r.recto, r.deck) || !can_be_shown(r.verso, r.deck)) {
-    notices.push_back(
-        {"no_preview",
-         "Cards from a PDF or in CMYK cannot be shown beforehand: print one sheet and "
-         "cut it."});
+    notices.push_back({"no_preview", tr("Cards from a PDF or in CMYK cannot be shown beforehand: "
+                                        "print one sheet and cut it.")});
     return {};
   }
   Pixels pixels(r.deck);

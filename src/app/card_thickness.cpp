@@ -1,11 +1,10 @@
 #include "app/card_thickness.h"
 
-#include <fmt/format.h>
-
 #include <array>
 #include <string_view>
 
 #include "core/numbers.h"
+#include "core/translation.h"
 #include "versolay/result.h"
 
 namespace versolay {
@@ -22,7 +21,7 @@ constexpr std::array kUnits = {Unit{"gsm", 0.83e-3, 1.4e-3}, Unit{"um", 1e-3, 1e
 std::string range_words(const Thickness& t, int decimals) {
   const std::string low = format_fixed(t.low_mm, decimals);
   const std::string high = format_fixed(t.high_mm, decimals);
-  return low == high ? "about " + low + " mm" : low + " to " + high + " mm";
+  return low == high ? tr("about {} mm", low) : tr("{} to {} mm", low, high);
 }
 
 }  // namespace
@@ -37,7 +36,7 @@ Thickness parse_thickness(const std::string& option, const std::string& text) {
     return t;
   }
   throw Error(option + " " + text,
-              "must be a thickness such as 220um, 0.22mm or 9mil, or a weight such as 200gsm");
+              tr("must be a thickness such as 220um, 0.22mm or 9mil, or a weight such as 200gsm"));
 }
 
 CardThickness card_thickness(const Thickness& paper, const std::optional<Thickness>& pouch_side,
@@ -54,8 +53,8 @@ CardThickness card_thickness(const Thickness& paper, const std::optional<Thickne
 }
 
 std::string thickness_words(const CardThickness& t) {
-  return fmt::format("A finished card is {} thick, {} of them {}.", range_words(t.card, 2), t.cards,
-                     range_words(t.deck, 1));
+  return tr("A finished card is {} thick, {} of them {}.", range_words(t.card, 2), t.cards,
+            range_words(t.deck, 1));
 }
 
 }  // namespace versolay

@@ -1,7 +1,5 @@
 #include "app/compare.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -9,6 +7,7 @@
 
 #include "app/words.h"
 #include "core/numbers.h"
+#include "core/translation.h"
 #include "profile/estimate.h"
 #include "profile/profile_json.h"
 #include "registration/readings_json.h"
@@ -28,7 +27,7 @@ Result<SetUp> read_set_up(const std::filesystem::path& path) {
     return set_up;
   }
   if (!schema.starts_with("versolay.readings/")) {
-    throw Error(file, "is neither a printer profile nor readings");
+    throw Error(file, tr("is neither a printer profile nor readings"));
   }
   Readings readings = readings_from(document, file);
   const Studies studies = studies_of(readings.sheets, readings.turn, readings.paper);
@@ -51,9 +50,9 @@ void tell_namesakes_apart(const std::vector<std::filesystem::path>& files,
 
 /// "+-" belongs to numbers with a unit; these are the two of a signed length, said with a side.
 std::string way(int component, double value) {
-  if (component == 0) return value > 0 ? "farther right" : "farther left";
-  if (component == 1) return value > 0 ? "farther down" : "farther up";
-  return value > 0 ? "more clockwise" : "more anticlockwise";
+  if (component == 0) return value > 0 ? tr("farther right") : tr("farther left");
+  if (component == 1) return value > 0 ? tr("farther down") : tr("farther up");
+  return value > 0 ? tr("more clockwise") : tr("more anticlockwise");
 }
 
 std::string amount(int component, double value) {
@@ -73,27 +72,29 @@ std::string landing_words(int component, double value) {
 }
 
 std::string component_words(const Comparison& c, int k) {
-  static constexpr std::array kNames = {"Left-right", "Up-down", "Rotation"};
+  static constexpr std::array kNames = {tr_noop("Left-right"), tr_noop("Up-down"),
+                                        tr_noop("Rotation")};
   const ComponentComparison& one = c.components[static_cast<std::size_t>(k)];
   const stats::Interval& d = one.difference;
   std::string text =
-      one.differs ? fmt::format("{}: {} lands {} than {} (95 % interval: {} to {}).",
-                                kNames[static_cast<std::size_t>(k)], c.b, end_words(k, d.estimate),
-                                c.a, end_words(k, d.low), end_words(k, d.high))
-                  : fmt::format(
-                        "{}: cannot tell. {} lands anywhere from {} to {} than {}; a difference of "
-                        "{} would have been found four times out of five.",
-                        kNames[static_cast<std::size_t>(k)], c.b, end_words(k, d.low),
-                        end_words(k, d.high), c.a, amount(k, one.detectable_difference));
-  if (!one.spread_known) return text + " Its spread needs 4 sheets or more of each.";
+      one.differs ? tr("{}: {} lands {} than {} (95 % interval: {} to {}).",
+                       tr(kNames[static_cast<std::size_t>(k)]), c.b, end_words(k, d.estimate), c.a,
+                       end_words(k, d.low), end_words(k, d.high))
+                  : tr("{}: cannot tell. {} lands anywhere from {} to {} than {}; a difference of "
+                       "{} would have been found four times out of five.",
+                       tr(kNames[static_cast<std::size_t>(k)]), c.b, end_words(k, d.low),
+                       end_words(k, d.high), c.a, amount(k, one.detectable_difference));
+  if (!one.spread_known) return tr("{} Its spread needs 4 sheets or more of each.", text);
   const stats::Interval& r = one.spread_ratio;
-  text += fmt::format(" Spread: {}{} times that of {} ({} to {}).",
-                      one.spread_differs ? "" : "cannot tell, ", format_fixed(r.estimate, 2), c.a,
-                      format_fixed(r.low, 2), format_fixed(r.high, 2));
+  text += tr(" Spread: {}{} times that of {} ({} to {}).",
+             one.spread_differs ? "" : tr("cannot tell, "), format_fixed(r.estimate, 2), c.a,
+             format_fixed(r.low, 2), format_fixed(r.high, 2));
   return text;
 }
 
-std::string p_words(double p) { return p < 0.001 ? "p under 0.001" : "p = " + format_number(p, 3); }
+std::string p_words(double p) {
+  return p < 0.001 ? tr("p under 0.001") : "p = " + format_number(p, 3);
+}
 
 /// The set-up that varies less; empty where the components do not agree on it.
 std::string steadier(const Comparison& c) {
@@ -110,27 +111,27 @@ std::string headline(const Comparison& c) {
   bool spread = false;
   for (const ComponentComparison& one : c.components) spread = spread || one.spread_differs;
   if (!c.differs && !spread) {
-    return fmt::format(
-        "Choose between {} and {} by what is handier: {} and {} sheets cannot tell "
-        "them apart (that is not to say that they are the same).",
+    return tr(
+        "Choose between {} and {} by what is handier: {} and {} sheets cannot tell them apart "
+        "(that is not to say that they are the same).",
         c.a, c.b, c.n_a, c.n_b);
   }
   const std::string better = steadier(c);
-  std::string text =
-      better.empty() ? std::string("Keep a profile of each: ")
-                     : fmt::format("Print with {}, which varies less from feed to feed: ", better);
-  text += fmt::format("{} and {} differ in {}", c.a, c.b,
-                      c.differs && spread ? "the constant part and in the spread"
-                      : c.differs         ? "the constant part"
-                                          : "the spread");
-  text += fmt::format(" ({} for the constant part, {} and {} sheets{}).", p_words(c.p_value), c.n_a,
-                      c.n_b, c.paired ? ", in pairs" : "");
+  std::string text = better.empty()
+                         ? std::string(tr("Keep a profile of each: "))
+                         : tr("Print with {}, which varies less from feed to feed: ", better);
+  text += tr("{} and {} differ in {}", c.a, c.b,
+             c.differs && spread ? tr("the constant part and in the spread")
+             : c.differs         ? tr("the constant part")
+                                 : tr("the spread"));
+  text += tr(" ({} for the constant part, {} and {} sheets{}).", p_words(c.p_value), c.n_a, c.n_b,
+             c.paired ? tr(", in pairs") : "");
   const bool alone = std::any_of(c.components.begin(), c.components.end(),
                                  [](const auto& one) { return one.differs; });
   if (c.differs && !alone) {
     text +=
-        " The constant parts differ when left-right, up-down and rotation are looked at together; "
-        "none of them shows it alone.";
+        tr(" The constant parts differ when left-right, up-down and rotation are looked at "
+           "together; none of them shows it alone.");
   }
   return text;
 }
@@ -138,52 +139,52 @@ std::string headline(const Comparison& c) {
 /// The printer's part has one sense in the frame of the printer, however the sheets were fed.
 std::string fed_round_words(const Comparison& c) {
   if (!c.differs) {
-    return fmt::format(
+    return tr(
         "One of the two was fed the other way round. That they agree is a good sign: what was "
         "measured is the printer's doing, not that of the holes, the paper or the scanner.");
   }
-  return "One of the two was fed the other way round, and both are told as the printer lays them "
-         "down: half of what they differ in comes from measuring (holes that lean, the scanner) or "
-         "from sheets that are not square. Print as many sheets the one way as the other, and the "
-         "mean is rid of it.";
+  return tr(
+      "One of the two was fed the other way round, and both are told as the printer lays them "
+      "down: half of what they differ in comes from measuring (holes that lean, the scanner) or "
+      "from sheets that are not square. Print as many sheets the one way as the other, and the "
+      "mean is rid of it.");
 }
 
 std::string foretold_words(const ForetoldTurn& f) {
-  std::string text = fmt::format("The sheets of {} foretold for the way {} is turned: {}, {}, {}. ",
-                                 f.by, f.of, landing_words(0, f.foretold[0]),
-                                 landing_words(1, f.foretold[1]), landing_words(2, f.foretold[2]));
+  std::string text = tr("The sheets of {} foretold for the way {} is turned: {}, {}, {}. ", f.by,
+                        f.of, landing_words(0, f.foretold[0]), landing_words(1, f.foretold[1]),
+                        landing_words(2, f.foretold[2]));
   if (f.agrees) {
-    return text + fmt::format(
-                      "{} came out so, as far as these sheets can tell ({}): only the "
-                      "way of turning differs.",
-                      f.of, p_words(f.p_value));
+    return text + tr("{} came out so, as far as these sheets can tell ({}): only the way of "
+                     "turning differs.",
+                     f.of, p_words(f.p_value));
   }
-  text += fmt::format("{} did not come out so ({}): more than the way of turning is different.",
-                      f.of, p_words(f.p_value));
+  text += tr("{} did not come out so ({}): more than the way of turning is different.", f.of,
+             p_words(f.p_value));
   for (int k = 0; k < 3; ++k) {
     const stats::Interval& d = f.difference[static_cast<std::size_t>(k)];
     if (d.low <= 0.0 && d.high >= 0.0) continue;
-    text += fmt::format(" It lands {} than foretold (95 % interval: {} to {}).",
-                        end_words(k, d.estimate), end_words(k, d.low), end_words(k, d.high));
+    text += tr(" It lands {} than foretold (95 % interval: {} to {}).", end_words(k, d.estimate),
+               end_words(k, d.low), end_words(k, d.high));
   }
   return text;
 }
 
 std::string chance_words(const ChanceTest& t) {
   if (t.only_chance_possible) {
-    return fmt::format(
-        "Is the error of {} nothing but chance? It may be: a constant part does not "
-        "show in these sheets ({}).",
+    return tr(
+        "Is the error of {} nothing but chance? It may be: a constant part does not show in these "
+        "sheets ({}).",
         t.name, p_words(t.p_value));
   }
   const std::string p = p_words(t.p_value);
   if (t.constant_share < 0.01) {
-    return fmt::format(
-        "Is the error of {} nothing but chance? No ({}), but what is constant is "
-        "small beside chance: moving the back will hardly help.",
+    return tr(
+        "Is the error of {} nothing but chance? No ({}), but what is constant is small beside "
+        "chance: moving the back will hardly help.",
         t.name, p);
   }
-  return fmt::format(
+  return tr(
       "Is the error of {} nothing but chance? No: {} of its mean square is constant and can be "
       "moved away ({} constant against {} by chance at the corners, {}).",
       t.name, percent_words(std::round(100 * t.constant_share) / 100),
@@ -215,9 +216,9 @@ Result<CompareReport> compare_files(const CompareJob& job) {
   for (std::size_t i = 1; i < set_ups.size(); ++i) {
     if (set_ups[i].profile.turn == set_ups[0].profile.turn) continue;
     report.warnings.push_back(
-        {"turns_differ", fmt::format("{} was turned about the other edge than {}: the same feeding "
-                                     "error shows with another sign there",
-                                     set_ups[i].name, set_ups[0].name)});
+        {"turns_differ", tr("{} was turned about the other edge than {}: the same feeding error "
+                            "shows with another sign there",
+                            set_ups[i].name, set_ups[0].name)});
   }
   return report;
 }
@@ -234,10 +235,10 @@ std::string compare_words(const CompareReport& report) {
   text += "\n";
   for (const ChanceTest& t : report.chance) text += "\n" + chance_words(t);
   if (report.comparisons.size() > 1) {
-    text += fmt::format(
-        "\n{} comparisons were made: of twenty, one shows a difference by luck. "
-        "Confirm on a fresh day.",
-        report.comparisons.size());
+    text +=
+        tr("\n{} comparisons were made: of twenty, one shows a difference by luck. Confirm on a "
+           "fresh day.",
+           report.comparisons.size());
   }
   return text;
 }

@@ -1,7 +1,5 @@
 #include "app/correct.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cctype>
 #include <cmath>
@@ -12,6 +10,7 @@
 #include "artwork/warp.h"
 #include "core/files.h"
 #include "core/numbers.h"
+#include "core/translation.h"
 #include "pdf/correct_pages.h"
 #include "pdf/pdf_document.h"
 
@@ -37,25 +36,23 @@ std::optional<Refusal> shape_refusal(const std::filesystem::path& file, int widt
     const double off_x = width_px * kMmPerInch / *r.ppi - paper.width_mm;
     const double off_y = height_px * kMmPerInch / *r.ppi - paper.height_mm;
     if (std::max(std::abs(off_x), std::abs(off_y)) <= kSizeToleranceMm) return std::nullopt;
-    return Refusal{
-        "image_shape",
-        fmt::format("{} is {} x {} px; the whole page of {} x {} mm at {} ppi would be {} x {} px. "
-                    "Give the whole page, upright, and its true resolution (--ppi).",
-                    file.string(), width_px, height_px, format_number(paper.width_mm, 1),
-                    format_number(paper.height_mm, 1), format_number(*r.ppi, 1),
-                    px(paper.width_mm, *r.ppi), px(paper.height_mm, *r.ppi))};
+    return Refusal{"image_shape",
+                   tr("{} is {} x {} px; the whole page of {} x {} mm at {} ppi would be {} x {} "
+                      "px. Give the whole page, upright, and its true resolution (--ppi).",
+                      file.string(), width_px, height_px, format_number(paper.width_mm, 1),
+                      format_number(paper.height_mm, 1), format_number(*r.ppi, 1),
+                      px(paper.width_mm, *r.ppi), px(paper.height_mm, *r.ppi))};
   }
   const double error =
       (static_cast<double>(width_px) / height_px) / (paper.width_mm / paper.height_mm) - 1;
   if (std::abs(error) <= kShapeTolerance) return std::nullopt;
   return Refusal{
       "image_shape",
-      fmt::format("{} is {} x {} px; an image of the whole page of {} x {} mm would be {} x {} px "
-                  "at 300 ppi, or as much larger or smaller in both directions. Give the "
-                  "whole page, upright, or lay out single cards with versolay impose.",
-                  file.string(), width_px, height_px, format_number(paper.width_mm, 1),
-                  format_number(paper.height_mm, 1), px(paper.width_mm, 300),
-                  px(paper.height_mm, 300))};
+      tr("{} is {} x {} px; an image of the whole page of {} x {} mm would be {} x {} px at 300 "
+         "ppi, or as much larger or smaller in both directions. Give the whole page, upright, or "
+         "lay out single cards with versolay impose.",
+         file.string(), width_px, height_px, format_number(paper.width_mm, 1),
+         format_number(paper.height_mm, 1), px(paper.width_mm, 300), px(paper.height_mm, 300))};
 }
 
 Result<CorrectReport> correct_pdf(const CorrectRequest& r, CorrectReport report) {
@@ -146,26 +143,24 @@ Result<CorrectReport> correct(const CorrectRequest& r) {
   if (r.profile.field.real) {
     report.warnings.push_back(
         {"places_differ",
-         fmt::format(
-             "This printer shifts some places of the page more than others, by about {} mm. "
-             "A page that is moved as a whole keeps that; versolay impose moves each back "
-             "by itself.",
-             format_number(r.profile.field.amplitude_mm, 2))});
+         tr("This printer shifts some places of the page more than others, by about {} mm. A page "
+            "that is moved as a whole keeps that; versolay impose moves each back by itself.",
+            format_number(r.profile.field.amplitude_mm, 2))});
   }
   if (r.ppi && !(*r.ppi >= 30 && *r.ppi <= 4800)) {
-    throw Error("--ppi " + format_number(*r.ppi, 2), "must be from 30 to 4800 pixels per inch");
+    throw Error("--ppi " + format_number(*r.ppi, 2), tr("must be from 30 to 4800 pixels per inch"));
   }
   if (!r.back) {
-    if (extension != ".pdf") throw Error(r.out.string(), "must end in .pdf, as the input is a PDF");
+    if (extension != ".pdf")
+      throw Error(r.out.string(), tr("must end in .pdf, as the input is a PDF"));
     return correct_pdf(r, report);
   }
   if (extension == ".pdf") return pdf_from_images(r, report);
   if (extension == ".png" || extension == ".tif" || extension == ".tiff") {
     return image_from_image(r, report);
   }
-  throw Error(r.out.string(),
-              "must end in .pdf (front and back, nothing resampled), or in .png or .tif (the moved "
-              "back; a JPEG would lose quality once more)");
+  throw Error(r.out.string(), tr("must end in .pdf (front and back, nothing resampled), or in .png "
+                                 "or .tif (the moved back; a JPEG would lose quality once more)"));
 }
 
 }  // namespace versolay

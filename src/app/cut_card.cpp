@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "core/numbers.h"
+#include "core/translation.h"
 #include "pdf/fonts.h"
 #include "pdf/text_block.h"
 
@@ -140,7 +141,7 @@ class Picture {
   void edge_names(const Point<PageMm>& c, double x, double y) {
     const bool vertical_first = r_.plan.first_edge_is_vertical;
     const auto name = [&](int n, bool vertical) {
-      const std::string words = "edge " + std::to_string(n);
+      const std::string words = tr("edge {}", n);
       drawing_.push_back(
           vertical ? Text{at(c.x - x + 3.2, c.y), words, 2.4, Align::centre, -90.0, false, {}}
                    : Text{at(c.x, c.y - y + 3.2), words, 2.4, Align::centre, 0.0, false, {}});
@@ -176,18 +177,18 @@ void table(Page& page, const CutPlan& plan) {
   const double fence_x = left + 92;
   const double strokes_x = left + 110;
   const double against_x = left + 116;
-  page.line("Cut", left, kTextMm, true);
-  page.line("Fence", fence_x, kTextMm, true, Align::right);
-  page.line("Strokes", strokes_x + 2, kTextMm, true, Align::right);
-  page.line("How", against_x, kTextMm, true);
+  page.line(tr("Cut"), left, kTextMm, true);
+  page.line(tr("Fence"), fence_x, kTextMm, true, Align::right);
+  page.line(tr("Strokes"), strokes_x + 2, kTextMm, true, Align::right);
+  page.line(tr("How"), against_x, kTextMm, true);
   page.advance(kLineMm);
   for (const Cut& cut : plan.cuts) {
     page.line(fmt::format("{}", cut.number), left + 4, kTextMm, true, Align::right);
     page.line(shortened(cut.what, 68, kTextMm), left + 7, kTextMm);
-    page.line(cut.by == CutBy::fence ? mm(cut.fence_mm) : "marks", fence_x, kTextMm,
+    page.line(cut.by == CutBy::fence ? mm(cut.fence_mm) : tr("marks"), fence_x, kTextMm,
               cut.by == CutBy::fence, Align::right);
     page.line(fmt::format("{}", cut.strokes), strokes_x, kTextMm, false, Align::right);
-    const std::string how = cut.by == CutBy::fence ? cut.against + " at the fence" : cut.why;
+    const std::string how = cut.by == CutBy::fence ? tr("{} at the fence", cut.against) : cut.why;
     const auto lines = wrapped(how, page.right() - against_x, kTextMm);
     for (std::size_t i = 0; i < lines.size(); ++i) {
       if (i > 0) page.advance(kLineMm);
@@ -204,76 +205,71 @@ std::string strokes_words(const CutCardRequest& r) {
   const CardBlock& block = r.grid.blocks.front();
   const int cards = block.columns * block.rows;
   const bool gutters = r.grid.gutter_mm > 0;
-  if (cards == 1) return fmt::format("{} strokes a sheet", r.plan.strokes);
+  if (cards == 1) return tr("{} strokes a sheet", r.plan.strokes);
   const int inner = (cards - 1) * static_cast<int>(r.grid.blocks.size());
-  return fmt::format("{} strokes a sheet ({} {})", r.plan.strokes,
-                     r.plan.strokes + (gutters ? -inner : inner),
-                     gutters ? "without gutters" : "with gutters");
+  return tr("{} strokes a sheet ({} {})", r.plan.strokes,
+            r.plan.strokes + (gutters ? -inner : inner),
+            gutters ? tr("without gutters") : tr("with gutters"));
 }
 
 void lead(Page& page, const CutCardRequest& r) {
   const CardBlock& block = r.grid.blocks.front();
-  page.paragraph(fmt::format(
-      "Cards {} x {} mm as they lie, {} to a block{}, {}; block {} x {} mm; {}. Front side up all "
-      "the time.",
-      format_number(r.grid.card.width_mm, 2), format_number(r.grid.card.height_mm, 2),
-      block.columns * block.rows, r.grid.blocks.size() == 2 ? ", two blocks a sheet" : "",
-      r.grid.gutter_mm > 0 ? "gutter " + mm(r.grid.gutter_mm)
-                           : "no gutter: one cut serves two cards",
-      format_number(block.width_mm, 2), format_number(block.height_mm, 2), strokes_words(r)));
+  page.paragraph(
+      tr("Cards {} x {} mm as they lie, {} to a block{}, {}; block {} x {} mm; {}. Front side up "
+         "all the time.",
+         format_number(r.grid.card.width_mm, 2), format_number(r.grid.card.height_mm, 2),
+         block.columns * block.rows, r.grid.blocks.size() == 2 ? tr(", two blocks a sheet") : "",
+         r.grid.gutter_mm > 0 ? tr("gutter {}", mm(r.grid.gutter_mm))
+                              : tr("no gutter: one cut serves two cards"),
+         format_number(block.width_mm, 2), format_number(block.height_mm, 2), strokes_words(r)));
   if (r.thickness) page.paragraph(thickness_words(*r.thickness));
 }
 
 void sorting(Page& page, const CutCardRequest& r) {
   if (!r.look_through) return;
-  page.paragraph(fmt::format(
-      "Sort the sheets at a lamp, front towards you: behind each pair of fine circles in the waste "
-      "stands a dot. Inside the inner circle: off by less than {} mm. Across the outer circle: off "
-      "by more than {} mm, so lay the sheet aside.",
-      format_number(r.look_through->inner_gap_mm, 2),
-      format_number(r.look_through->outer_gap_mm, 2)));
+  page.paragraph(
+      tr("Sort the sheets at a lamp, front towards you: behind each pair of fine circles in the "
+         "waste stands a dot. Inside the inner circle: off by less than {} mm. Across the outer "
+         "circle: off by more than {} mm, so lay the sheet aside.",
+         format_number(r.look_through->inner_gap_mm, 2),
+         format_number(r.look_through->outer_gap_mm, 2)));
 }
 
 void laminating(Page& page, const CutCardRequest& r) {
   page.paragraph(
-      "Let both sides dry: damp prints smear, and never laminate them. If you laminate: the "
-      "rollers are hot; sealed edge of the pouch first and straight; never an empty or cut-down "
-      "pouch, and no more heat than pouch and laminator's manual allow; ventilate; on a jam switch "
-      "off and unplug; keep children away. Let the sheets cool flat under a weight.");
+      tr("Let both sides dry: damp prints smear, and never laminate them. If you laminate: the "
+         "rollers are hot; sealed edge of the pouch first and straight; never an empty or cut-down "
+         "pouch, and no more heat than pouch and laminator's manual allow; ventilate; on a jam "
+         "switch off and unplug; keep children away. Let the sheets cool flat under a weight."));
   page.paragraph(
       r.laminated_settings
-          ? fmt::format(
-                "Settings are for laminated sheets: printed size times {} across, {} down. A "
-                "finished card is {} x {} mm as it lies.",
-                format_fixed(r.plan.stretch_x, 4), format_fixed(r.plan.stretch_y, 4),
-                format_number(r.grid.card.width_mm * r.plan.stretch_x, 2),
-                format_number(r.grid.card.height_mm * r.plan.stretch_y, 2))
-          : fmt::format(
-                "Laminating and drying change the size a little: measure the block between "
-                "its guides on a finished sheet. If it is off by more than 0.2 mm, make "
-                "this card again with --laminated-mm MEASURED/{},MEASURED/{} (across, down).",
-                format_number(r.grid.blocks.front().width_mm, 2),
-                format_number(r.grid.blocks.front().height_mm, 2)));
+          ? tr("Settings are for laminated sheets: printed size times {} across, {} down. A "
+               "finished card is {} x {} mm as it lies.",
+               format_fixed(r.plan.stretch_x, 4), format_fixed(r.plan.stretch_y, 4),
+               format_number(r.grid.card.width_mm * r.plan.stretch_x, 2),
+               format_number(r.grid.card.height_mm * r.plan.stretch_y, 2))
+          : tr("Laminating and drying change the size a little: measure the block between its "
+               "guides on a finished sheet. If it is off by more than 0.2 mm, make this card again "
+               "with --laminated-mm MEASURED/{},MEASURED/{} (across, down).",
+               format_number(r.grid.blocks.front().width_mm, 2),
+               format_number(r.grid.blocks.front().height_mm, 2)));
 }
 
 /// How to cut a sheet whose back is known to be off.
 void compromise(Page& page, const CutCardRequest& r) {
   if (r.ticks.step_mm <= 0) return;
   const bool vertical_axis = turn_axis(r.turn, r.sheet) == TurnAxis::vertical;
-  page.paragraph(fmt::format(
-      "Ticks beside the guides of edges 1 and 2 are {} mm apart{}. A sheet whose back is known to "
-      "be "
-      "off: cut these two edges beside their guides, by half of what the back is off and to the "
-      "same "
-      "side, so that front and back share the error. {} seen from the back is {} seen from the "
-      "front; {}. Example: back 0.5 mm too far right: put the blade 0.25 mm to the {} of the "
-      "guide. "
-      "All other cuts follow by the fence.",
-      format_number(r.ticks.step_mm, 2),
-      r.ticks.step_mm < 0.2 ? ", a stair each" : ", longer ones 0.5 mm",
-      vertical_axis ? "Right" : "Down", vertical_axis ? "left" : "up",
-      vertical_axis ? "up and down stay" : "left and right stay",
-      vertical_axis ? "left" : "right"));
+  page.paragraph(
+      tr("Ticks beside the guides of edges 1 and 2 are {} mm apart{}. A sheet whose back is known "
+         "to be off: cut these two edges beside their guides, by half of what the back is off and "
+         "to the same side, so that front and back share the error. {} seen from the back is {} "
+         "seen from the front; {}. Example: back 0.5 mm too far right: put the blade 0.25 mm to "
+         "the {} of the guide. All other cuts follow by the fence.",
+         format_number(r.ticks.step_mm, 2),
+         r.ticks.step_mm < 0.2 ? tr(", a stair each") : tr(", longer ones 0.5 mm"),
+         vertical_axis ? tr("Right") : tr("Down"), vertical_axis ? tr("left") : tr("up"),
+         vertical_axis ? tr("up and down stay") : tr("left and right stay"),
+         vertical_axis ? tr("left") : tr("right")));
 }
 
 }  // namespace
@@ -281,33 +277,33 @@ void compromise(Page& page, const CutCardRequest& r) {
 PdfPage cut_card_page(const CutCardRequest& r) {
   Page page(parse_paper(american(r.sheet) ? "letter" : "a4"));
   page.advance(4);
-  page.line(shortened("Cut card: " + r.job, page.right() - page.left(), 5.0, true), page.left(),
-            5.0, true);
+  page.line(shortened(tr("Cut card: {}", r.job), page.right() - page.left(), 5.0, true),
+            page.left(), 5.0, true);
   page.advance(7);
   lead(page, r);
   page.advance(5);
   Picture(page.drawing(), r, at(0, page.y() + kPictureHeightMm / 2)).draw();
   page.advance(kPictureHeightMm + 2);
 
-  page.heading("Before cutting");
+  page.heading(tr("Before cutting"));
   sorting(page, r);
   laminating(page, r);
 
-  page.heading("Cuts, in this order");
+  page.heading(tr("Cuts, in this order"));
   page.paragraph(
-      "Blades: guard on, fingers behind the clamp, blade locked when idle. The cutter's manual and "
-      "local rules come first; in a school or club, whoever is responsible for the machine decides "
-      "who uses it.");
+      tr("Blades: guard on, fingers behind the clamp, blade locked when idle. The cutter's manual "
+         "and local rules come first; in a school or club, whoever is responsible for the machine "
+         "decides who uses it."));
   page.advance(1);
   table(page, r.plan);
   page.advance(1);
   page.paragraph(
-      "Fence: a finished edge lies against the fence, the blade cuts at the setting. Keep the same "
-      "edge at the fence; measure the first piece before you cut the rest, and set the fence again "
-      "if it is off.");
+      tr("Fence: a finished edge lies against the fence, the blade cuts at the setting. Keep the "
+         "same edge at the fence; measure the first piece before you cut the rest, and set the "
+         "fence again if it is off."));
   page.paragraph(
-      "Square? Cut a spare sheet, turn it over left to right with the same edge at the stop: a gap "
-      "at the blade shows twice the error.");
+      tr("Square? Cut a spare sheet, turn it over left to right with the same edge at the stop: a "
+         "gap at the blade shows twice the error."));
   compromise(page, r);
   return page.take();
 }

@@ -8,6 +8,7 @@
 
 #include "app/card_list.h"
 #include "core/parallel.h"
+#include "core/translation.h"
 #include "versolay/result.h"
 
 namespace versolay {
@@ -34,7 +35,7 @@ std::vector<fs::path> sorted_entries(const fs::path& folder, bool folders) {
         folders ? entry.is_directory() : entry.is_regular_file() && is_art(entry.path());
     if (wanted) entries.push_back(entry.path());
   }
-  if (error) throw Error(folder.string(), "cannot be listed: " + error.message());
+  if (error) throw Error(folder.string(), tr("cannot be listed: {}", error.message()));
   std::sort(entries.begin(), entries.end(), [](const fs::path& a, const fs::path& b) {
     return natural_less(a.filename().string(), b.filename().string());
   });
@@ -56,7 +57,7 @@ std::vector<ArtFile> art_in(const fs::path& folder) {
     art.insert(art.end(), pages.begin(), pages.end());
   }
   if (art.empty()) {
-    throw Error(folder.string(), "holds no JPEG, PNG, TIFF or PDF files. Name another folder");
+    throw Error(folder.string(), tr("holds no JPEG, PNG, TIFF or PDF files. Name another folder"));
   }
   return art;
 }
@@ -67,7 +68,7 @@ std::vector<ArtFile> art_of(const fs::path& path) {
 
 std::string name_of(const ArtFile& file) {
   const std::string name = file.path.stem().string();
-  return file.page > 0 ? name + " page " + std::to_string(file.page) : name;
+  return file.page > 0 ? tr("{} page {}", name, file.page) : name;
 }
 
 /// Folders in the folder of fronts: each holds cards that share the back of the same name.
@@ -81,8 +82,8 @@ std::vector<NamedCard> grouped_cards(const std::vector<fs::path>& groups, const 
     const std::string name = group.filename().string();
     const auto found = backs.find(name);
     if (fs::is_directory(back) && found == backs.end()) {
-      throw Error(back.string(), "holds no back named \"" + name +
-                                     "\" for the group of fronts in " + group.string());
+      throw Error(back.string(), tr("holds no back named \"{}\" for the group of fronts in {}",
+                                    name, group.string()));
     }
     for (const ArtFile& front : art_in(group)) {
       cards.push_back(
@@ -98,22 +99,22 @@ std::vector<NamedCard> listed_cards(const fs::path& list) {
     const NamedCard card{line.name, line.front, line.back.value_or(ArtFile{}), line.note};
     cards.insert(cards.end(), static_cast<std::size_t>(line.quantity), card);
   }
-  if (cards.empty()) throw Error(list.string(), "asks for no cards: every quantity is 0");
+  if (cards.empty()) throw Error(list.string(), tr("asks for no cards: every quantity is 0"));
   return cards;
 }
 
 void deal_backs(std::vector<NamedCard>& cards, const fs::path& back) {
   const std::vector<ArtFile> backs = back.empty() ? std::vector<ArtFile>{} : art_of(back);
   if (backs.size() > 1 && backs.size() != cards.size()) {
-    throw Error(back.string(), "holds " + std::to_string(backs.size()) + " backs for " +
-                                   std::to_string(cards.size()) +
-                                   " fronts. Give one back for all, or one for each front");
+    throw Error(back.string(),
+                tr("holds {} backs for {} fronts. Give one back for all, or one for each front",
+                   backs.size(), cards.size()));
   }
   for (std::size_t i = 0; i < cards.size(); ++i) {
     if (!cards[i].back.path.empty()) continue;
     if (backs.empty()) {
       throw Error(cards[i].front.path.string(),
-                  "has no back. Name one in the list, or give --back");
+                  tr("has no back. Name one in the list, or give --back"));
     }
     cards[i].back = backs.size() == 1 ? backs[0] : backs[i];
   }
@@ -162,14 +163,13 @@ Artwork read_art(const ArtFile& file) {
   }
   const std::vector<PageArt> pages = read_page_art(file.path);
   if (file.page == 0 && pages.size() > 1) {
-    throw Error(file.path.string(), "has " + std::to_string(pages.size()) +
-                                        " pages. Say which one: " + file.path.filename().string() +
-                                        "#1");
+    throw Error(file.path.string(), tr("has {} pages. Say which one: {}#1", pages.size(),
+                                       file.path.filename().string()));
   }
   const auto index = static_cast<std::size_t>(std::max(file.page, 1)) - 1;
   if (index >= pages.size()) {
-    throw Error(file.path.string(), "has " + std::to_string(pages.size()) + " page(s), not " +
-                                        std::to_string(file.page));
+    throw Error(file.path.string(),
+                trn("has {} page, not {}", "has {} pages, not {}", pages.size(), file.page));
   }
   return pages[index];
 }
@@ -190,7 +190,7 @@ std::vector<Artwork> read_all(const std::vector<ArtFile>& files, const Progress&
       const auto index = static_cast<std::size_t>(i);
       art[index] = read_art(files[index]);
       const std::lock_guard lock(one_at_a_time);
-      tell(progress, ++done, static_cast<int>(files.size()), "reading artwork");
+      tell(progress, ++done, static_cast<int>(files.size()), tr("reading artwork"));
     };
   });
   return art;
@@ -231,8 +231,8 @@ std::string file_of(const Artwork& art) {
 }
 
 Deck read_deck(const fs::path& fronts, const fs::path& back, const Progress& progress) {
-  if (!fs::exists(fronts)) throw Error(fronts.string(), "does not exist");
-  if (!back.empty() && !fs::exists(back)) throw Error(back.string(), "does not exist");
+  if (!fs::exists(fronts)) throw Error(fronts.string(), tr("does not exist"));
+  if (!back.empty() && !fs::exists(back)) throw Error(back.string(), tr("does not exist"));
   const std::vector<NamedCard> named = named_cards(fronts, back);
 
   std::vector<ArtFile> files;

@@ -15,6 +15,7 @@
 #include "app/profile_match.h"
 #include "core/files.h"
 #include "core/numbers.h"
+#include "core/translation.h"
 #include "layout/guides.h"
 #include "layout/placement.h"
 #include "pdf/pdf_document.h"
@@ -29,9 +30,9 @@ void validate(const ImposeRequest& r) {
   const auto within = [](const char* option, double value, double low, double high,
                          const char* unit) {
     if (!(value >= low && value <= high)) {
-      throw Error(fmt::format("{} {}", option, format_number(value, 3)),
-                  fmt::format("must be from {} to {}{}", format_number(low, 0),
-                              format_number(high, 0), unit));
+      throw Error(
+          fmt::format("{} {}", option, format_number(value, 3)),
+          tr("must be from {} to {}{}", format_number(low, 0), format_number(high, 0), unit));
     }
   };
   within("--front-bleed", r.front_art.bleed_mm, 0, 20, " mm");
@@ -42,18 +43,19 @@ void validate(const ImposeRequest& r) {
     within("--oversize", r.oversize->y_mm, 0, 10, " mm");
   }
   if (r.ticks_mm != 0 && r.ticks_mm != 0.1 && r.ticks_mm != 0.25) {
-    throw Error("--ticks " + format_number(r.ticks_mm, 3), "must be 0.1 or 0.25 mm");
+    throw Error("--ticks " + format_number(r.ticks_mm, 3), tr("must be 0.1 or 0.25 mm"));
   }
-  if (r.pdf == r.cut_card) throw Error(r.pdf.string(), "cannot hold both the job and its cut card");
+  if (r.pdf == r.cut_card)
+    throw Error(r.pdf.string(), tr("cannot hold both the job and its cut card"));
   check_output(r.pdf, r.replace);
   if (!r.cut_card.empty()) check_output(r.cut_card, r.replace);
   if (!r.preview) return;
   within("--corner-radius", r.corner_radius_mm, 0, 20, " mm");
   if (!r.profile) {
-    throw Error("--preview", "shows how far backs will be off: it needs --profile");
+    throw Error("--preview", tr("shows how far backs will be off: it needs --profile"));
   }
   if (!std::filesystem::is_directory(*r.preview)) {
-    throw Error(r.preview->string(), "is not a folder. Make it first");
+    throw Error(r.preview->string(), tr("is not a folder. Make it first"));
   }
 }
 
@@ -155,26 +157,25 @@ void remark_on_edges(const ImposeRequest& r, const Deck& deck,
   const EdgeCounts& counts = report.back_edges;
   if (counts.white > 0 && (report.oversize_wanted.x_mm > 0 || report.oversize_wanted.y_mm > 0)) {
     report.warnings.push_back(
-        {"white_edge",
-         fmt::format(
-             "{} a white edge, so enlarging {} would hide nothing: a back that is off shows "
-             "as a border of uneven width, never as a sliver. {} printed at {} own size. "
-             "versolay advise --border says how even the borders will be.",
-             counts.white == static_cast<int>(backs.size()) ? "The backs have" : "Some backs have",
-             counts.white == 1 ? "it" : "them", counts.white == 1 ? "It is" : "They are",
-             counts.white == 1 ? "its" : "their")});
+        {"white_edge", tr("{} a white edge, so enlarging {} would hide nothing: a back that is off "
+                          "shows as a border of uneven width, never as a sliver. {} printed at {} "
+                          "own size. versolay advise --border says how even the borders will be.",
+                          counts.white == static_cast<int>(backs.size()) ? tr("The backs have")
+                                                                         : tr("Some backs have"),
+                          counts.white == 1 ? tr("it") : tr("them"),
+                          counts.white == 1 ? tr("It is") : tr("They are"),
+                          counts.white == 1 ? tr("its") : tr("their"))});
   }
   if (oversize <= 0 || report.grid.cells.size() < 2) return;
   if (report.inner_oversize_mm < oversize && counts.white < static_cast<int>(backs.size())) {
     report.warnings.push_back(
         {"inner_edges",
-         fmt::format("Where cards {}, the backs end {}: a sheet that is off shows the neighbour's "
-                     "back there, and the oversize of {} mm helps at the outer edges only. A "
-                     "gutter of {} mm (--gutter), or a back with one plain edge colour, helps at "
-                     "all edges.",
-                     r.gutter_mm > 0 ? "have a gutter between them" : "touch",
-                     r.gutter_mm > 0 ? "in the middle of it" : "at the common cut",
-                     format_number(oversize, 2), format_number(std::ceil(20 * oversize) / 10, 1))});
+         tr("Where cards {}, the backs end {}: a sheet that is off shows the neighbour's back "
+            "there, and the oversize of {} mm helps at the outer edges only. A gutter of {} mm "
+            "(--gutter), or a back with one plain edge colour, helps at all edges.",
+            r.gutter_mm > 0 ? tr("have a gutter between them") : tr("touch"),
+            r.gutter_mm > 0 ? tr("in the middle of it") : tr("at the common cut"),
+            format_number(oversize, 2), format_number(std::ceil(20 * oversize) / 10, 1))});
   }
   for (const std::size_t back : backs) {
     if (edges[back].kind != EdgeKind::plain || edges[back].band_mm >= oversize ||
@@ -183,12 +184,12 @@ void remark_on_edges(const ImposeRequest& r, const Deck& deck,
     }
     report.warnings.push_back(
         {"narrow_edge",
-         fmt::format("The plain edge of {} is {} mm deep, less than the oversize of {} mm: a sheet "
-                     "that is further off shows what lies behind it, of the card beside. Make the "
-                     "border at least {} mm wide, or use --gutter {}.",
-                     file_of(deck.images[back]), format_number(edges[back].band_mm, 2),
-                     format_number(oversize, 2), format_number(std::ceil(10 * oversize) / 10, 1),
-                     format_number(std::ceil(20 * oversize) / 10, 1))});
+         tr("The plain edge of {} is {} mm deep, less than the oversize of {} mm: a sheet that is "
+            "further off shows what lies behind it, of the card beside. Make the border at least "
+            "{} mm wide, or use --gutter {}.",
+            file_of(deck.images[back]), format_number(edges[back].band_mm, 2),
+            format_number(oversize, 2), format_number(std::ceil(10 * oversize) / 10, 1),
+            format_number(std::ceil(20 * oversize) / 10, 1))});
     break;
   }
 }
@@ -198,12 +199,10 @@ CutPlan cuts_of(const ImposeRequest& r, const CardGrid& grid) {
   constexpr double kMostStretch = 0.03;
   for (const double scale : {r.laminated->x, r.laminated->y}) {
     if (std::abs(scale - 1) <= kMostStretch) continue;
-    throw Error(
-        "--laminated-mm",
-        fmt::format("a finished sheet that is {} times as large as it was printed cannot be "
-                    "right: at most 3 % are possible. Give measured/printed, such as "
-                    "263.6/264",
-                    format_number(scale, 3)));
+    throw Error("--laminated-mm",
+                tr("a finished sheet that is {} times as large as it was printed cannot be right: "
+                   "at most 3 % are possible. Give measured/printed, such as 263.6/264",
+                   format_number(scale, 3)));
   }
   return plan_cuts(grid, r.laminated->x, r.laminated->y);
 }
@@ -251,7 +250,7 @@ void append(Notices& to, const Notices& from) { to.insert(to.end(), from.begin()
 
 void write_outputs(const ImposeRequest& r, const ImposeReport& report, const std::string& job,
                    std::vector<PdfPage> pages, const Deck& deck, const Progress& progress) {
-  tell(progress, 0, 1, "writing the PDF");
+  tell(progress, 0, 1, tr("writing the PDF"));
   const PdfPage cut_card = cut_card_page(
       {job, report.grid, report.cuts, report.paper, report.turn, r.laminated.has_value(),
        GuideTicks{r.ticks_mm},
@@ -260,7 +259,7 @@ void write_outputs(const ImposeRequest& r, const ImposeReport& report, const std
   const PdfDocument document{job, report.turn, std::move(pages), deck.images};
   write_file_atomically(r.pdf, r.replace, [&](std::FILE* file) { write_pdf(document, file); });
   if (r.cut_card.empty()) return;
-  const std::string card = render_pdf({"Cut card: " + job, report.turn, {cut_card}});
+  const std::string card = render_pdf({tr("Cut card: {}", job), report.turn, {cut_card}});
   write_file_atomically(r.cut_card, card, r.replace);
 }
 
@@ -331,8 +330,8 @@ Result<ImposeReport> impose(const ImposeRequest& r, const Progress& progress) {
   if (!r.profile) {
     report.warnings.push_back(
         {"no_profile",
-         "No profile was given: the backs are printed where they are drawn. Measure your printer "
-         "(versolay target) and give --profile to centre them."});
+         tr("No profile was given: the backs are printed where they are drawn. Measure your "
+            "printer (versolay target) and give --profile to centre them.")});
   }
   if (r.preview) {
     const PreviewCell cell = worst_cell(*r.profile, *advice.value(), axis, deck.cards.size());

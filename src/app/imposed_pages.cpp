@@ -1,11 +1,10 @@
 #include "app/imposed_pages.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 
 #include "app/back_art.h"
 #include "app/slug.h"
+#include "core/translation.h"
 #include "layout/guides.h"
 #include "layout/placement.h"
 
@@ -52,8 +51,8 @@ class Builder {
         backs.push_back({art.back, back_places_[i]});
       }
       paint_backs(verso, backs, r_.deck.images, r_.back_edges, r_.backs, r_.oversize);
-      add_slug(recto, recto_slug_, "front", sheet + 1);
-      add_slug(verso, verso_slug_, "back", sheet + 1);
+      add_slug(recto, recto_slug_, tr("front"), sheet + 1);
+      add_slug(verso, verso_slug_, tr("back"), sheet + 1);
       add_marks(recto, sheet + 1, Side::recto);
       add_marks(verso, sheet + 1, Side::verso);
       result.pages.push_back(std::move(recto));
@@ -113,9 +112,9 @@ class Builder {
                 std::size_t sheet) const {
     if (!place) return;
     const std::string text =
-        fmt::format("{}  \u00b7  sheet {} of {}, {}  \u00b7  turn on the {}  \u00b7  {}", r_.job,
-                    sheet, sheets(), side, r_.turn == Turn::long_edge ? "long edge" : "short edge",
-                    r_.profile_name.empty() ? "no profile" : "profile " + r_.profile_name);
+        tr("{}  \u00b7  sheet {} of {}, {}  \u00b7  turn on the {}  \u00b7  {}", r_.job, sheet,
+           sheets(), side, r_.turn == Turn::long_edge ? tr("long edge") : tr("short edge"),
+           r_.profile_name.empty() ? tr("no profile") : tr("profile {}", r_.profile_name));
     const bool upright = place->side == SlugSide::top || place->side == SlugSide::bottom;
     double length = upright ? place->strip.width_mm() : place->strip.height_mm();
     if (r_.grid.blocks.size() > 1) length /= 2;  // the halving marks stand in the middle
@@ -125,28 +124,26 @@ class Builder {
   Notices warnings() const {
     Notices list;
     if (r_.guides && !guides_.complete) {
-      list.push_back(
-          {"guides_incomplete",
-           "Some edges have less than 2 mm of waste, so some cut guides are missing. Use "
-           "fewer cards, or cut those edges by the fence."});
+      list.push_back({"guides_incomplete",
+                      tr("Some edges have less than 2 mm of waste, so some cut guides are missing. "
+                         "Use fewer cards, or cut those edges by the fence.")});
     }
     if (r_.marks_run && !marks_) {
       list.push_back(
           {"no_marks",
            sheets() > kMostSheetsWithMarks
-               ? fmt::format("More than {} sheets: they are printed without registration marks.",
-                             kMostSheetsWithMarks)
+               ? tr("More than {} sheets: they are printed without registration marks.",
+                    kMostSheetsWithMarks)
                : std::string(
-                     "The waste is too narrow for registration marks: they need 6.2 mm at "
-                     "two opposite edges, inside the margins. The cards are as they should "
-                     "be, but scans of these sheets will not tell how the printer did. Fewer "
-                     "cards on a sheet (--grid), a smaller --gutter or a larger paper make "
-                     "room; --no-marks does without them and without this remark.")});
+                     tr("The waste is too narrow for registration marks: they need 6.2 mm at "
+                        "two opposite edges, inside the margins. The cards are as they should "
+                        "be, but scans of these sheets will not tell how the printer did. Fewer "
+                        "cards on a sheet (--grid), a smaller --gutter or a larger paper make "
+                        "room; --no-marks does without them and without this remark."))});
     }
     if ((!recto_slug_ || !verso_slug_) && !marks_) {  // marks name the sheet as well
-      list.push_back({"no_slug",
-                      "The waste has no room for the line that names job, sheet and "
-                      "side: number the sheets in pencil."});
+      list.push_back({"no_slug", tr("The waste has no room for the line that names job, sheet and "
+                                    "side: number the sheets in pencil.")});
     }
     return list;
   }

@@ -10,6 +10,8 @@
 #include <string>
 #include <string_view>
 
+#include "core/translation.h"
+
 namespace versolay {
 
 inline constexpr char kJobFile[] = "versolay-job.json";
@@ -18,24 +20,24 @@ inline constexpr char kJobFile[] = "versolay-job.json";
 /// an argument that has no dashes ("readings", "profile"), and keeps the words of the user.
 struct JobKey {
   std::string_view key;
-  std::string_view meaning;
+  const char* meaning;
 };
 inline constexpr std::array<JobKey, 15> kJobKeys = {{
-    {"paper", "paper size, as in a4"},
-    {"turn", "how a sheet is turned: long-edge or short-edge"},
-    {"printer", "name of the printer"},
-    {"feed", "tray and guides"},
-    {"stock", "the paper that the cards are printed on"},
-    {"quality", "quality setting of the printer"},
-    {"readings", "readings file"},
-    {"profile", "printer profile"},
-    {"card", "finished card in mm, as in 63x88"},
-    {"grid", "columns x rows of cards, as in 3x3"},
-    {"gutter", "mm between cards"},
-    {"border", "border of the card back in mm"},
-    {"coverage", "share of the cards without a sliver"},
-    {"confidence", "how sure that promise has to be"},
-    {"units", "what distances are said in: mm, px or in"},
+    {"paper", tr_noop("paper size, as in a4")},
+    {"turn", tr_noop("how a sheet is turned: long-edge or short-edge")},
+    {"printer", tr_noop("name of the printer")},
+    {"feed", tr_noop("tray and guides")},
+    {"stock", tr_noop("the paper that the cards are printed on")},
+    {"quality", tr_noop("quality setting of the printer")},
+    {"readings", tr_noop("readings file")},
+    {"profile", tr_noop("printer profile")},
+    {"card", tr_noop("finished card in mm, as in 63x88")},
+    {"grid", tr_noop("columns x rows of cards, as in 3x3")},
+    {"gutter", tr_noop("mm between cards")},
+    {"border", tr_noop("border of the card back in mm")},
+    {"coverage", tr_noop("share of the cards without a sliver")},
+    {"confidence", tr_noop("how sure that promise has to be")},
+    {"units", tr_noop("what distances are said in: mm, px or in")},
 }};
 bool is_job_key(std::string_view key);
 

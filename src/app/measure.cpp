@@ -12,6 +12,7 @@
 #include "app/scan_overlays.h"
 #include "core/files.h"
 #include "core/parallel.h"
+#include "core/translation.h"
 #include "registration/fed_round.h"
 #include "registration/page_order.h"
 #include "registration/readings_json.h"
@@ -41,7 +42,7 @@ using JobResult = std::variant<std::monostate, SideReading, Unreadable>;
 std::vector<Job> jobs_of(const MeasureRequest& request, std::vector<Unreadable>& unreadable) {
   std::vector<Job> jobs;
   for (const auto& file : request.scans) {
-    if (!std::filesystem::exists(file)) throw Error(file.string(), "does not exist");
+    if (!std::filesystem::exists(file)) throw Error(file.string(), tr("does not exist"));
     try {
       const int pages = count_pages(file);
       for (int page = 1; page <= pages; ++page) jobs.push_back({file, page, pages});
@@ -54,7 +55,7 @@ std::vector<Job> jobs_of(const MeasureRequest& request, std::vector<Unreadable>&
 
 std::string name_of(const Job& job) {
   const std::string base = job.file.filename().string();
-  return job.pages > 1 ? fmt::format("{}, page {}", base, job.page) : base;
+  return job.pages > 1 ? tr("{}, page {}", base, job.page) : base;
 }
 
 JobResult run(const Job& job, std::size_t number, PlaneBudget& budget, ScanOverlays* overlays) {
@@ -82,7 +83,7 @@ std::vector<JobResult> run_all(const std::vector<Job>& jobs, int threads, ScanOv
       const auto i = static_cast<std::size_t>(item);
       results[i] = run(jobs[i], i, budget, overlays);
       const std::scoped_lock lock(mutex);
-      tell(progress, ++done, static_cast<int>(jobs.size()), "Reading scans");
+      tell(progress, ++done, static_cast<int>(jobs.size()), tr("Reading scans"));
     };
   });
   return results;
@@ -146,7 +147,7 @@ void leave_out_copies(std::vector<SideReading>& sides, std::vector<Unreadable>& 
     } else {
       unreadable.push_back(
           {side.scan_name, "copy",
-           fmt::format("This is the same picture as {}. It counts once.", original->scan_name)});
+           tr("This is the same picture as {}. It counts once.", original->scan_name)});
     }
   }
   sides = std::move(originals);
@@ -165,10 +166,9 @@ SheetKey key_of(const SideReading& side) {
 using Verdicts = std::map<SheetKey, SheetVerdict>;
 
 Refusal other_target(const PageIdentity& identity) {
-  return {"other_target",
-          fmt::format("This page is of another target ({} paper, {} turn) than most of the scans. "
-                      "Measure each target by itself.",
-                      identity.paper.name, to_string(identity.turn))};
+  return {"other_target", tr("This page is of another target ({} paper, {} turn) than most of the "
+                             "scans. Measure each target by itself.",
+                             identity.paper.name, to_string(identity.turn))};
 }
 
 Readings register_all(std::vector<SideReading> sides, std::vector<Unreadable> unreadable,
@@ -208,7 +208,7 @@ Readings register_all(std::vector<SideReading> sides, std::vector<Unreadable> un
     const SideReading& any = a_scan_of(sheet.scans);
     verdicts.insert_or_assign(key_of(any), sheet.refusal);
     unreadable.push_back({scan_names(sheet.scans), sheet.refusal.code,
-                          fmt::format("Sheet {}: {}", any.identity.sheet, sheet.refusal.message)});
+                          tr("Sheet {}: {}", any.identity.sheet, sheet.refusal.message)});
   }
   std::sort(unreadable.begin(), unreadable.end(),
             [](const Unreadable& a, const Unreadable& b) { return a.file < b.file; });
@@ -231,9 +231,8 @@ void turn_those_fed_round(const std::set<int>& fed_round, Readings& readings) {
     not_read.erase(sheet.sheet);
   }
   for (const int sheet : not_read) {
-    readings.rejected.push_back(
-        {fmt::format("--fed-round {}", sheet), "fed_round_not_read",
-         fmt::format("Sheet {} is named as fed round, but was not read.", sheet)});
+    readings.rejected.push_back({fmt::format("--fed-round {}", sheet), "fed_round_not_read",
+                                 tr("Sheet {} is named as fed round, but was not read.", sheet)});
   }
 }
 
@@ -244,13 +243,13 @@ void require_a_readable_file(const std::vector<RejectedInput>& rejected) {
   if (!none || rejected.empty()) return;
   throw Error("", rejected.size() == 1
                       ? rejected.front().message
-                      : "none of these files can be read\n" + rejected_text(rejected));
+                      : tr("none of these files can be read\n{}", rejected_text(rejected)));
 }
 
 }  // namespace
 
 Readings measure(const MeasureRequest& request, const Progress& progress) {
-  if (request.scans.empty()) throw Error("measure", "name the scans to read");
+  if (request.scans.empty()) throw Error("measure", tr("name the scans to read"));
   check_output(request.out, request.replace);
 
   std::vector<Unreadable> unreadable;
@@ -285,7 +284,7 @@ Readings measure(const MeasureRequest& request, const Progress& progress) {
 }
 
 Refusal no_sheets(const Readings& readings) {
-  return {"no_sheets", "No sheet could be read.\n" + rejected_text(readings.rejected)};
+  return {"no_sheets", tr("No sheet could be read.\n{}", rejected_text(readings.rejected))};
 }
 
 }  // namespace versolay

@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include "core/translation.h"
+
 namespace versolay {
 namespace {
 
@@ -9,7 +11,8 @@ bool is_there(const std::filesystem::path& folder, const std::optional<std::stri
   return file && std::filesystem::exists(folder / *file);
 }
 
-constexpr char kWholeJob[] = R"(Versolay puts the backs of home-made cards where their fronts are.
+constexpr const char* kWholeJob =
+    tr_noop(R"(Versolay puts the backs of home-made cards where their fronts are.
 
 The job, in order. Each command ends by naming the next one.
 
@@ -28,7 +31,7 @@ The job, in order. Each command ends by naming the next one.
 No scanner?                 versolay readings --template makes a table to fill in by eye.
 Just looking?               versolay rehearse --out rehearsal plays it on simulated paper.
 Always the same paper?      versolay job --paper a4 --turn long-edge remembers it.
-All commands, or one:       versolay --help, versolay COMMAND --help.)";
+All commands, or one:       versolay --help, versolay COMMAND --help.)");
 
 }  // namespace
 
@@ -48,8 +51,9 @@ std::string next_step(const std::filesystem::path& folder, const Job& job) {
     }
   }
   if (std::filesystem::exists(folder / "target.pdf")) {
-    return "print, punch and scan the sheets of target.pdf into a folder named scans, then: "
-           "versolay measure scans/* --out readings.json";
+    return tr(
+        "print, punch and scan the sheets of target.pdf into a folder named scans, then: versolay "
+        "measure scans/* --out readings.json");
   }
   return "versolay target --out target.pdf";
 }
@@ -60,10 +64,9 @@ std::string more_sheets_command(const PrinterProfile& profile) {
 }
 
 std::string first_words(const std::filesystem::path& folder) {
-  std::string text = kWholeJob;
+  std::string text = tr(kWholeJob);
   if (const auto job = read_job(folder)) {
-    text +=
-        fmt::format("\n\nThis folder has a job ({}). Next: {}", kJobFile, next_step(folder, *job));
+    text += tr("\n\nThis folder has a job ({}). Next: {}", kJobFile, next_step(folder, *job));
   }
   return text;
 }

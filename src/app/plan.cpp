@@ -1,7 +1,5 @@
 #include "app/plan.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 
@@ -9,6 +7,7 @@
 #include "app/words.h"
 #include "core/files.h"
 #include "core/numbers.h"
+#include "core/translation.h"
 #include "profile/profile_json.h"
 
 namespace versolay {
@@ -37,10 +36,9 @@ Result<PlanReport> make_plan(const PlanJob& job) {
   if (job.profile) {
     const PrinterProfile profile = read_profile(*job.profile);
     if (profile.spread_dof < 1) {
-      return Refusal{"spread_unknown",
-                     fmt::format("{} tells no spread: it rests on one sheet. Plan without it, or "
-                                 "with --sd if you have an idea of the spread",
-                                 job.profile->string())};
+      return Refusal{"spread_unknown", tr("{} tells no spread: it rests on one sheet. Plan without "
+                                          "it, or with --sd if you have an idea of the spread",
+                                          job.profile->string())};
     }
     request.sd_mm = spread_at_cards(profile, job.card);
     report.sd_is_measured = true;
@@ -57,7 +55,8 @@ Result<PlanReport> make_plan(const PlanJob& job) {
           job.replace);
     }
   } else if (!job.out.empty()) {
-    throw Error("--out", "is for the run card of an experiment: name the set-ups with --compare");
+    throw Error("--out",
+                tr("is for the run card of an experiment: name the set-ups with --compare"));
   }
   return report;
 }
@@ -68,38 +67,37 @@ PlanWords plan_words(const PlanJob& job, const PlanReport& report) {
   const PlanRow& advised =
       plan.rows[static_cast<std::size_t>(plan.advised - plan.rows.front().sheets)];
   PlanWords words;
-  words.advice = fmt::format(
-      "Print {} target sheets, from the same tray and pack, in one go.\nWith a spread of {} from "
-      "feed to feed at the cards ({}), the oversize for {} of the cards with {} confidence will "
-      "then be about {} a side; no number of sheets brings it below {}.",
-      plan.advised, distance_words(report.sd_mm),
-      report.sd_is_measured ? "from the profile; one standard deviation"
-                            : "assumed; one standard deviation",
-      percent_words(job.plan.coverage), percent_words(job.plan.confidence),
-      length_words(advised.oversize_mm, ppi), length_words(plan.limit_mm, ppi));
-  words.sheets.head = {"sheets", "oversize\na side", "one more\nsaves",
-                       "finds a constant\noffset of"};
+  words.advice =
+      tr("Print {} target sheets, from the same tray and pack, in one go.\nWith a spread of {} "
+         "from feed to feed at the cards ({}), the oversize for {} of the cards with {} confidence "
+         "will then be about {} a side; no number of sheets brings it below {}.",
+         plan.advised, distance_words(report.sd_mm),
+         report.sd_is_measured ? tr("from the profile; one standard deviation")
+                               : tr("assumed; one standard deviation"),
+         percent_words(job.plan.coverage), percent_words(job.plan.confidence),
+         length_words(advised.oversize_mm, ppi), length_words(plan.limit_mm, ppi));
+  words.sheets.head = {tr("sheets"), tr("oversize\na side"), tr("one more\nsaves"),
+                       tr("finds a constant\noffset of")};
   for (const PlanRow& row : plan.rows) {
     if (row.sheets > 10 && row.sheets % 5 != 0) continue;
     words.sheets.rows.push_back(
         {std::to_string(row.sheets), oversize_length_words(row.oversize_mm, row.oversize_px),
          distance_words(row.saved_by_next_mm), distance_words(row.smallest_offset_mm)});
   }
-  words.notes =
-      fmt::format("px are at {} ppi, rounded up; offsets are found four times out of five.",
-                  format_number(ppi, 0));
+  words.notes = tr("px are at {} ppi, rounded up; offsets are found four times out of five.",
+                   format_number(ppi, 0));
   if (report.runs.empty()) return words;
-  words.notes += fmt::format(
-      "\n\nExperiment: {} sheets of each of {} set-ups, in this order. In pairs it can show a "
-      "difference of the constant parts of {} times the spread of the differences, and a spread "
-      "{} times as large (four times out of five). Confirm what it shows on another day.\n",
-      job.runs.blocks, job.runs.set_ups.size(), format_number(report.power.paired_difference, 2),
-      format_number(report.power.spread_ratio, 1));
+  words.notes +=
+      tr("\n\nExperiment: {} sheets of each of {} set-ups, in this order. In pairs it can show a "
+         "difference of the constant parts of {} times the spread of the differences, and a spread "
+         "{} times as large (four times out of five). Confirm what it shows on another day.\n",
+         job.runs.blocks, job.runs.set_ups.size(), format_number(report.power.paired_difference, 2),
+         format_number(report.power.spread_ratio, 1));
   for (const Run& run : report.runs) {
-    words.notes += fmt::format("  run {}: sheet {}: {}\n", run.number, run.number,
-                               job.runs.set_ups[run.set_up]);
+    words.notes +=
+        tr("  run {}: sheet {}: {}\n", run.number, run.number, job.runs.set_ups[run.set_up]);
   }
-  if (!job.out.empty()) words.notes += fmt::format("Run card: {}", job.out.string());
+  if (!job.out.empty()) words.notes += tr("Run card: {}", job.out.string());
   return words;
 }
 

@@ -1,9 +1,8 @@
 #include "app/print_card.h"
 
-#include <fmt/format.h>
-
 #include "app/filled_pages.h"
 #include "core/numbers.h"
+#include "core/translation.h"
 #include "report/figures.h"
 #include "report/shapes.h"
 
@@ -23,68 +22,66 @@ void draw_turn(FilledPages& page, const PrintCardRequest& request) {
 
 std::string turn_words(const PrintCardRequest& request) {
   return turn_axis(request.turn, request.paper) == TurnAxis::vertical
-             ? "Turn each sheet sideways, like the page of a book: the edge that went into the "
-               "printer first goes in first again, and left and right change places."
-             : "Turn each sheet over its top edge: the edge that went into the printer first now "
-               "goes in last, and left and right stay.";
+             ? tr("Turn each sheet sideways, like the page of a book: the edge that went into the "
+                  "printer first goes in first again, and left and right change places.")
+             : tr("Turn each sheet over its top edge: the edge that went into the printer first "
+                  "now goes in last, and left and right stay.");
 }
 
 }  // namespace
 
 std::string print_card_pdf(const PrintCardRequest& request) {
   FilledPages page(parse_paper("a4"), {16.0, 3.3, 5.0});
-  page.title(fmt::format("Printing and scanning the target, run {}", request.run), 5.5);
-  page.paragraph(fmt::format("{} sheets, {} x {} mm, {} turn. Tick each box as you go.",
-                             request.sheets, format_number(request.paper.width_mm, 2),
-                             format_number(request.paper.height_mm, 2), to_string(request.turn)));
+  page.title(tr("Printing and scanning the target, run {}", request.run), 5.5);
+  page.paragraph(tr("{} sheets, {} x {} mm, {} turn. Tick each box as you go.", request.sheets,
+                    format_number(request.paper.width_mm, 2),
+                    format_number(request.paper.height_mm, 2), to_string(request.turn)));
   page.gap();
-  page.paragraph("Before", true);
+  page.paragraph(tr("Before"), true);
   page.tick_box(
-      "Nozzles checked and heads aligned. Flat paper of one pack, at room temperature, the same "
-      "that the cards will be printed on; no thicker than the printer is made for.");
+      tr("Nozzles checked and heads aligned. Flat paper of one pack, at room temperature, the same "
+         "that the cards will be printed on; no thicker than the printer is made for."));
   page.tick_box(
-      "Driver: actual size (100 %). Off: fit to page, centre, auto-rotate, borderless, two-sided "
-      "printing. The same paper type and quality for both sides.");
-  page.tick_box("Feed as you feed your cards. Guides touch the paper without bowing it.");
+      tr("Driver: actual size (100 %). Off: fit to page, centre, auto-rotate, borderless, "
+         "two-sided printing. The same paper type and quality for both sides."));
+  page.tick_box(tr("Feed as you feed your cards. Guides touch the paper without bowing it."));
   page.gap();
-  page.paragraph("Fronts", true);
+  page.paragraph(tr("Fronts"), true);
   page.tick_box(
-      "One warm-up sheet, then the fronts (pages 1, 3, 5 ...), one sheet at a time. Pencil a mark "
-      "into the corner that is upper left on the front.");
-  page.tick_box("Let them dry flat until nothing comes off on a finger.");
+      tr("One warm-up sheet, then the fronts (pages 1, 3, 5 ...), one sheet at a time. Pencil a "
+         "mark into the corner that is upper left on the front."));
+  page.tick_box(tr("Let them dry flat until nothing comes off on a finger."));
   page.gap();
-  page.paragraph("Turn", true);
-  page.tick_box(turn_words(request) + " The dot is the corner with your mark.");
+  page.paragraph(tr("Turn"), true);
+  page.tick_box(tr("{} The dot is the corner with your mark.", turn_words(request)));
   draw_turn(page, request);
   page.gap();
-  page.paragraph("Backs", true);
+  page.paragraph(tr("Backs"), true);
   page.tick_box(
-      "Print the backs (pages 2, 4, 6 ...) onto the sheets of the same number. Let them dry.");
-  page.tick_box(
-      "Is the 100-mm bar 100 mm long? If it is 97 or 103, the driver still scales: print again.");
+      tr("Print the backs (pages 2, 4, 6 ...) onto the sheets of the same number. Let them dry."));
+  page.tick_box(tr(
+      "Is the 100-mm bar 100 mm long? If it is 97 or 103, the driver still scales: print again."));
   page.gap();
-  page.paragraph("Holes, only now", true);
-  page.tick_box(
+  page.paragraph(tr("Holes, only now"), true);
+  page.tick_box(tr(
       "Office punch once on each short edge, inside the large dashed circles. Or a pin, straight "
-      "down on thick card, in the small circles: 1 to 4, turn the sheet round, 5 to 8.");
+      "down on thick card, in the small circles: 1 to 4, turn the sheet round, 5 to 8."));
   page.gap();
-  page.paragraph("Scan", true);
+  page.paragraph(tr("Scan"), true);
   page.tick_box(
-      "Both sides of every sheet, on the glass, not through a feeder. Black card behind, pressed "
-      "flat. The whole plate, 300 to 600 dpi, grey or colour, saved as PNG or TIFF.");
-  page.tick_box("Off: cropping, straightening, sharpening, removal of background.");
+      tr("Both sides of every sheet, on the glass, not through a feeder. Black card behind, "
+         "pressed flat. The whole plate, 300 to 600 dpi, grey or colour, saved as PNG or TIFF."));
+  page.tick_box(tr("Off: cropping, straightening, sharpening, removal of background."));
   page.gap();
-  page.paragraph(
-      "Caution. Never feed a punched, pricked or torn sheet through a printer. Keep fingers clear "
-      "of the punch; prick into card on the table, never on the hand or the glass. Do not scan "
-      "damp "
-      "prints. Children only with the person in charge. The makers' manuals and your local rules "
-      "come first.",
-      true);
+  page.paragraph(tr("Caution. Never feed a punched, pricked or torn sheet through a printer. Keep "
+                    "fingers clear of the punch; prick into card on the table, never on the hand "
+                    "or the glass. Do not scan damp prints. Children only with the person in "
+                    "charge. The makers' manuals and your local rules come first."),
+                 true);
   page.gap();
-  page.paragraph("Then: versolay measure scans/* --out readings.json", true);
+  page.paragraph(tr("Then: versolay measure scans/* --out readings.json"), true);
   PdfDocument document;
-  document.title = "Versolay print card, run " + request.run;
+  document.title = tr("Versolay print card, run {}", request.run);
   document.pages = page.take();
   return render_pdf(document);
 }

@@ -2,6 +2,7 @@
 
 #include "app/study_words.h"
 #include "core/files.h"
+#include "core/translation.h"
 #include "profile/profile_json.h"
 #include "registration/readings_json.h"
 #include "registration/studies.h"
@@ -21,7 +22,7 @@ std::vector<SheetReading> all_sheets(const std::vector<ReadingSession>& sessions
 
 Result<PrinterProfile> make_profile(const ProfileRequest& request) {
   if (request.labels.printer.empty()) {
-    throw Error("--printer", "needs a name, so that profiles can be told apart");
+    throw Error("--printer", tr("needs a name, so that profiles can be told apart"));
   }
   check_output(request.out, request.replace);
   std::vector<ReadingSession> sessions;

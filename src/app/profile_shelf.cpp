@@ -11,6 +11,7 @@
 #include "core/numbers.h"
 #include "core/registration_json.h"
 #include "core/software.h"
+#include "core/translation.h"
 #include "profile/profile_json.h"
 
 namespace versolay {
@@ -48,7 +49,7 @@ std::string set_up_words(const PrinterProfile& p) {
   for (const std::string& part : {p.feed, p.stock, p.quality}) {
     if (!part.empty()) text += (text.empty() ? "" : ", ") + part;
   }
-  return text.empty() ? "set-up not told" : text;
+  return text.empty() ? tr("set-up not told") : text;
 }
 
 std::string day_of(const std::string& iso_date) { return iso_date.substr(0, 10); }
@@ -56,9 +57,9 @@ std::string day_of(const std::string& iso_date) { return iso_date.substr(0, 10);
 double sd(const RegistrationMatrix& m, int i) { return std::sqrt(std::max(0.0, m(i, i))); }
 
 std::string spread_words(const PrinterProfile& p) {
-  if (p.spread_dof == 0) return "not known yet";
-  return fmt::format("{} left-right, {} up-down", distance_words(sd(p.spread_covariance, 0)),
-                     distance_words(sd(p.spread_covariance, 1)));
+  if (p.spread_dof == 0) return tr("not known yet");
+  return tr("{} left-right, {} up-down", distance_words(sd(p.spread_covariance, 0)),
+            distance_words(sd(p.spread_covariance, 1)));
 }
 
 /// RFC 4180: quotes where they are needed, doubled inside.
@@ -95,20 +96,21 @@ std::string shelf_words(const ProfileShelf& shelf) {
   std::string text;
   for (const ShelvedProfile& shelved : shelf.profiles) {
     const PrinterProfile& p = shelved.profile;
-    text += fmt::format(
-        "{}{}: {} ({}), {} paper, {} turn, {}, {}.\n"
-        "  On average the back landed {}. Spread from feed to feed: {}.",
-        text.empty() ? "" : "\n", shelved.file.string(), p.printer, set_up_words(p), p.paper.name,
-        to_string(p.turn), count_words(p.n_feeds, "feed", "feeds"), day_of(p.created),
-        landing_words(p.mean), spread_words(p));
+    text +=
+        tr("{}{}: {} ({}), {} paper, {} turn, {}, {}.\n"
+           "  On average the back landed {}. Spread from feed to feed: {}.",
+           text.empty() ? "" : "\n", shelved.file.string(), p.printer, set_up_words(p),
+           p.paper.name, to_string(p.turn), trn("{} feed", "{} feeds", p.n_feeds),
+           day_of(p.created), landing_words(p.mean), spread_words(p));
   }
   return text;
 }
 
 std::string profile_note(const PrinterProfile& p) {
-  const std::string action = p.constant_part_real ? correction_in_words(p.mean, 300)
-                                                  : "left where they are (the offset can be luck)";
-  return fmt::format(
+  const std::string action = p.constant_part_real
+                                 ? correction_in_words(p.mean, 300)
+                                 : tr("left where they are (the offset can be luck)");
+  return tr(
       "{}\n"
       "  {}\n"
       "  paper   {}, {} turn\n"
@@ -120,8 +122,8 @@ std::string profile_note(const PrinterProfile& p) {
       "or when cards begin to show slivers.\n"
       "Never feed punched, pricked, torn or laminated sheets. The maker's manual comes first.",
       p.printer, set_up_words(p), p.paper.name, to_string(p.turn), action, spread_words(p),
-      count_words(p.n_feeds, "feed", "feeds"),
-      count_words(static_cast<int>(p.sessions.size()), "session", "sessions"), day_of(p.created));
+      trn("{} feed", "{} feeds", p.n_feeds), trn("{} session", "{} sessions", p.sessions.size()),
+      day_of(p.created));
 }
 
 std::string profile_csv(const PrinterProfile& profile) {
@@ -141,7 +143,7 @@ std::string profile_csv(const PrinterProfile& profile) {
 
 PrinterProfile rename_profile(const std::filesystem::path& file, const NewLabels& labels) {
   PrinterProfile profile = read_profile(file);
-  if (labels.printer && labels.printer->empty()) throw Error("--printer", "must not be empty");
+  if (labels.printer && labels.printer->empty()) throw Error("--printer", tr("must not be empty"));
   const std::string before = profile.printer + " (" + set_up_words(profile) + ")";
   bool changed = set_label(profile.printer, labels.printer);
   changed |= set_label(profile.feed, labels.feed);
@@ -149,9 +151,9 @@ PrinterProfile rename_profile(const std::filesystem::path& file, const NewLabels
   changed |= set_label(profile.quality, labels.quality);
   if (!changed) {
     throw Error(file.string(),
-                "has these names already. Say --printer, --feed, --stock or --quality");
+                tr("has these names already. Say --printer, --feed, --stock or --quality"));
   }
-  profile.history.push_back({utc_now(), "Renamed; it was called " + before + "."});
+  profile.history.push_back({utc_now(), tr("Renamed; it was called {}.", before)});
   profile.software = kSoftware;
   write_file_atomically(file, to_text(json_of(profile)), true);
   return profile;

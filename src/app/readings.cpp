@@ -2,6 +2,7 @@
 
 #include "core/files.h"
 #include "core/registration_json.h"
+#include "core/translation.h"
 #include "registration/eye_registration.h"
 #include "registration/readings_json.h"
 #include "target/geometry.h"
@@ -12,8 +13,8 @@ namespace {
 constexpr int kMostSheets = 200;
 
 Refusal nothing_read(const std::vector<RejectedInput>& rejected) {
-  std::string message = "No sheet can be read from this table.";
-  if (rejected.empty()) message += " It is not filled in.";
+  std::string message = tr("No sheet can be read from this table.");
+  if (rejected.empty()) message += tr(" It is not filled in.");
   for (const RejectedInput& r : rejected) message += "\n  " + r.message;
   return {"no_sheets", message};
 }
@@ -23,7 +24,7 @@ Refusal nothing_read(const std::vector<RejectedInput>& rejected) {
 void make_eye_template(const EyeTemplateRequest& request) {
   if (request.sheets < 1 || request.sheets > kMostSheets) {
     throw Error("--sheets " + std::to_string(request.sheets),
-                "must be from 1 to " + std::to_string(kMostSheets));
+                tr("must be from 1 to {}", kMostSheets));
   }
   write_file_atomically(request.out,
                         eye_table_template(request.method, request.paper, request.turn,
@@ -50,7 +51,7 @@ EyeTarget target_of_geometry(const std::filesystem::path& geometry) {
   const Json ours = geometry_json(target_geometry(paper, turn));
   for (const std::string_view key : {"holes", "verniers"}) {
     if (root.at(key).raw() != ours.at(std::string(key))) {
-      throw root.at(key).problem("are not where this version puts them; print a new target");
+      throw root.at(key).problem(tr("are not where this version puts them; print a new target"));
     }
   }
   return {paper, turn};

@@ -6,6 +6,7 @@
 #include "app/measure.h"
 #include "app/profile.h"
 #include "app/target.h"
+#include "core/translation.h"
 #include "profile/profile_json.h"
 #include "rehearse/simulate.h"
 
@@ -15,10 +16,11 @@ namespace {
 void prepare(const RehearseRequest& request) {
   std::error_code failed;
   std::filesystem::create_directories(request.folder, failed);
-  if (failed) throw Error(request.folder.string(), "cannot be made: " + failed.message());
+  if (failed) throw Error(request.folder.string(), tr("cannot be made: {}", failed.message()));
   if (!request.replace && !std::filesystem::is_empty(request.folder)) {
-    throw Error(request.folder.string(),
-                "is not empty. Name a new folder, or use --force to replace the rehearsal in it");
+    throw Error(
+        request.folder.string(),
+        tr("is not empty. Name a new folder, or use --force to replace the rehearsal in it"));
   }
 }
 

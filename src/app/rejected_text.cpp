@@ -4,6 +4,8 @@
 #include <cctype>
 #include <string_view>
 
+#include "core/translation.h"
+
 namespace versolay {
 namespace {
 
@@ -23,22 +25,27 @@ std::string list_of(const std::vector<std::string>& words) {
   std::string text;
   for (std::size_t i = 0; i < shown; ++i) {
     const bool last = i + 1 == words.size();
-    text += (i == 0 ? "" : last ? " and " : ", ") + words[i];
+    text = i == 0 ? words[i] : last ? tr("{} and {}", text, words[i]) : text + ", " + words[i];
   }
-  if (shown < words.size()) text += " and " + std::to_string(words.size() - shown) + " more";
+  if (shown < words.size()) text = tr("{} and {} more", text, words.size() - shown);
   return text;
 }
 
-/// Splits "Sheet 12: reason". No sheet: the whole message is the reason.
+/// Splits "Sheet 12: reason", in whatever language. No sheet: the whole message is the reason.
 std::pair<std::string, std::string> sheet_and_reason(const std::string& message) {
-  constexpr std::string_view kStart = "Sheet ";
-  const std::size_t colon = message.find(": ");
-  if (!message.starts_with(kStart) || colon == std::string::npos) return {"", message};
-  const std::string number = message.substr(kStart.size(), colon - kStart.size());
+  const std::string pattern = tr("Sheet {}: {}");
+  const std::size_t first = pattern.find("{}");
+  const std::size_t second = pattern.find("{}", first + 2);
+  if (second == std::string::npos) return {"", message};
+  const std::string start = pattern.substr(0, first);
+  const std::string between = pattern.substr(first + 2, second - first - 2);
+  const std::size_t end = message.find(between, start.size());
+  if (!message.starts_with(start) || end == std::string::npos) return {"", message};
+  const std::string number = message.substr(start.size(), end - start.size());
   const bool digits = std::all_of(number.begin(), number.end(),
                                   [](unsigned char c) { return std::isdigit(c) != 0; });
   if (!digits) return {"", message};
-  return {number, message.substr(colon + 2)};
+  return {number, message.substr(end + between.size())};
 }
 
 std::vector<Group> groups_of(const std::vector<RejectedInput>& rejected) {
@@ -58,8 +65,9 @@ std::vector<Group> groups_of(const std::vector<RejectedInput>& rejected) {
 std::string text_of(const Group& group) {
   const std::string files = list_of(group.files);
   if (group.sheets.empty()) return files + ": " + group.reason;
-  return (group.sheets.size() == 1 ? "Sheet " : "Sheets ") + list_of(group.sheets) + " (" + files +
-         "): " + group.reason;
+  const std::string sheets = list_of(group.sheets);
+  return group.sheets.size() == 1 ? tr("Sheet {} ({}): {}", sheets, files, group.reason)
+                                  : tr("Sheets {} ({}): {}", sheets, files, group.reason);
 }
 
 }  // namespace

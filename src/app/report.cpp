@@ -11,6 +11,7 @@
 #include "core/numbers.h"
 #include "core/registration_json.h"
 #include "core/software.h"
+#include "core/translation.h"
 #include "core/utf8.h"
 #include "profile/profile_json.h"
 #include "report/html.h"
@@ -44,23 +45,22 @@ std::string print_command(const ReportRequest& request, const CardGrid& grid) {
 std::string paper_words(const Paper& paper) {
   std::string name = paper.name;
   if (!name.empty()) name[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(name[0])));
-  return name + " paper";
+  return tr("{} paper", name);
 }
 
 std::string subtitle_of(const PrinterProfile& p) {
   std::string text;
   for (const std::string& part :
        {p.feed, p.stock, p.quality, paper_words(p.paper),
-        std::string("turned on the ") + (p.turn == Turn::long_edge ? "long edge" : "short edge")}) {
+        tr("turned on the {}", p.turn == Turn::long_edge ? tr("long edge") : tr("short edge"))}) {
     if (!part.empty()) text += (text.empty() ? "" : ", ") + part;
   }
   return text;
 }
 
 std::string colophon_of(const ReportRequest& request, const PrinterProfile& p) {
-  return fmt::format("Made by {} on {} from {} (profile of {}).", kSoftware,
-                     utc_now().substr(0, 10), valid_utf8(request.job.profile.filename().string()),
-                     p.created.substr(0, 10));
+  return tr("Made by {} on {} from {} (profile of {}).", kSoftware, utc_now().substr(0, 10),
+            valid_utf8(request.job.profile.filename().string()), p.created.substr(0, 10));
 }
 
 /// Reports are read on the paper of the continent.
@@ -111,7 +111,7 @@ Result<ReportResult> make_report(const ReportRequest& request) {
     result.warnings.push_back({result.refusal->code, result.refusal->message});
     result.document.sections = report_sections(result.profile, *result.refusal, result.next);
   }
-  result.document.title = "Front and back: " + result.profile.printer;
+  result.document.title = tr("Front and back: {}", result.profile.printer);
   result.document.subtitle = subtitle_of(result.profile);
   result.document.colophon = colophon_of(request, result.profile);
   write_outputs(request, result);

@@ -8,6 +8,7 @@
 
 #include "app/words.h"
 #include "core/numbers.h"
+#include "core/translation.h"
 #include "report/figures.h"
 
 namespace versolay {
@@ -43,32 +44,34 @@ Table settings_table(const Advice& a) {
   const auto px = [&](double mm) {
     return format_number(artwork_px_from_mm(std::abs(mm), ppi), 1) + " px";
   };
-  Table t{fmt::format("The settings one by one, seen from the back; pixels at {} ppi.",
-                      format_number(ppi, 0)),
-          {"what", "how much", "in pixels",
-           fmt::format("known to ({} sure)", percent_words(a.request.confidence))},
-          {}};
+  Table t{
+      tr("The settings one by one, seen from the back; pixels at {} ppi.", format_number(ppi, 0)),
+      {tr("what"), tr("how much"), tr("in pixels"),
+       tr("known to ({} sure)", percent_words(a.request.confidence))},
+      {}};
   const BackShift& s = a.shift;
   const ShiftUncertainty& u = a.shift_uncertainty;
   if (a.shift_advised()) {
-    t.rows.push_back({fmt::format("move it to the {}", across_words(s.dx_mm)),
-                      distance_words(s.dx_mm), px(s.dx_mm), plus_minus(distance_words(u.dx_mm))});
-    t.rows.push_back({fmt::format("move it {}", along_words(s.dy_mm)), distance_words(s.dy_mm),
-                      px(s.dy_mm), plus_minus(distance_words(u.dy_mm))});
+    t.rows.push_back({tr("move it to the {}", across_words(s.dx_mm)), distance_words(s.dx_mm),
+                      px(s.dx_mm), plus_minus(distance_words(u.dx_mm))});
+    t.rows.push_back({tr("move it {}", along_words(s.dy_mm)), distance_words(s.dy_mm), px(s.dy_mm),
+                      plus_minus(distance_words(u.dy_mm))});
     if (a.request.can_rotate) {
-      t.rows.push_back({fmt::format("turn it {}", sense_words(s.rotation_mrad)),
+      t.rows.push_back({tr("turn it {}", sense_words(s.rotation_mrad)),
                         degrees_words(s.rotation_mrad), "",
                         plus_minus(degrees_words(u.rotation_mrad))});
     }
   } else {
-    t.rows.push_back(
-        {"move it", "not at all", "0 px", plus_minus(distance_words(std::max(u.dx_mm, u.dy_mm)))});
+    t.rows.push_back({tr("move it"), tr("not at all"), "0 px",
+                      plus_minus(distance_words(std::max(u.dx_mm, u.dy_mm)))});
   }
-  const std::string covers = "covers all of it";
-  t.rows.push_back({"beyond the card, left and right", distance_words_up(a.oversize.x_mm) + " each",
-                    fmt::format("{} px each", a.oversize.x_px), covers});
-  t.rows.push_back({"beyond the card, top and bottom", distance_words_up(a.oversize.y_mm) + " each",
-                    fmt::format("{} px each", a.oversize.y_px), covers});
+  const std::string covers = tr("covers all of it");
+  t.rows.push_back({tr("beyond the card, left and right"),
+                    tr("{} each", distance_words_up(a.oversize.x_mm)),
+                    tr("{} px each", a.oversize.x_px), covers});
+  t.rows.push_back({tr("beyond the card, top and bottom"),
+                    tr("{} each", distance_words_up(a.oversize.y_mm)),
+                    tr("{} px each", a.oversize.y_px), covers});
   return t;
 }
 
@@ -77,19 +80,17 @@ std::string days_words(const PrinterProfile& p) {
   for (const ProfileSession& s : p.sessions) {
     if (s.created.size() >= 10) days.insert(s.created.substr(0, 10));
   }
-  std::string text =
-      fmt::format("{} of {} counted, in {}", p.n_feeds,
-                  count_words(p.n_sheets, "sheet that was read", "sheets that were read"),
-                  count_words(static_cast<int>(p.sessions.size()), "session", "sessions"));
+  std::string text = tr("{} of {} counted, in {}", p.n_feeds,
+                        trn("{} sheet that was read", "{} sheets that were read", p.n_sheets),
+                        trn("{} session", "{} sessions", p.sessions.size()));
   if (!days.empty()) {
-    text += fmt::format(" on {} ({})", count_words(static_cast<int>(days.size()), "day", "days"),
-                        fmt::join(days, ", "));
+    text += tr(" on {} ({})", trn("{} day", "{} days", days.size()), fmt::join(days, ", "));
   }
   return text + ".";
 }
 
 Section verdict_section(const AdviseReport& r) {
-  Section s{"verdict", "What to do", {}};
+  Section s{"verdict", tr("What to do"), {}};
   const AdviceWords words = advice_words(r.advice, r.profile);
   s.blocks.push_back(Paragraph{words.action, Tone::lead});
   s.blocks.push_back(Paragraph{words.promise, Tone::promise});
@@ -98,14 +99,13 @@ Section verdict_section(const AdviseReport& r) {
 }
 
 Section certainty_section(const AdviseReport& r) {
-  Section s{"sure", "How sure this is", {}};
+  Section s{"sure", tr("How sure this is"), {}};
   const AdviceWords words = advice_words(r.advice, r.profile);
   s.blocks.push_back(Paragraph{days_words(r.profile)});
   if (r.profile.sessions.size() == 1) {
-    s.blocks.push_back(
-        Paragraph{"All sheets come from one session. A printer can be a little different on "
-                  "another day: a few "
-                  "more sheets on another day, added to the profile, would show it."});
+    s.blocks.push_back(Paragraph{
+        tr("All sheets come from one session. A printer can be a little different on another day: "
+           "a few more sheets on another day, added to the profile, would show it.")});
   }
   add_lines(s, words.uncertainty);
   add_lines(s, words.savings);
@@ -117,20 +117,19 @@ Section certainty_section(const AdviseReport& r) {
 }
 
 Section job_section(const AdviseReport& r) {
-  Section s{"job", "Your job", {}};
+  Section s{"job", tr("Your job"), {}};
   const AdviceWords words = advice_words(r.advice, r.profile);
   const CardGrid& g = r.advice.request.grid;
   s.blocks.push_back(Paragraph{
-      fmt::format("Cards of {} x {} mm, {} x {} on a sheet, {}.", format_number(g.card.width_mm, 2),
-                  format_number(g.card.height_mm, 2), g.columns, g.rows,
-                  g.gutter_mm > 0 ? format_number(g.gutter_mm, 2) + " mm between the cards"
-                                  : std::string("no gap between the cards"))});
+      tr("Cards of {} x {} mm, {} x {} on a sheet, {}.", format_number(g.card.width_mm, 2),
+         format_number(g.card.height_mm, 2), g.columns, g.rows,
+         g.gutter_mm > 0 ? tr("{} mm between the cards", format_number(g.gutter_mm, 2))
+                         : std::string(tr("no gap between the cards")))});
   add_lines(s, words.job);
   if (words.job.empty()) {
     s.blocks.push_back(
-        Paragraph{"Add --cards and the number of cards that you need, and this report says how "
-                  "many sheets to "
-                  "print."});
+        Paragraph{tr("Add --cards and the number of cards that you need, and this report says how "
+                     "many sheets to print.")});
   }
   add_lines(s, words.yield + (words.worst_cell.empty() ? "" : " " + words.worst_cell));
   add_lines(s, words.by_hand);
@@ -139,24 +138,24 @@ Section job_section(const AdviseReport& r) {
 }
 
 Section card_section(const AdviseReport& r) {
-  Section s{"card", "The card back", {}};
+  Section s{"card", tr("The card back"), {}};
   add_lines(s, advice_words(r.advice, r.profile).centring);
   s.blocks.push_back(Figures{{card_back(r.advice), turn_diagram(r.profile.turn, r.profile.paper)}});
   return s;
 }
 
 Section what_if_section(WhatIfTable what_if) {
-  Section s{"wishes", "What if you asked for something else", {}};
-  s.blocks.push_back(Paragraph{
-      "More certainty and more good cards take a larger back. Growth: equal adds the same on all "
-      "sides, proportional keeps the shape of the picture, per-axis gives each direction what it "
-      "needs."});
+  Section s{"wishes", tr("What if you asked for something else"), {}};
+  s.blocks.push_back(
+      Paragraph{tr("More certainty and more good cards take a larger back. Growth: equal adds the "
+                   "same on all sides, proportional keeps the shape of the picture, per-axis gives "
+                   "each direction what it needs.")});
   s.blocks.push_back(std::move(what_if));
   return s;
 }
 
 Section printer_section(const PrinterProfile& p, const std::optional<BackShift>& shift) {
-  Section s{"printer", "Your printer, and why", {}};
+  Section s{"printer", tr("Your printer, and why"), {}};
   const ProfileWords words = profile_words_in_parts(p);
   for (const std::string& line : {words.landing, words.spread, words.sessions, words.field}) {
     add_lines(s, line);
@@ -169,26 +168,26 @@ Section printer_section(const PrinterProfile& p, const std::optional<BackShift>&
 }
 
 std::string p_value_words(double p) {
-  if (p < 0.001) return "under 0.1 %";
+  if (p < 0.001) return tr("under 0.1 %");
   if (p >= 1) return "\u2013";  // says nothing, or was not a test of chance
   return format_number(100 * p, p < 0.1 ? 1 : 0) + " %";
 }
 
 Section checks_section(const PrinterProfile& p, const Notices& warnings) {
-  Section s{"checks", "Checks, and what was left out", {}};
+  Section s{"checks", tr("Checks, and what was left out"), {}};
   Table tests{
-      "What was tested. The chance is that of seeing such readings when nothing is the matter.",
-      {"test", "chance", "what it says"},
+      tr("What was tested. The chance is that of seeing such readings when nothing is the matter."),
+      {tr("test"), tr("chance"), tr("what it says")},
       {}};
   for (const ProfileTest& t : p.tests) {
-    tests.rows.push_back({t.name, p_value_words(t.p_value), t.conclusion});
+    tests.rows.push_back({tr(t.name.c_str()), p_value_words(t.p_value), t.conclusion});
   }
   if (!tests.rows.empty()) s.blocks.push_back(std::move(tests));
   const ProfileWords words = profile_words_in_parts(p);
-  if (words.excluded.empty()) s.blocks.push_back(Paragraph{"No sheet was left out."});
+  if (words.excluded.empty()) s.blocks.push_back(Paragraph{tr("No sheet was left out.")});
   for (const std::string& line : words.excluded) add_lines(s, line);
   for (const Notices& list : {p.warnings, warnings}) {
-    for (const Notice& n : list) s.blocks.push_back(Paragraph{"Note: " + n.message + "."});
+    for (const Notice& n : list) s.blocks.push_back(Paragraph{tr("Note: {}.", n.message)});
   }
   for (const ProfileEvent& e : p.history) {
     s.blocks.push_back(Paragraph{e.date.substr(0, 10) + ": " + e.what});
@@ -197,29 +196,27 @@ Section checks_section(const PrinterProfile& p, const Notices& warnings) {
 }
 
 Section next_section(const std::string& next, bool can_print) {
-  Section s{"next", "What to do next", {}};
+  Section s{"next", tr("What to do next"), {}};
   if (can_print) {
-    s.blocks.push_back(
-        Paragraph{"Let the program move and enlarge the backs (or move them yourself as said "
-                  "above), print the "
-                  "first sheet, and hold it against a lamp before you print the rest."});
+    s.blocks.push_back(Paragraph{
+        tr("Let the program move and enlarge the backs (or move them yourself as said above), "
+           "print the first sheet, and hold it against a lamp before you print the rest.")});
   } else {
     s.blocks.push_back(Paragraph{
-        "Print these test sheets, scan both sides, measure them, and make the profile again."});
+        tr("Print these test sheets, scan both sides, measure them, and make the profile again.")});
   }
   s.blocks.push_back(Paragraph{next, Tone::command});
-  s.blocks.push_back(Paragraph{
-      "Never feed a punched, pricked, torn, damp or laminated sheet through a printer, and stay "
-      "within the thickness of paper that it is made for.",
-      Tone::caution});
+  s.blocks.push_back(
+      Paragraph{tr("Never feed a punched, pricked, torn, damp or laminated sheet through a "
+                   "printer, and stay within the thickness of paper that it is made for."),
+                Tone::caution});
   if (can_print) {
     s.blocks.push_back(Paragraph{
-        "Laminator: the rollers are hot; sealed edge of the pouch first and straight, no empty or "
-        "cut-down pouches, no more heat than the pouch allows; on a jam switch off and unplug; "
-        "ventilate; keep children away. Cutter: guard on, fingers behind the clamp, blade locked "
-        "when "
-        "idle. The makers' manuals and local rules come first; in a school or club, whoever is "
-        "responsible for the machine decides who uses it.",
+        tr("Laminator: the rollers are hot; sealed edge of the pouch first and straight, no empty "
+           "or cut-down pouches, no more heat than the pouch allows; on a jam switch off and "
+           "unplug; ventilate; keep children away. Cutter: guard on, fingers behind the clamp, "
+           "blade locked when idle. The makers' manuals and local rules come first; in a school or "
+           "club, whoever is responsible for the machine decides who uses it."),
         Tone::caution});
   }
   return s;
@@ -243,9 +240,9 @@ std::vector<Section> report_sections(const AdviseReport& r, WhatIfTable what_if,
 
 std::vector<Section> report_sections(const PrinterProfile& profile, const Refusal& refusal,
                                      const std::string& next) {
-  Section verdict{"verdict", "What to do", {}};
-  verdict.blocks.push_back(
-      Paragraph{"There is no verdict yet. " + profile_words_in_parts(profile).landing, Tone::lead});
+  Section verdict{"verdict", tr("What to do"), {}};
+  verdict.blocks.push_back(Paragraph{
+      tr("There is no verdict yet. {}", profile_words_in_parts(profile).landing), Tone::lead});
   verdict.blocks.push_back(Paragraph{refusal.message + ".", Tone::promise});
   verdict.blocks.push_back(Paragraph{days_words(profile)});
   verdict.blocks.push_back(Figures{{turn_diagram(profile.turn, profile.paper)}});

@@ -4,6 +4,7 @@
 #include <map>
 
 #include "core/files.h"
+#include "core/translation.h"
 
 namespace versolay {
 namespace {
@@ -34,7 +35,7 @@ ScanOverlays::ScanOverlays(std::filesystem::path folder,
     : kept_(files.size()), replace_(replace) {
   std::error_code failed;
   std::filesystem::create_directories(folder, failed);
-  if (failed) throw Error(folder.string(), "cannot be made: " + failed.message());
+  if (failed) throw Error(folder.string(), tr("cannot be made: {}", failed.message()));
   for (const std::string& name : names_for(files)) {
     paths_.push_back(folder / name);
     check_output(paths_.back(), replace);

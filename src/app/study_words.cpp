@@ -1,11 +1,10 @@
 #include "app/study_words.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 
 #include "core/direction_words.h"
 #include "core/numbers.h"
+#include "core/translation.h"
 
 namespace versolay {
 namespace {
@@ -13,8 +12,8 @@ namespace {
 std::string fine_mm(double mm) { return format_fixed(mm, 3) + " mm"; }
 
 std::string directions_words(const Eigen::Vector2d& offset) {
-  return fmt::format("{} too far {} and {} too far {}", mm_words(offset.x()),
-                     across_words(offset.x()), mm_words(offset.y()), along_words(offset.y()));
+  return tr("{} too far {} and {} too far {}", mm_words(offset.x()), across_words(offset.x()),
+            mm_words(offset.y()), along_words(offset.y()));
 }
 
 std::string spread_words(const GaugeReport& gauge) {
@@ -22,66 +21,66 @@ std::string spread_words(const GaugeReport& gauge) {
   std::string text;
   for (std::size_t i = 0; i < 2; ++i) {
     const GaugeComponent& c = gauge.components[i];
-    const char* direction = i == 0 ? "left-right" : "up-down";
+    const char* direction = i == 0 ? tr("left-right") : tr("up-down");
     if (!c.distinguishable) {
-      text += fmt::format(
-          " The sheets' own spread {} is not distinguishable from the error of measuring; it is "
-          "below {}.",
-          direction, fine_mm(c.spread_sd_high));
+      text +=
+          tr(" The sheets' own spread {} is not distinguishable from the error of measuring; it is "
+             "below {}.",
+             direction, fine_mm(c.spread_sd_high));
       continue;
     }
-    text += fmt::format(
-        " Of what the sheets differ by {}, reading them makes up {} % of the variance ({} sizes "
-        "can be told apart).",
-        direction, format_fixed(100 * c.share, c.share < 0.01 ? 2 : 0), c.distinct_categories);
+    text +=
+        tr(" Of what the sheets differ by {}, reading them makes up {} % of the variance ({} sizes "
+           "can be told apart).",
+           direction, format_fixed(100 * c.share, c.share < 0.01 ? 2 : 0), c.distinct_categories);
   }
   return text;
 }
 
 std::string gauge_words(const GaugeReport& gauge) {
-  std::string text = fmt::format(
-      "{} {} scanned several times. Lifting a sheet and scanning it again changes its reading by "
-      "{} left-right, {} up-down and {} mrad (one standard deviation, {} repeats).",
-      gauge.sheets, gauge.sheets == 1 ? "sheet was" : "sheets were",
+  std::string text = tr(
+      "{} scanned several times. Lifting a sheet and scanning it again changes its reading by {} "
+      "left-right, {} up-down and {} mrad (one standard deviation, {} repeats).",
+      trn("{} sheet was", "{} sheets were", gauge.sheets),
       fine_mm(gauge.components[0].repeatability_sd), fine_mm(gauge.components[1].repeatability_sd),
       format_fixed(gauge.components[2].repeatability_sd, 3), gauge.dof);
   text += spread_words(gauge);
   if (!gauge.enough) {
     text +=
-        " That is known roughly only: six repeats are needed, for instance three sheets scanned "
-        "three times on both sides.";
+        tr(" That is known roughly only: six repeats are needed, for instance three sheets scanned "
+           "three times on both sides.");
   }
-  return text + " The lean of a pin, burrs and the print itself do not show in repeats.";
+  return tr("{} The lean of a pin, burrs and the print itself do not show in repeats.", text);
 }
 
 std::string other_turn_words(const OtherTurn& other) {
-  std::string text = fmt::format(
+  std::string text = tr(
       "If the sheets were turned on the {} edge instead, the backs would be expected to land {}, "
-      "seen from the back (+-{} and +-{} with 95 % confidence, from where both prints of {} {} lie "
+      "seen from the back (+-{} and +-{} with 95 % confidence, from where both prints of {} lie "
       "on the paper).",
-      other.turn == Turn::long_edge ? "long" : "short", directions_words(other.mean.head<2>()),
-      mm_words(other.half_width[0]), mm_words(other.half_width[1]), other.sheets,
-      other.sheets == 1 ? "sheet" : "sheets");
+      other.turn == Turn::long_edge ? tr("long") : tr("short"),
+      directions_words(other.mean.head<2>()), mm_words(other.half_width[0]),
+      mm_words(other.half_width[1]), trn("{} sheet", "{} sheets", other.sheets));
   return text;
 }
 
 std::string fed_round_words(const FedRoundCheck& check) {
   const std::string bias =
-      fmt::format("{} to the {} (+-{}) and {} {} (+-{})", fine_mm(std::abs(check.bias_mm.x())),
-                  across_words(check.bias_mm.x()), fine_mm(check.half_width_mm.x()),
-                  fine_mm(std::abs(check.bias_mm.y())), along_words(check.bias_mm.y()),
-                  fine_mm(check.half_width_mm.y()));
-  const std::string sheets = fmt::format(
-      "{} sheets were printed upright and {} turned round: what the printer does changes its sign "
-      "on these, and what does not comes from measuring.",
-      check.sheets_upright, check.sheets_round);
+      tr("{} to the {} (+-{}) and {} {} (+-{})", fine_mm(std::abs(check.bias_mm.x())),
+         across_words(check.bias_mm.x()), fine_mm(check.half_width_mm.x()),
+         fine_mm(std::abs(check.bias_mm.y())), along_words(check.bias_mm.y()),
+         fine_mm(check.half_width_mm.y()));
+  const std::string sheets =
+      tr("{} sheets were printed upright and {} turned round: what the printer does changes its "
+         "sign on these, and what does not comes from measuring.",
+         check.sheets_upright, check.sheets_round);
   if (check.real) {
-    return fmt::format(
+    return tr(
         "{} A bias of measuring is there: {}. It cancels in the mean when there are as many sheets "
         "of one kind as of the other.",
         sheets, bias);
   }
-  return fmt::format("{} No bias of measuring shows: {}, with 95 % confidence.", sheets, bias);
+  return tr("{} No bias of measuring shows: {}, with 95 % confidence.", sheets, bias);
 }
 
 }  // namespace
@@ -89,15 +88,15 @@ std::string fed_round_words(const FedRoundCheck& check) {
 std::vector<StudySentence> study_words(const Studies& studies) {
   std::vector<StudySentence> sentences;
   if (const auto& gauge = studies.gauge) {
-    sentences.push_back({"repeatability of the reading", gauge->components[0].repeatability_sd, 1.0,
-                         gauge_words(*gauge)});
+    sentences.push_back({tr_noop("repeatability of the reading"),
+                         gauge->components[0].repeatability_sd, 1.0, gauge_words(*gauge)});
   }
   if (const auto& other = studies.other_turn) {
-    sentences.push_back(
-        {"the other way of turning", other->mean.head<2>().norm(), 1.0, other_turn_words(*other)});
+    sentences.push_back({tr_noop("the other way of turning"), other->mean.head<2>().norm(), 1.0,
+                         other_turn_words(*other)});
   }
   if (const auto& check = studies.fed_round) {
-    sentences.push_back({"half of the sheets fed round (Welch t, Bonferroni)",
+    sentences.push_back({tr_noop("half of the sheets fed round (Welch t, Bonferroni)"),
                          check->bias_mm.norm(), check->p_value, fed_round_words(*check)});
   }
   return sentences;

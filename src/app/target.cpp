@@ -6,6 +6,7 @@
 
 #include "app/print_card.h"
 #include "core/files.h"
+#include "core/translation.h"
 #include "pdf/fonts.h"
 #include "pdf/pdf_document.h"
 #include "target/geometry.h"
@@ -20,23 +21,23 @@ constexpr int kMostSheets = 200;
 void check(const TargetRequest& request) {
   if (request.sheets < 1 || request.sheets > kMostSheets) {
     throw Error(fmt::format("--sheets {}", request.sheets),
-                fmt::format("must be from 1 to {}. 10 sheets are a good start", kMostSheets));
+                tr("must be from 1 to {}. 10 sheets are a good start", kMostSheets));
   }
   if (request.run) {
     const PageIdentity probe{request.paper, request.turn, *request.run, 1, Side::recto};
     if (!identity_from_code_text(code_text(probe))) {
       throw Error("--run " + *request.run,
-                  "must be 4 capital letters or digits, without 0, 1, I and O");
+                  tr("must be 4 capital letters or digits, without 0, 1, I and O"));
     }
   }
   constexpr double kRoomMm = 108.0;
   if (text_width_mm(request.label, 3.0) > kRoomMm) {
-    throw Error("--label", "is too long for its line. Shorten it to about 50 characters");
+    throw Error("--label", tr("is too long for its line. Shorten it to about 50 characters"));
   }
   for (const int sheet : request.fed_round) {
     if (sheet < 1 || sheet > request.sheets) {
       throw Error(fmt::format("--fed-round {}", sheet),
-                  fmt::format("is not one of the {} sheets", request.sheets));
+                  tr("is not one of the {} sheets", request.sheets));
     }
   }
   check_output(request.pdf, request.replace);
@@ -53,7 +54,7 @@ TargetReport make_target(const TargetRequest& request) {
   report.geometry = target_geometry(request.paper, request.turn);
   report.run = request.run ? *request.run : run_code(std::random_device{}());
   PdfDocument document{
-      fmt::format("Versolay target, {}, run {}", request.paper.name, report.run), request.turn, {}};
+      tr("Versolay target, {}, run {}", request.paper.name, report.run), request.turn, {}};
   for (int sheet = 1; sheet <= request.sheets; ++sheet) {
     for (const Side side : {Side::recto, Side::verso}) {
       const PageIdentity identity{request.paper, request.turn, report.run, sheet, side};

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "core/numbers.h"
+#include "core/translation.h"
 
 namespace versolay {
 namespace {
@@ -22,20 +23,20 @@ std::string shift_words(const Advice& advice) {
   const bool moves_along = std::abs(s.dy_mm) >= 0.005;
   std::string text;
   if (moves_across) {
-    text += fmt::format("{} to the {}", length_words(s.dx_mm, ppi), across_words(s.dx_mm));
+    text += tr("{} to the {}", length_words(s.dx_mm, ppi), across_words(s.dx_mm));
   }
   if (moves_along) {
-    if (moves_across) text += " and ";
+    if (moves_across) text += tr(" and ");
     text += fmt::format("{} {}", length_words(s.dy_mm, ppi), along_words(s.dy_mm));
   }
-  if (!text.empty()) text = "Move the back image " + text + ", seen from the back";
+  if (!text.empty()) text = tr("Move the back image {}, seen from the back", text);
   if (std::abs(s.rotation_mrad) >= 0.005) {
-    text += fmt::format("{} {} {} about the centre of the page",
-                        text.empty() ? "Turn the back image" : ", turn it",
-                        angle_words(s.rotation_mrad), sense_words(s.rotation_mrad));
-    if (!moves_across && !moves_along) text += ", seen from the back";
+    text += tr("{} {} {} about the centre of the page",
+               text.empty() ? tr("Turn the back image") : tr(", turn it"),
+               angle_words(s.rotation_mrad), sense_words(s.rotation_mrad));
+    if (!moves_across && !moves_along) text += tr(", seen from the back");
   }
-  return text.empty() ? "Leave the back image where it is" : text;
+  return text.empty() ? tr("Leave the back image where it is") : text;
 }
 
 std::string action_words(const Advice& advice, const PrinterProfile& profile) {
@@ -43,13 +44,13 @@ std::string action_words(const Advice& advice, const PrinterProfile& profile) {
     case NoShift::none:
       return shift_words(advice);
     case NoShift::not_real:
-      return fmt::format("Leave the back image where it is: it landed {}, which can be luck",
-                         landing_words(profile.mean));
+      return tr("Leave the back image where it is: it landed {}, which can be luck",
+                landing_words(profile.mean));
     case NoShift::not_settable:
-      return fmt::format(
-          "Leave the back image where it is: it landed {}, less than one {}",
-          landing_words(profile.mean),
-          advice.request.step_mm > kMmPerInch / advice.request.ppi ? "step of the shift" : "pixel");
+      return tr("Leave the back image where it is: it landed {}, less than one {}",
+                landing_words(profile.mean),
+                advice.request.step_mm > kMmPerInch / advice.request.ppi ? tr("step of the shift")
+                                                                         : tr("pixel"));
   }
   return "";
 }
@@ -59,14 +60,14 @@ std::string oversize_words(const Advice& advice) {
   const double ppi = advice.request.ppi;
   const std::string total =
       advice.total_width_px == advice.total_height_px
-          ? fmt::format("{} px more in width and in height in total", advice.total_width_px)
-          : fmt::format("{} px more in width and {} px more in height in total",
-                        advice.total_width_px, advice.total_height_px);
+          ? tr("{} px more in width and in height in total", advice.total_width_px)
+          : tr("{} px more in width and {} px more in height in total", advice.total_width_px,
+               advice.total_height_px);
   if (o.x_px == o.y_px && std::abs(o.x_mm - o.y_mm) < 1e-9) {
-    return fmt::format("{} beyond the card on each of its four sides: {}",
-                       oversize_length_words(o.x_mm, o.x_px, ppi), total);
+    return tr("{} beyond the card on each of its four sides: {}",
+              oversize_length_words(o.x_mm, o.x_px, ppi), total);
   }
-  return fmt::format(
+  return tr(
       "{} beyond the card on its left and on its right, and {} at its top and at its bottom: {}",
       oversize_length_words(o.x_mm, o.x_px, ppi), oversize_length_words(o.y_mm, o.y_px), total);
 }
@@ -74,33 +75,33 @@ std::string oversize_words(const Advice& advice) {
 std::string promise_words(const Advice& advice, const PrinterProfile& profile) {
   const AdviceRequest& r = advice.request;
   const char* what = r.count == CountBy::card
-                         ? "future cards will then show no sliver at an edge"
-                         : "future sheets will then show no sliver at any edge of any card";
-  std::string text = fmt::format("At least {} of {}; this holds with {} confidence, from {} feeds",
-                                 percent(r.coverage), what, percent(r.confidence), profile.n_feeds);
+                         ? tr("future cards will then show no sliver at an edge")
+                         : tr("future sheets will then show no sliver at any edge of any card");
+  std::string text = tr("At least {} of {}; this holds with {} confidence, from {} feeds",
+                        percent(r.coverage), what, percent(r.confidence), profile.n_feeds);
   if (!profile.session_covariance.isZero(0.0)) {
-    text += " in sessions that differ, for further sessions";
+    text += tr(" in sessions that differ, for further sessions");
   }
   if (advice.with_misfeeds) {
-    text += fmt::format(
-        ", and for sheets that are no misfeeds (these may be up to {} of the sheets, 90 % "
-        "confidence)",
-        percent_words(std::round(100 * advice.misfeed_chance_high) / 100));
+    text +=
+        tr(", and for sheets that are no misfeeds (these may be up to {} of the sheets, 90 % "
+           "confidence)",
+           percent_words(std::round(100 * advice.misfeed_chance_high) / 100));
   }
   return text + ".";
 }
 
 std::string uncertainty_words(const Advice& advice) {
   const ShiftUncertainty& u = advice.shift_uncertainty;
-  return fmt::format(
-      "The constant part is known to +-{} left-right, +-{} up-down and +-{} mrad in rotation "
-      "({} confidence each); the oversize covers what is not known.",
+  return tr(
+      "The constant part is known to +-{} left-right, +-{} up-down and +-{} mrad in rotation ({} "
+      "confidence each); the oversize covers what is not known.",
       distance_words(u.dx_mm), distance_words(u.dy_mm), format_fixed(u.rotation_mrad, 2),
       percent(advice.request.confidence));
 }
 
 std::string yield_words(const ExpectedGood& e) {
-  return fmt::format(
+  return tr(
       "Expected without a sliver: {} of the {} cards of a sheet, on average (90 % credible: {} to "
       "{}); {} % of the sheets have no bad card.",
       format_fixed(e.cards_per_sheet, 2), e.cells, format_fixed(e.low, 2), format_fixed(e.high, 2),
@@ -110,7 +111,7 @@ std::string yield_words(const ExpectedGood& e) {
 std::string job_words(const Advice& advice) {
   if (!advice.request.cards || !advice.sheets_to_print) return "";
   const int spare = *advice.sheets_to_print - advice.sheets_needed;
-  return fmt::format(
+  return tr(
       "{} cards are {} sheets: print {}. A sheet with one bad card is lost as a whole; with {} "
       "spare there are enough good ones with {} probability.",
       *advice.request.cards, advice.sheets_needed, *advice.sheets_to_print, spare,
@@ -123,7 +124,7 @@ std::string centring_words(const Advice& advice) {
   const auto shares = [](double wide) {
     return format_fixed(wide, 0) + "/" + format_fixed(100 - std::round(wide), 0);
   };
-  return fmt::format(
+  return tr(
       "Centring of a border of {} mm: typically {}, and {} or better on {} of the cards with {} "
       "confidence; {} % of the cards are 55/45 or better, {} % 60/40, {} % 70/30. An oversize "
       "hides slivers, it does not centre; make the border wider outward instead of scaling the "
@@ -139,8 +140,8 @@ std::string short_oversize_words(const Oversize& o) {
   if (o.x_px == o.y_px && std::abs(o.x_mm - o.y_mm) < 1e-9) {
     return oversize_length_words(o.x_mm, o.x_px);
   }
-  return fmt::format("{} left and right, {} at top and bottom",
-                     oversize_length_words(o.x_mm, o.x_px), oversize_length_words(o.y_mm, o.y_px));
+  return tr("{} left and right, {} at top and bottom", oversize_length_words(o.x_mm, o.x_px),
+            oversize_length_words(o.y_mm, o.y_px));
 }
 
 std::string savings_words(const Advice& advice) {
@@ -150,13 +151,13 @@ std::string savings_words(const Advice& advice) {
   const auto saved = [&](const Saving& s) { return now - s.oversize.x_mm; };
   const Saving& most = advice.savings.back();
   if (artwork_px_from_mm(saved(most), ppi) < 1 && saved(most) < 0.01 * now) {
-    return "More target sheets would hardly make the oversize smaller.";
+    return tr("More target sheets would hardly make the oversize smaller.");
   }
-  std::string text = "More target sheets would bring the oversize on the left and on the right";
-  const char* joint = " down by about ";
+  std::string text = tr("More target sheets would bring the oversize on the left and on the right");
+  const char* joint = tr(" down by about ");
   for (const Saving& s : advice.savings) {
-    text += fmt::format("{}{} with {} more", joint, short_length_words(saved(s), ppi), s.sheets);
-    joint = ", by ";
+    text += tr("{}{} with {} more", joint, short_length_words(saved(s), ppi), s.sheets);
+    joint = tr(", by ");
   }
   return text + ".";
 }
@@ -164,49 +165,47 @@ std::string savings_words(const Advice& advice) {
 std::string other_figures_words(const Advice& advice, int spread_dof) {
   std::vector<std::string> lines;
   if (advice.heavy_tails) {
-    lines.push_back(fmt::format(
-        "This takes large errors to be as rare as in a normal distribution. If they are more "
-        "frequent (heavy tails), the same promise takes {} beyond the card on each side.",
-        short_oversize_words(*advice.heavy_tails)));
+    lines.push_back(
+        tr("This takes large errors to be as rare as in a normal distribution. If they are more "
+           "frequent (heavy tails), the same promise takes {} beyond the card on each side.",
+           short_oversize_words(*advice.heavy_tails)));
   }
   if (advice.with_misfeeds) {
-    lines.push_back(fmt::format("With the misfeeds counted in, it would take {} beyond the card.",
-                                short_oversize_words(*advice.with_misfeeds)));
+    lines.push_back(tr("With the misfeeds counted in, it would take {} beyond the card.",
+                       short_oversize_words(*advice.with_misfeeds)));
   }
   if (advice.request.sharpen && advice.nominal_confidence < advice.request.confidence) {
     lines.push_back(
-        fmt::format("The oversize is sharpened: samples like yours keep the promise, more or less, "
-                    "with a bound "
-                    "that is set for {} confidence. In simulations 86 to 96 % of printers kept "
-                    "what should hold "
-                    "for 90 %; without --sharpen at least 88 % do.",
-                    percent_words(std::round(100 * advice.nominal_confidence) / 100)));
+        tr("The oversize is sharpened: samples like yours keep the promise, more or less, with a "
+           "bound that is set for {} confidence. In simulations 86 to 96 % of printers kept what "
+           "should hold for 90 %; without --sharpen at least 88 % do.",
+           percent_words(std::round(100 * advice.nominal_confidence) / 100)));
   } else if (!advice.request.sharpen && spread_dof <= kFewDof) {
     lines.push_back(
-        "With so few feeds the oversize is on the safe side. --sharpen finds out by how much and "
-        "takes most of that away; its promise is not quite as firm.");
+        tr("With so few feeds the oversize is on the safe side. --sharpen finds out by how much "
+           "and takes most of that away; its promise is not quite as firm."));
   }
   return fmt::format("{}", fmt::join(lines, "\n"));
 }
 
 std::string by_hand_words(const Advice& advice) {
   if (advice.by_hand.empty()) return "";
-  std::string text = "The usual enlargement by hand";
-  text += advice.shift_advised() ? ", the back not moved, would leave" : " would leave";
+  std::string text = tr("The usual enlargement by hand");
+  text += advice.shift_advised() ? tr(", the back not moved, would leave") : tr(" would leave");
   const char* joint = " ";
   for (const HandMethod& h : advice.by_hand) {
-    text += fmt::format("{}{} of {} cards good with {} px in all at 300 ppi ({} a side)", joint,
-                        format_fixed(h.as_printed.cards_per_sheet, 1), h.as_printed.cells,
-                        h.total_px_at_300, distance_words(h.side_mm));
+    text += tr("{}{} of {} cards good with {} px in all at 300 ppi ({} a side)", joint,
+               format_fixed(h.as_printed.cards_per_sheet, 1), h.as_printed.cells, h.total_px_at_300,
+               distance_words(h.side_mm));
     joint = ", ";
   }
   text += ".";
   if (advice.shift_advised()) {
-    text += " Moved as said above:";
+    text += tr(" Moved as said above:");
     joint = " ";
     for (const HandMethod& h : advice.by_hand) {
-      text += fmt::format("{}{} with {} px", joint, format_fixed(h.moved.cards_per_sheet, 1),
-                          h.total_px_at_300);
+      text +=
+          tr("{}{} with {} px", joint, format_fixed(h.moved.cards_per_sheet, 1), h.total_px_at_300);
       joint = ", ";
     }
     text += ".";
@@ -220,8 +219,8 @@ std::string worst_cell_words(const Advice& advice) {
       advice.cells.begin(), advice.cells.end(),
       [](const auto& a, const auto& b) { return a.good_percent < b.good_percent; });
   if (best->good_percent - worst->good_percent < 0.5) return "";
-  return fmt::format("The worst place is row {}, column {} of the front ({} % good).",
-                     worst->row + 1, worst->column + 1, format_fixed(worst->good_percent, 1));
+  return tr("The worst place is row {}, column {} of the front ({} % good).", worst->row + 1,
+            worst->column + 1, format_fixed(worst->good_percent, 1));
 }
 
 /// Between the sessions, where there are several.
@@ -231,17 +230,19 @@ std::string session_words(const PrinterProfile& p) {
   const auto add = [&](const char* key, const char* name) {
     for (const ComponentShare& s : p.shares) {
       if (s.component != key) continue;
-      text += fmt::format("{}{} {} (at most {})", text.empty() ? "" : ", ",
-                          distance_words(s.session_sd), name, distance_words(s.session_sd_high));
+      text += tr("{}{} {} (at most {})", text.empty() ? "" : ", ", distance_words(s.session_sd),
+                 name, distance_words(s.session_sd_high));
     }
   };
-  add("dx_mm", "left-right");
-  add("dy_mm", "up-down");
+  add("dx_mm", tr("left-right"));
+  add("dy_mm", tr("up-down"));
   if (text.empty()) return "";
-  text = "From session to session it varies by " + text +
-         " (one standard deviation; in brackets the upper 95 % limit).";
+  text =
+      tr("From session to session it varies by {} (one standard deviation; in brackets the upper "
+         "95 % limit).",
+         text);
   if (p.sessions.size() < 4) {
-    text += " From fewer than 4 sessions this cannot be bounded usefully.";
+    text += tr(" From fewer than 4 sessions this cannot be bounded usefully.");
   }
   return text;
 }
@@ -250,14 +251,10 @@ std::string session_words(const PrinterProfile& p) {
 
 std::string percent_words(double share) { return format_number(100 * share, 2) + " %"; }
 
-std::string count_words(int count, const char* one, const char* many) {
-  return fmt::format("{} {}", count, count == 1 ? one : many);
-}
-
 AdviceWords advice_words(const Advice& advice, const PrinterProfile& profile) {
   AdviceWords words;
-  words.action = fmt::format("{}, and let it reach {}.", action_words(advice, profile),
-                             oversize_words(advice));
+  words.action =
+      tr("{}, and let it reach {}.", action_words(advice, profile), oversize_words(advice));
   words.promise = promise_words(advice, profile);
   words.uncertainty = uncertainty_words(advice);
   words.yield = yield_words(advice.expected_good);
@@ -284,22 +281,22 @@ std::string verdict_words(const Advice& advice, const PrinterProfile& profile) {
 
 std::string advice_tables_words(const Advice& advice) {
   std::string text =
-      "Cell by cell (row and column seen from the front): cards without a sliver, and what the "
-      "print is off there on every sheet.\n";
+      tr("Cell by cell (row and column seen from the front): cards without a sliver, and what the "
+         "print is off there on every sheet.\n");
   for (const CellAdvice& c : advice.cells) {
-    text += fmt::format("  row {}, column {}: {} %", c.row + 1, c.column + 1,
-                        format_fixed(c.good_percent, 1));
+    text +=
+        tr("  row {}, column {}: {} %", c.row + 1, c.column + 1, format_fixed(c.good_percent, 1));
     if (c.field_mm.norm() >= 0.005) {
-      text += ", " + shift_in_words(c.field_mm.x(), c.field_mm.y(), advice.request.ppi) +
-              ", seen from the back";
+      text += tr(", {}, seen from the back",
+                 shift_in_words(c.field_mm.x(), c.field_mm.y(), advice.request.ppi));
     }
     text += "\n";
   }
-  text += "Good cards of a sheet against oversize (90 % credible):\n";
+  text += tr("Good cards of a sheet against oversize (90 % credible):\n");
   for (const YieldPoint& y : advice.curve) {
-    text += fmt::format("  {}: {} ({} to {}) of {}\n", short_oversize_words(y.oversize),
-                        format_fixed(y.good.cards_per_sheet, 2), format_fixed(y.good.low, 2),
-                        format_fixed(y.good.high, 2), y.good.cells);
+    text += tr("  {}: {} ({} to {}) of {}\n", short_oversize_words(y.oversize),
+               format_fixed(y.good.cards_per_sheet, 2), format_fixed(y.good.low, 2),
+               format_fixed(y.good.high, 2), y.good.cells);
   }
   text.pop_back();
   return text;
@@ -308,25 +305,24 @@ std::string advice_tables_words(const Advice& advice) {
 ProfileWords profile_words_in_parts(const PrinterProfile& p) {
   const auto sd = [&](int i) { return std::sqrt(std::max(0.0, p.spread_covariance(i, i))); };
   ProfileWords words;
-  words.landing = fmt::format("On average the back landed {} ({} {}).", landing_words(p.mean),
-                              p.mean_feeds, p.mean_feeds == 1 ? "sheet" : "sheets");
+  words.landing = tr("On average the back landed {} ({}).", landing_words(p.mean),
+                     trn("{} sheet", "{} sheets", p.mean_feeds));
   if (p.spread_dof > 0) {
-    words.spread = fmt::format(
-        "From feed to feed it varies by {} left-right, {} up-down and {} mrad in rotation (one "
-        "standard deviation, {}).",
-        distance_words(sd(0)), distance_words(sd(1)), format_fixed(sd(2), 2),
-        count_words(p.spread_dof, "degree of freedom", "degrees of freedom"));
+    words.spread =
+        tr("From feed to feed it varies by {} left-right, {} up-down and {} mrad in rotation (one "
+           "standard deviation, {}).",
+           distance_words(sd(0)), distance_words(sd(1)), format_fixed(sd(2), 2),
+           trn("{} degree of freedom", "{} degrees of freedom", p.spread_dof));
   }
   for (const ProfileTest& test : p.tests) words.tests.push_back(test.conclusion);
   words.sessions = session_words(p);
   if (p.spread_dof > 0 && p.field.points.empty()) {
     words.field =
-        "For what is bent beyond shift, turn and scale, 8 holes a sheet are needed; these sheets "
-        "have fewer.";
+        tr("For what is bent beyond shift, turn and scale, 8 holes a sheet are needed; these "
+           "sheets have fewer.");
   }
   for (const ExcludedFeed& e : p.excluded) {
-    words.excluded.push_back(
-        fmt::format("Not counted: sheet {} of {} ({}).", e.sheet, e.source, e.why));
+    words.excluded.push_back(tr("Not counted: sheet {} of {} ({}).", e.sheet, e.source, e.why));
   }
   return words;
 }

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "core/direction_words.h"
+#include "core/translation.h"
 #include "versolay/advice.h"
 #include "versolay/profile.h"
 
@@ -49,7 +50,5 @@ ProfileWords profile_words_in_parts(const PrinterProfile& profile);
 
 /// "95 %".
 std::string percent_words(double share);
-/// "1 sheet", "5 sheets".
-std::string count_words(int count, const char* one, const char* many);
 
 }  // namespace versolay

@@ -11,14 +11,16 @@
 #include "artwork/raster.h"
 #include "artwork/tiff_file.h"
 #include "core/files.h"
+#include "core/translation.h"
 #include "versolay/result.h"
 
 namespace versolay {
 namespace {
 
 Error not_an_image(const std::string& file, std::string_view bytes) {
-  if (bytes.empty()) return Error(file, "is empty. Export or copy it again");
-  return Error(file, "is not a JPEG, PNG or TIFF, whatever its name says. Save it as one of them");
+  if (bytes.empty()) return Error(file, tr("is empty. Export or copy it again"));
+  return Error(file,
+               tr("is not a JPEG, PNG or TIFF, whatever its name says. Save it as one of them"));
 }
 
 std::uint32_t sum_of(std::string_view data) {
@@ -54,7 +56,7 @@ std::string coded_data(const CodedImage& image) {
   std::string data =
       image.coding == PixelCoding::jpeg ? read_file(image.file) : read_coded_image(image.file).data;
   if (data.size() != image.data_size || sum_of(data) != image.data_sum) {
-    throw Error(image.file, "was changed while the job was made. Start again");
+    throw Error(image.file, tr("was changed while the job was made. Start again"));
   }
   return data;
 }

@@ -1,5 +1,6 @@
 #include "artwork/image_checks.h"
 
+#include "core/translation.h"
 #include "versolay/result.h"
 
 namespace versolay {
@@ -12,13 +13,12 @@ constexpr std::uint64_t kMostPixels = 300'000'000;
 
 void check_image_size(std::uint64_t width_px, std::uint64_t height_px, const std::string& file) {
   const std::string size = std::to_string(width_px) + " x " + std::to_string(height_px) + " px";
-  if (width_px == 0 || height_px == 0) throw Error(file, "is damaged: it says it is " + size);
+  if (width_px == 0 || height_px == 0) throw Error(file, tr("is damaged: it says it is {}", size));
   if (width_px > kLongestSidePx || height_px > kLongestSidePx ||
       width_px * height_px > kMostPixels) {
-    throw Error(file,
-                "is too large: " + size +
-                    ". At most 30000 px a side and 300 megapixels are read; 600 ppi is plenty "
-                    "for a card. Save a smaller copy");
+    throw Error(file, tr("is too large: {}. At most 30000 px a side and 300 megapixels are read; "
+                         "600 ppi is plenty for a card. Save a smaller copy",
+                         size));
   }
 }
 

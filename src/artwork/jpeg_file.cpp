@@ -12,6 +12,7 @@
 #include <vector>
 
 #include "artwork/image_checks.h"
+#include "core/translation.h"
 #include "versolay/result.h"
 
 namespace versolay {
@@ -30,7 +31,7 @@ constexpr int kApp2 = 0xE2;
 constexpr int kApp14 = 0xEE;
 
 Error damaged(const std::string& file, const std::string& how) {
-  return Error(file, "is a damaged JPEG (" + how + "). Export or copy it again");
+  return Error(file, tr("is a damaged JPEG ({}). Export or copy it again", how));
 }
 
 bool is_frame(int marker) {
@@ -145,8 +146,8 @@ class Headers {
     std::size_t at = 2;
     bool have_frame = false;
     for (;;) {
-      if (at + 4 > bytes_.size()) throw damaged(image_.file, "it ends inside its headers");
-      if (byte(at) != 0xFF) throw damaged(image_.file, "its headers are garbled");
+      if (at + 4 > bytes_.size()) throw damaged(image_.file, tr("it ends inside its headers"));
+      if (byte(at) != 0xFF) throw damaged(image_.file, tr("its headers are garbled"));
       const int marker = byte(at + 1);
       if (marker == 0xFF) {  // fill byte
         ++at;
@@ -154,7 +155,7 @@ class Headers {
       }
       const std::size_t length = big_endian(bytes_, at + 2, 2);
       if (length < 2 || at + 2 + length > bytes_.size()) {
-        throw damaged(image_.file, "it ends inside its headers");
+        throw damaged(image_.file, tr("it ends inside its headers"));
       }
       const std::string_view body = bytes_.substr(at + 4, length - 2);
       if (is_frame(marker)) {
@@ -166,7 +167,7 @@ class Headers {
       if (marker == kStartOfScan) break;
       at += 2 + length;
     }
-    if (!have_frame) throw damaged(image_.file, "it has no picture size");
+    if (!have_frame) throw damaged(image_.file, tr("it has no picture size"));
     finish();
     return at;
   }
@@ -177,11 +178,10 @@ class Headers {
   int byte(std::size_t at) const { return byte_at(bytes_, at); }
 
   void frame(int marker, std::string_view body) {
-    if (body.size() < 6) throw damaged(image_.file, "its picture size is cut short");
+    if (body.size() < 6) throw damaged(image_.file, tr("its picture size is cut short"));
     if (marker > 0xC2 || body[0] != 8) {
-      throw Error(image_.file,
-                  "is a kind of JPEG that printers cannot read (12 bit, lossless or arithmetic). "
-                  "Save it as an ordinary JPEG or as PNG");
+      throw Error(image_.file, tr("is a kind of JPEG that printers cannot read (12 bit, lossless "
+                                  "or arithmetic). Save it as an ordinary JPEG or as PNG"));
     }
     image_.height_px = static_cast<int>(big_endian(body, 1, 2));
     image_.width_px = static_cast<int>(big_endian(body, 3, 2));
@@ -189,8 +189,8 @@ class Headers {
     check_image_size(static_cast<std::uint64_t>(image_.width_px),
                      static_cast<std::uint64_t>(image_.height_px), image_.file);
     if (image_.components != 1 && image_.components != 3 && image_.components != 4) {
-      throw Error(image_.file, "has " + std::to_string(image_.components) +
-                                   " colour channels; grey, RGB or CMYK is needed");
+      throw Error(image_.file,
+                  tr("has {} colour channels; grey, RGB or CMYK is needed", image_.components));
     }
   }
 
@@ -333,9 +333,8 @@ CodedImage parse_jpeg(std::string bytes, const std::string& file) {
 Raster decode_jpeg(std::string_view bytes, const std::string& file) {
   const CodedImage header = read_headers(bytes, file);
   if (header.components == 4) {
-    throw Error(file,
-                "is a CMYK image; its pixels can only be kept as they are. Write a PDF, or "
-                "save the image as RGB");
+    throw Error(file, tr("is a CMYK image; its pixels can only be kept as they are. Write a PDF, "
+                         "or save the image as RGB"));
   }
   Raster raster;
   raster.width_px = header.width_px;

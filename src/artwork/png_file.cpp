@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "artwork/image_checks.h"
+#include "core/translation.h"
 #include "versolay/result.h"
 
 namespace versolay {
@@ -19,7 +20,7 @@ constexpr std::string_view kSignature = "\x89PNG\r\n\x1a\n"sv;
 constexpr double kMetresPerInch = 0.0254;
 
 Error damaged(const std::string& file, const std::string& how) {
-  return Error(file, "is a damaged PNG (" + how + "). Export or copy it again");
+  return Error(file, tr("is a damaged PNG ({}). Export or copy it again", how));
 }
 
 /// The chunks that matter here, each with its check sum verified.
@@ -83,7 +84,7 @@ std::string unpacked_profile(std::string_view body) {
 }
 
 void read_header(Chunks& chunks, std::string_view body, const std::string& file) {
-  if (body.size() != 13) throw damaged(file, "its header has the wrong length");
+  if (body.size() != 13) throw damaged(file, tr("its header has the wrong length"));
   chunks.width_px = big_endian(body, 0, 4);
   chunks.height_px = big_endian(body, 4, 4);
   chunks.bits = body[8];
@@ -106,17 +107,17 @@ Chunks read_chunks(std::string_view bytes, const std::string& file) {
   Chunks chunks;
   bool ended = false;
   for (std::size_t at = kSignature.size(); !ended;) {
-    if (at + 12 > bytes.size()) throw damaged(file, "it is cut short");
+    if (at + 12 > bytes.size()) throw damaged(file, tr("it is cut short"));
     const std::size_t length = big_endian(bytes, at, 4);
-    if (length > bytes.size() - at - 12) throw damaged(file, "it is cut short");
+    if (length > bytes.size() - at - 12) throw damaged(file, tr("it is cut short"));
     const std::string_view type = bytes.substr(at + 4, 4);
     const std::string_view body = bytes.substr(at + 8, length);
     const auto sum =
         crc32(0, reinterpret_cast<const Bytef*>(type.data()), static_cast<uInt>(length + 4));
     if (sum != big_endian(bytes, at + 8 + length, 4)) {
-      throw damaged(file, "check sum of " + std::string(type) + " at byte " + std::to_string(at));
+      throw damaged(file, tr("check sum of {} at byte {}", type, at));
     }
-    if (at == kSignature.size() && type != "IHDR") throw damaged(file, "it has no header");
+    if (at == kSignature.size() && type != "IHDR") throw damaged(file, tr("it has no header"));
     if (type == "IHDR") read_header(chunks, body, file);
     if (type == "PLTE") chunks.palette = body;
     if (type == "tRNS") chunks.transparent_colour = true;
@@ -145,7 +146,7 @@ void check_rows(const Chunks& chunks, int samples, const std::string& file) {
         done += count;
       });
   if (!whole || done != expected || !filters_known) {
-    throw damaged(file, "its pixels do not unpack");
+    throw damaged(file, tr("its pixels do not unpack"));
   }
 }
 
@@ -165,7 +166,7 @@ struct PngDecoder {
   static void ignore(png_structp, png_const_charp) {}  // remarks on colour profiles and texts
   static void supply(png_structp png, png_bytep out, png_size_t count) {
     auto* self = static_cast<PngDecoder*>(png_get_io_ptr(png));
-    if (count > self->left.size()) png_error(png, "it is cut short");
+    if (count > self->left.size()) png_error(png, tr("it is cut short"));
     std::memcpy(out, self->left.data(), count);
     self->left.remove_prefix(count);
   }

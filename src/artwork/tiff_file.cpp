@@ -11,6 +11,7 @@
 
 #include "artwork/image_checks.h"
 #include "artwork/orientation.h"
+#include "core/translation.h"
 #include "versolay/result.h"
 
 namespace versolay {
@@ -96,8 +97,8 @@ class Tiff {
   };
 
   [[noreturn]] void fail() const {
-    const std::string how = complaint_[0] != 0 ? complaint_.data() : "it cannot be decoded";
-    throw Error(file_, "is a damaged TIFF (" + how + "). Export or copy it again");
+    const std::string how = complaint_[0] != 0 ? complaint_.data() : tr("it cannot be decoded");
+    throw Error(file_, tr("is a damaged TIFF ({}). Export or copy it again", how));
   }
   static int on_error(TIFF*, void* self, const char*, const char* format, va_list list) {
     static_cast<Tiff*>(self)->complain(format, list);
@@ -201,8 +202,9 @@ void read_rows(Tiff& tiff, const Layout& l, Raster& raster) {
 void read_through_libtiff(Tiff& tiff, const Layout& l, Raster& raster) {
   std::array<char, 1024> why{};
   if (TIFFRGBAImageOK(tiff.get(), why.data()) != 1) {
-    throw Error(tiff.file(), "is a kind of TIFF that cannot be read (" + std::string(why.data()) +
-                                 "). Save it as RGB with 8 or 16 bits");
+    throw Error(tiff.file(),
+                tr("is a kind of TIFF that cannot be read ({}). Save it as RGB with 8 or 16 bits",
+                   why.data()));
   }
   std::vector<std::uint32_t> pixels(std::size_t{l.width_px} * l.height_px);
   // libtiff applies the flips of the orientation but not its quarter turns: as stored, then ours.
@@ -248,9 +250,7 @@ Raster decode_tiff(std::string_view bytes, const std::string& file) {
   const Layout l = layout_of(tiff);
   const auto pages = TIFFNumberOfDirectories(tiff.get());
   if (pages > 1) {
-    throw Error(file, "holds " + std::to_string(pages) +
-                          " pages. Save the one that is meant as a "
-                          "file of its own");
+    throw Error(file, tr("holds {} pages. Save the one that is meant as a file of its own", pages));
   }
   Raster raster;
   raster.width_px = static_cast<int>(l.width_px);

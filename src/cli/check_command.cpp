@@ -3,6 +3,7 @@
 #include "app/check.h"
 #include "cli/command.h"
 #include "core/registration_json.h"
+#include "core/translation.h"
 #include "profile/profile_json.h"
 
 namespace versolay::cli {
@@ -74,16 +75,16 @@ Outcome outcome_of(const Options& options, const CheckReport& report) {
   outcome.text = check_words(report);
   outcome.document = document_of(report);
   if (report.check.verdict == CheckVerdict::recentre) {
-    outcome.warnings.push_back({"constant_part_moved",
-                                "Backs that are corrected by the old profile land off by what has "
-                                "changed. Use the updated profile for the next job"});
+    outcome.warnings.push_back(
+        {"constant_part_moved", tr("Backs that are corrected by the old profile land off by what "
+                                   "has changed. Use the updated profile for the next job")});
   } else if (report.check.verdict == CheckVerdict::start_again) {
-    outcome.warnings.push_back({"spread_changed",
-                                "The promises of the old profile no longer hold. Measure 10 target "
-                                "sheets of the printer as it is now"});
+    outcome.warnings.push_back(
+        {"spread_changed", tr("The promises of the old profile no longer hold. Measure 10 target "
+                              "sheets of the printer as it is now")});
   }
   if (report.updated) {
-    outcome.text += fmt::format("\nWritten to {}.", options.out);
+    outcome.text += tr("\nWritten to {}.", options.out);
     outcome.next = fmt::format("versolay advise {} --card 63x88 --grid auto", options.out);
   } else if (report.profile.feeds.empty()) {  // it cannot take new sheets in
     outcome.next = fmt::format("versolay advise {} --card 63x88 --grid auto", options.profile);
@@ -99,14 +100,15 @@ Outcome outcome_of(const Options& options, const CheckReport& report) {
 Command add_check(CLI::App& root) {
   auto options = make_options<Options>();
   CLI::App* parser =
-      root.add_subcommand("check", "Do new readings still fit a profile? Brings it up to date");
-  parser->add_option("profile", options->profile, "printer profile (JSON)")->required();
-  parser->add_option("readings", options->readings, "readings of new sheets (JSON)")->required();
+      root.add_subcommand("check", tr("Do new readings still fit a profile? Brings it up to date"));
+  parser->add_option("profile", options->profile, tr("printer profile (JSON)"))->required();
+  parser->add_option("readings", options->readings, tr("readings of new sheets (JSON)"))
+      ->required();
   parser->add_flag(
       "--corrected", options->corrected,
-      "sheets that do not say so (targets) were printed with this profile's correction");
-  parser->add_option("--out", options->out, "write the profile with the new sheets in it");
-  parser->footer("Example: versolay check inkjet.json may.json --out inkjet-may.json");
+      tr("sheets that do not say so (targets) were printed with this profile's correction"));
+  parser->add_option("--out", options->out, tr("write the profile with the new sheets in it"));
+  parser->footer(tr("Example: versolay check inkjet.json may.json --out inkjet-may.json"));
   return {parser, [options](const CommonOptions& common) -> Result<Outcome> {
             CheckJob job;
             job.profile = options->profile;

@@ -1,26 +1,27 @@
 #include "cli/command.h"
 
 #include "core/numbers.h"
+#include "core/translation.h"
 #include "layout/card_format.h"
 
 namespace versolay::cli {
 
 double option_number(const std::string& option, const std::string& text) {
   const auto value = parse_number(text);
-  if (!value) throw Error(option + " " + text, "must be a number, such as 2.5");
+  if (!value) throw Error(option + " " + text, tr("must be a number, such as 2.5"));
   return *value;
 }
 
 std::pair<double, double> option_pair(const std::string& option, const std::string& text) {
   const auto value = parse_pair(text);
   if (!value)
-    throw Error(option + " " + text, "must be two numbers with an x between, as in 63x88");
+    throw Error(option + " " + text, tr("must be two numbers with an x between, as in 63x88"));
   return *value;
 }
 
 Turn option_turn(const std::string& text) {
   const auto turn = turn_from(text);
-  if (!turn) throw Error("--turn " + text, "must be long-edge or short-edge");
+  if (!turn) throw Error("--turn " + text, tr("must be long-edge or short-edge"));
   return *turn;
 }
 
@@ -30,7 +31,7 @@ std::set<int> option_sheets(const std::string& option, const std::string& text) 
   for (const std::string& number : comma_list(text)) {
     const auto sheet = parse_integer(number);
     if (!sheet || *sheet < 1) {
-      throw Error(option + " " + text, "must be numbers of sheets, as in 2,4,6");
+      throw Error(option + " " + text, tr("must be numbers of sheets, as in 2,4,6"));
     }
     sheets.insert(*sheet);
   }
@@ -40,8 +41,8 @@ std::set<int> option_sheets(const std::string& option, const std::string& text) 
 CardSize option_card(const std::string& text) {
   const auto size = card_size_from(text);
   if (!size) {
-    throw Error("--card " + text,
-                "must be width x height in mm, such as 63x88, or a name: " + card_format_list());
+    throw Error("--card " + text, tr("must be width x height in mm, such as 63x88, or a name: {}",
+                                     card_format_list()));
   }
   return *size;
 }
@@ -52,7 +53,8 @@ std::optional<GridShape> option_grid(const std::string& text) {
   const GridShape shape{static_cast<int>(columns), static_cast<int>(rows)};
   if (shape.columns != columns || shape.rows != rows || columns < 1 || rows < 1 || columns > 1000 ||
       rows > 1000) {
-    throw Error("--grid " + text, "must be auto or two whole numbers, columns x rows, as in 3x3");
+    throw Error("--grid " + text,
+                tr("must be auto or two whole numbers, columns x rows, as in 3x3"));
   }
   return shape;
 }
@@ -62,7 +64,7 @@ Margins option_margins(const std::string& text) {
   for (const std::string& part : comma_list(text)) mm.push_back(option_number("--margin", part));
   if (mm.size() == 1) return Margins(mm[0]);
   if (mm.size() == 4) return Margins(mm[0], mm[1], mm[2], mm[3]);
-  throw Error("--margin " + text, "must be one number, or four: left,top,right,bottom");
+  throw Error("--margin " + text, tr("must be one number, or four: left,top,right,bottom"));
 }
 
 Reach option_oversize(const std::string& text) {

@@ -1,5 +1,6 @@
 #include "app/compare.h"
 #include "cli/command.h"
+#include "core/translation.h"
 
 namespace versolay::cli {
 namespace {
@@ -80,15 +81,16 @@ Json document_of(const CompareReport& report) {
 Command add_compare(CLI::App& root) {
   auto options = make_options<Options>();
   CLI::App* parser =
-      root.add_subcommand("compare", "Do set-ups differ: feed path, turn, paper, guides?");
+      root.add_subcommand("compare", tr("Do set-ups differ: feed path, turn, paper, guides?"));
   parser
-      ->add_option("files", options->files,
-                   "profiles or readings, two or more; the first is compared with each other one")
+      ->add_option(
+          "files", options->files,
+          tr("profiles or readings, two or more; the first is compared with each other one"))
       ->required()
       ->expected(2, 50);
   parser->add_flag("--paired", options->paired,
-                   "the sheets were fed in pairs, as on a run card: compare pair by pair");
-  parser->footer("Example: versolay compare rear-tray.json front-tray.json --paired");
+                   tr("the sheets were fed in pairs, as on a run card: compare pair by pair"));
+  parser->footer(tr("Example: versolay compare rear-tray.json front-tray.json --paired"));
   return {parser, [options](const CommonOptions&) -> Result<Outcome> {
             CompareJob job;
             job.files.assign(options->files.begin(), options->files.end());

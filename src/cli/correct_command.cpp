@@ -1,11 +1,10 @@
-#include <fmt/format.h>
-
 #include "app/back_layer.h"
 #include "app/correct.h"
 #include "cli/command.h"
 #include "core/direction_words.h"
 #include "core/numbers.h"
 #include "core/registration_json.h"
+#include "core/translation.h"
 #include "profile/profile_json.h"
 
 namespace versolay::cli {
@@ -35,7 +34,7 @@ void set_inputs(CorrectRequest& request, const std::string& text) {
     return;
   }
   if (text.find(',', comma + 1) != std::string::npos) {
-    throw Error(text, "names more than two files. Give IN.pdf or FRONT.png,BACK.png");
+    throw Error(text, tr("names more than two files. Give IN.pdf or FRONT.png,BACK.png"));
   }
   request.input = text.substr(0, comma);
   request.back = text.substr(comma + 1);
@@ -47,7 +46,8 @@ std::vector<int> option_pages(const std::string& text) {
   if (text.empty()) return pages;
   for (const std::string& part : comma_list(text)) {
     const auto page = parse_integer(part);
-    if (!page || *page < 1) throw Error("--backs " + text, "must be page numbers, such as 2,4,6");
+    if (!page || *page < 1)
+      throw Error("--backs " + text, tr("must be page numbers, such as 2,4,6"));
     pages.push_back(*page);
   }
   return pages;
@@ -55,7 +55,7 @@ std::vector<int> option_pages(const std::string& text) {
 
 BackLayerRequest layer_request_from(const Options& options, const CommonOptions& common) {
   if (options.card.empty()) {
-    throw Error("--guides", "draws the places of cards: say their size with --card 63x88");
+    throw Error("--guides", tr("draws the places of cards: say their size with --card 63x88"));
   }
   BackLayerRequest request;
   request.profile = read_profile(options.profile);
@@ -79,12 +79,12 @@ Result<Outcome> draw_layer(const Options& options, const CommonOptions& common) 
   if (!drawn) return drawn.refusal();
   const BackLayerReport& report = drawn.value();
   Outcome outcome;
-  outcome.text = fmt::format(
-      "{} ({} x {} px at {} ppi) and {}: lay one of them over your page of backs, in register with "
-      "its edges.\nDark dashes: where the cards are cut. Solid lines: where the artwork must be "
-      "put. Light dashes: how far it must reach. All artwork together is {}.",
-      request.png.string(), report.width_px, report.height_px, format_number(request.ppi, 1),
-      request.svg.string(), correction_in_words(request.profile.mean, request.ppi));
+  outcome.text =
+      tr("{} ({} x {} px at {} ppi) and {}: lay one of them over your page of backs, in register "
+         "with its edges.\nDark dashes: where the cards are cut. Solid lines: where the artwork "
+         "must be put. Light dashes: how far it must reach. All artwork together is {}.",
+         request.png.string(), report.width_px, report.height_px, format_number(request.ppi, 1),
+         request.svg.string(), correction_in_words(request.profile.mean, request.ppi));
   outcome.document = {
       {"png", request.png.string()},
       {"svg", request.svg.string()},
@@ -103,14 +103,13 @@ Result<Outcome> draw_layer(const Options& options, const CommonOptions& common) 
 CorrectRequest request_from(const Options& options, const CommonOptions& common) {
   CorrectRequest request;
   if (options.input.empty() || options.out.empty()) {
-    throw Error("correct",
-                "needs the pages to correct (IN.pdf or FRONT.png,BACK.png) and --out; or "
-                "--guides for a layer to draw on");
+    throw Error("correct", tr("needs the pages to correct (IN.pdf or FRONT.png,BACK.png) and "
+                              "--out; or --guides for a layer to draw on"));
   }
   set_inputs(request, options.input);
   request.backs = option_pages(options.backs);
   if (!request.backs.empty() && request.back) {
-    throw Error("--backs", "is for the pages of a PDF; of two pictures the second is the back");
+    throw Error("--backs", tr("is for the pages of a PDF; of two pictures the second is the back"));
   }
   if (!options.ppi.empty()) request.ppi = option_number("--ppi", options.ppi);
   request.profile = read_profile(options.profile);
@@ -135,19 +134,18 @@ std::string text_of(const CorrectRequest& request, const CorrectReport& report) 
   const std::string moved =
       correction_in_words(request.profile.mean, report.ppi.value_or(kArtworkPpi));
   const std::string out = request.out.string();
-  const char* edge = request.profile.turn == Turn::long_edge ? "long" : "short";
+  const char* edge = request.profile.turn == Turn::long_edge ? tr("long") : tr("short");
   switch (report.kind) {
     case CorrectedKind::pdf_from_pdf:
     case CorrectedKind::pdf_from_images:
-      return fmt::format(
+      return tr(
           "{}: {} pages, {} of them backs. The backs are {}; nothing was resampled, the other "
-          "pages "
-          "are as they were.\n"
+          "pages are as they were.\n"
           "Print at actual size (100 %), borderless and driver duplex off; turn the sheets on the "
           "{} edge.",
           out, report.pages, report.backs, moved, edge);
     case CorrectedKind::image_from_image:
-      return fmt::format(
+      return tr(
           "{}: the back image, {}, resampled once. The front needs no change: print {} as it is.\n"
           "Print both at actual size on {} x {} mm; turn the sheets on the {} edge.",
           out, moved, request.input.string(), format_number(request.profile.paper.width_mm, 1),
@@ -161,32 +159,35 @@ std::string text_of(const CorrectRequest& request, const CorrectReport& report) 
 Command add_correct(CLI::App& root) {
   auto options = make_options<Options>();
   CLI::App* parser = root.add_subcommand(
-      "correct", "Move the backs of a finished two-sided PDF or image pair to where they belong");
+      "correct",
+      tr("Move the backs of a finished two-sided PDF or image pair to where they belong"));
   parser->add_option("input", options->input,
-                     "IN.pdf (front, back, front, back, ...) or FRONT.png,BACK.png of whole pages "
-                     "(JPEG, TIFF too)");
-  parser->add_option("--profile", options->profile, "printer profile")->required();
+                     tr("IN.pdf (front, back, front, back, ...) or FRONT.png,BACK.png of whole "
+                        "pages (JPEG, TIFF too)"));
+  parser->add_option("--profile", options->profile, tr("printer profile"))->required();
   parser->add_option("--out", options->out,
-                     "PDF to write, or for a pair of images the moved back as .png or .tif");
+                     tr("PDF to write, or for a pair of images the moved back as .png or .tif"));
   parser->add_option("--backs", options->backs,
-                     "pages that are backs, such as 2,4 (default: every second)");
-  parser->add_option("--ppi", options->ppi,
-                     "pixels per inch of the images (default: they cover the page); of --guides");
+                     tr("pages that are backs, such as 2,4 (default: every second)"));
   parser->add_option(
-      "--guides", options->guides,
-      "instead of pages, write NAME.png (transparent) and NAME.svg: the places of the "
-      "backs, to lie over your page in an image editor");
-  parser->add_option("--card", options->card, "with --guides: size of a card, 63x88 or a name");
-  parser->add_option("--grid", options->grid, "with --guides: columns x rows, or auto")
+      "--ppi", options->ppi,
+      tr("pixels per inch of the images (default: they cover the page); of --guides"));
+  parser->add_option("--guides", options->guides,
+                     tr("instead of pages, write NAME.png (transparent) and NAME.svg: the places "
+                        "of the backs, to lie over your page in an image editor"));
+  parser->add_option("--card", options->card, tr("with --guides: size of a card, 63x88 or a name"));
+  parser->add_option("--grid", options->grid, tr("with --guides: columns x rows, or auto"))
       ->capture_default_str();
-  parser->add_option("--gutter", options->gutter, "with --guides: mm between cards")
+  parser->add_option("--gutter", options->gutter, tr("with --guides: mm between cards"))
       ->capture_default_str();
-  parser->add_option("--margin", options->margin, "with --guides: mm that the printer leaves white")
+  parser
+      ->add_option("--margin", options->margin,
+                   tr("with --guides: mm that the printer leaves white"))
       ->capture_default_str();
   parser->add_option("--oversize", options->oversize,
-                     "with --guides: mm per side (default: from the profile)");
+                     tr("with --guides: mm per side (default: from the profile)"));
   parser->footer(
-      "Example: versolay correct cards.pdf --profile printer.json --out cards-corrected.pdf");
+      tr("Example: versolay correct cards.pdf --profile printer.json --out cards-corrected.pdf"));
   return {parser, [options](const CommonOptions& common) -> Result<Outcome> {
             if (!options->guides.empty()) return draw_layer(*options, common);
             const CorrectRequest request = request_from(*options, common);

@@ -6,6 +6,7 @@
 #include "core/direction_words.h"
 #include "core/numbers.h"
 #include "core/registration_json.h"
+#include "core/translation.h"
 #include "layout/card_format.h"
 #include "profile/profile_json.h"
 
@@ -56,14 +57,14 @@ std::optional<int> option_blocks(const std::string& text) {
   if (text == "auto") return std::nullopt;
   if (text == "1") return 1;
   if (text == "2") return 2;
-  throw Error("--blocks " + text, "must be auto, 1 or 2");
+  throw Error("--blocks " + text, tr("must be auto, 1 or 2"));
 }
 
 ArtFit option_fit(const std::string& text) {
   if (text == "fill") return ArtFit::fill;
   if (text == "fit") return ArtFit::fit;
   if (text == "crop") return ArtFit::crop;
-  throw Error("--fit " + text, "must be fill, fit or crop");
+  throw Error("--fit " + text, tr("must be fill, fit or crop"));
 }
 
 std::optional<EdgeKind> option_back_edge(const std::string& text) {
@@ -72,7 +73,7 @@ std::optional<EdgeKind> option_back_edge(const std::string& text) {
   if (text == "plain") return EdgeKind::plain;
   if (text == "pattern") return EdgeKind::pattern;
   if (text == "picture") return EdgeKind::picture;
-  throw Error("--back-edge " + text, "must be auto, white, plain, pattern or picture");
+  throw Error("--back-edge " + text, tr("must be auto, white, plain, pattern or picture"));
 }
 
 double option_ratio(const std::string& text) {
@@ -81,7 +82,7 @@ double option_ratio(const std::string& text) {
   const auto printed =
       slash == std::string::npos ? std::nullopt : parse_number(text.substr(slash + 1));
   if (!measured || !printed || !(*measured > 0) || !(*printed > 0)) {
-    throw Error("--laminated-mm " + text, "must be measured/printed in mm, such as 263.6/264");
+    throw Error("--laminated-mm " + text, tr("must be measured/printed in mm, such as 263.6/264"));
   }
   return *measured / *printed;
 }
@@ -133,7 +134,7 @@ ImposeRequest request_from(const Options& o, const CommonOptions& common) {
   }
   if (!o.pouch_thickness.empty()) {
     r.pouch_thickness = parse_thickness("--pouch-thickness", o.pouch_thickness);
-    if (!r.paper_thickness) throw Error("--pouch-thickness", "needs --paper-thickness as well");
+    if (!r.paper_thickness) throw Error("--pouch-thickness", tr("needs --paper-thickness as well"));
   }
   if (!o.preview.empty()) r.preview = o.preview;
   r.corner_radius_mm = option_number("--corner-radius", o.corner_radius);
@@ -155,83 +156,78 @@ double words_ppi(const ImposeReport& report) {
 
 std::string setup_in_words(const PrinterProfile& profile) {
   std::string list;
-  for (const auto& [what, value] : {std::pair{"feed", &profile.feed},
-                                    {"stock", &profile.stock},
-                                    {"quality", &profile.quality}}) {
+  for (const auto& [what, value] : {std::pair{tr("feed"), &profile.feed},
+                                    {tr("stock"), &profile.stock},
+                                    {tr("quality"), &profile.quality}}) {
     if (!value->empty()) list += fmt::format("{}{} \"{}\"", list.empty() ? "" : ", ", what, *value);
   }
-  return list.empty() ? "" : fmt::format("\nThe profile holds for {}: print with the same.", list);
+  return list.empty() ? "" : tr("\nThe profile holds for {}: print with the same.", list);
 }
 
 /// What was done about the cut, in the words of the edge that the backs have.
 std::string oversize_in_words(const ImposeReport& report) {
   const Reach& o = report.oversize;
   const EdgeCounts& edges = report.back_edges;
-  if (o.x_mm == 0 && o.y_mm == 0) return "The backs are printed at their own size.";
+  if (o.x_mm == 0 && o.y_mm == 0) return tr("The backs are printed at their own size.");
   const double ppi = words_ppi(report);
   std::string text =
       o.x_mm == o.y_mm
-          ? fmt::format("The backs reach {} beyond the cut on every side",
-                        length_words(o.x_mm, ppi))
-          : fmt::format("The backs reach {} beyond the cut left and right and {} top and bottom",
-                        length_words(o.x_mm, ppi), length_words(o.y_mm, ppi));
+          ? tr("The backs reach {} beyond the cut on every side", length_words(o.x_mm, ppi))
+          : tr("The backs reach {} beyond the cut left and right and {} top and bottom",
+               length_words(o.x_mm, ppi), length_words(o.y_mm, ppi));
   if (edges.plain > 0 && edges.picture + edges.pattern == 0) {
-    text += ": their plain edge goes on, the picture is not enlarged.";
+    text += tr(": their plain edge goes on, the picture is not enlarged.");
   } else if (edges.pattern > 0 && edges.picture + edges.plain == 0) {
-    text += ": their pattern goes on, it is not enlarged.";
+    text += tr(": their pattern goes on, it is not enlarged.");
   } else if (edges.picture > 0 && edges.plain + edges.pattern == 0) {
-    text += ": they are enlarged alike in width and height.";
+    text += tr(": they are enlarged alike in width and height.");
   } else {
-    text += ": plain edges and patterns go on, other pictures are enlarged.";
+    text += tr(": plain edges and patterns go on, other pictures are enlarged.");
   }
   return text;
 }
 
 std::string text_of(const ImposeRequest& request, const ImposeReport& report) {
   const CardGrid& grid = report.grid;
-  std::string text = fmt::format(
-      "{} cards of {} x {} mm on {} sheet{} of {} ({} columns x {} rows{}{}), fronts and backs in "
-      "{}.",
+  std::string text = tr(
+      "{} cards of {} x {} mm on {} of {} ({} columns x {} rows{}{}), fronts and backs in {}.",
       report.cards, format_number(request.card.width_mm, 2),
-      format_number(request.card.height_mm, 2), report.sheets, report.sheets == 1 ? "" : "s",
-      report.paper.name, grid.columns, grid.rows, grid.sideways ? ", cards on their side" : "",
-      grid.blocks.size() == 2 ? ", two blocks with a cut in the waste between" : "",
+      format_number(request.card.height_mm, 2), trn("{} sheet", "{} sheets", report.sheets),
+      report.paper.name, grid.columns, grid.rows, grid.sideways ? tr(", cards on their side") : "",
+      grid.blocks.size() == 2 ? tr(", two blocks with a cut in the waste between") : "",
       request.pdf.string());
   if (report.blank_cells > 0) {
-    text +=
-        fmt::format(" {} place{} on the last sheet stay{} empty on both sides.", report.blank_cells,
-                    report.blank_cells == 1 ? "" : "s", report.blank_cells == 1 ? "s" : "");
+    text += trn(" {} place on the last sheet stays empty on both sides.",
+                " {} places on the last sheet stay empty on both sides.", report.blank_cells);
   }
   if (request.profile) {
-    text += fmt::format("\n\nThe back pages are {}.",
-                        correction_in_words(registration_from(report.correction.page_from_wanted()),
-                                            words_ppi(report)));
+    text += tr("\n\nThe back pages are {}.",
+               correction_in_words(registration_from(report.correction.page_from_wanted()),
+                                   words_ppi(report)));
     double most = 0.0;
     for (const auto& move : report.cards_moved_mm) most = std::max(most, move.norm());
     if (most > 0) {
-      text += fmt::format(
-          " Each back is also moved by itself, by up to {}, because the printer shifts some places "
-          "of the page more than others.",
-          length_words(most, words_ppi(report)));
+      text +=
+          tr(" Each back is also moved by itself, by up to {}, because the printer shifts some "
+             "places of the page more than others.",
+             length_words(most, words_ppi(report)));
     }
     text += setup_in_words(*request.profile);
   }
   text += "\n" + oversize_in_words(report);
   if (!report.preview.empty()) {
-    text += fmt::format(
-        "\nThe card that is worst off, at life size: {}. Back as drawn, typical, and the worst of "
-        "{} "
-        "% of the cards; the light band is where the cut may fall.",
-        report.preview.front().parent_path().string(), format_number(100 * request.coverage, 1));
+    text +=
+        tr("\nThe card that is worst off, at life size: {}. Back as drawn, typical, and the worst "
+           "of {} % of the cards; the light band is where the cut may fall.",
+           report.preview.front().parent_path().string(), format_number(100 * request.coverage, 1));
   }
-  text += fmt::format(
+  text += tr(
       "\n\nPrint at actual size (100 %), borderless and driver duplex off; turn the sheets on the "
-      "{} "
-      "edge. Let the fronts dry before the backs, and both before laminating or cutting.\n"
+      "{} edge. Let the fronts dry before the backs, and both before laminating or cutting.\n"
       "Cutting: {} strokes a sheet, in the order of {}. Mind the blade; the cutter's manual comes "
       "first.",
-      report.turn == Turn::long_edge ? "long" : "short", report.cuts.strokes,
-      request.cut_card.empty() ? "its last page, for plain paper" : request.cut_card.string());
+      report.turn == Turn::long_edge ? tr("long") : tr("short"), report.cuts.strokes,
+      request.cut_card.empty() ? tr("its last page, for plain paper") : request.cut_card.string());
   if (report.thickness) text += "\n" + thickness_words(*report.thickness);
   return text;
 }
@@ -333,93 +329,92 @@ Json json_of(const ImposeRequest& request, const ImposeReport& report) {
 Command add_impose(CLI::App& root) {
   auto o = make_options<Options>();
   CLI::App* parser = root.add_subcommand(
-      "impose", "Lay out cards on sheets, backs corrected and enlarged, ready to print");
+      "impose", tr("Lay out cards on sheets, backs corrected and enlarged, ready to print"));
   parser
-      ->add_option(
-          "--fronts", o->fronts,
-          "folder of pictures (JPEG, PNG, TIFF) or PDFs, one PDF, or a CSV list whose first "
-          "line names its columns: card,quantity,front,back,note")
+      ->add_option("--fronts", o->fronts,
+                   tr("folder of pictures (JPEG, PNG, TIFF) or PDFs, one PDF, or a CSV list whose "
+                      "first line names its columns: card,quantity,front,back,note"))
       ->required();
   parser->add_option("--back", o->back,
-                     "one back for all cards, or a folder or PDF with one for each");
+                     tr("one back for all cards, or a folder or PDF with one for each"));
   parser->add_option("--paper", o->paper,
-                     "a4, a3, letter, tabloid, or WxHmm (default: the profile's, else a4)");
+                     tr("a4, a3, letter, tabloid, or WxHmm (default: the profile's, else a4)"));
   parser
       ->add_option("--card", o->card,
-                   "finished size in mm, such as 63x88, or a name: " + card_format_list())
+                   tr("finished size in mm, such as 63x88, or a name: {}", card_format_list()))
       ->required();
-  parser->add_option("--grid", o->grid, "columns x rows on the page, or auto: as many as fit")
+  parser->add_option("--grid", o->grid, tr("columns x rows on the page, or auto: as many as fit"))
       ->capture_default_str();
-  parser->add_option("--gutter", o->gutter, "mm between cards")->capture_default_str();
+  parser->add_option("--gutter", o->gutter, tr("mm between cards"))->capture_default_str();
   parser
       ->add_option("--blocks", o->blocks,
-                   "1, or 2 with a cut in the waste between; auto: 2 on A3 and Tabloid")
+                   tr("1, or 2 with a cut in the waste between; auto: 2 on A3 and Tabloid"))
       ->capture_default_str();
   parser
       ->add_option("--margin", o->margin,
-                   "mm that the printer leaves white: at every edge, or left,top,right,bottom")
+                   tr("mm that the printer leaves white: at every edge, or left,top,right,bottom"))
       ->capture_default_str();
   parser->add_option("--turn", o->turn,
-                     "long-edge or short-edge (default: the profile's, else long-edge)");
-  parser->add_option("--profile", o->profile, "printer profile: corrects and enlarges the backs");
+                     tr("long-edge or short-edge (default: the profile's, else long-edge)"));
+  parser->add_option("--profile", o->profile,
+                     tr("printer profile: corrects and enlarges the backs"));
   parser->add_option("--oversize", o->oversize,
-                     "mm per side by which the backs overlap the cut, 0.7 or 0.7x0.5 "
-                     "(default: from the profile)");
-  parser->add_option("--coverage", o->coverage, "share of cards without a sliver, for the oversize")
+                     tr("mm per side by which the backs overlap the cut, 0.7 or 0.7x0.5 (default: "
+                        "from the profile)"));
+  parser
+      ->add_option("--coverage", o->coverage,
+                   tr("share of cards without a sliver, for the oversize"))
       ->capture_default_str();
-  parser->add_option("--confidence", o->confidence, "how sure that promise has to be")
+  parser->add_option("--confidence", o->confidence, tr("how sure that promise has to be"))
       ->capture_default_str();
-  parser->add_option("--front-bleed", o->front_bleed, "mm of bleed that the front images have")
+  parser->add_option("--front-bleed", o->front_bleed, tr("mm of bleed that the front images have"))
       ->capture_default_str();
-  parser->add_option("--back-bleed", o->back_bleed, "mm of bleed that the back images have")
+  parser->add_option("--back-bleed", o->back_bleed, tr("mm of bleed that the back images have"))
       ->capture_default_str();
   parser
-      ->add_option(
-          "--fit", o->fit,
-          "fill: cover the card, cut off the excess; fit: show all; crop: at the size that "
-          "the file states")
+      ->add_option("--fit", o->fit,
+                   tr("fill: cover the card, cut off the excess; fit: show all; crop: at the size "
+                      "that the file states"))
       ->capture_default_str();
   parser
       ->add_option("--back-edge", o->back_edge,
-                   "what the rim of the backs is: white, plain, pattern, picture; auto: look")
+                   tr("what the rim of the backs is: white, plain, pattern, picture; auto: look"))
       ->capture_default_str();
-  parser->add_flag("--head-to-foot", o->head_to_foot, "backs stand on their head");
-  parser->add_option("--ppi", o->ppi, "pixels per inch that the pictures should have")
+  parser->add_flag("--head-to-foot", o->head_to_foot, tr("backs stand on their head"));
+  parser->add_option("--ppi", o->ppi, tr("pixels per inch that the pictures should have"))
       ->capture_default_str();
-  parser->add_flag("--no-rotation", o->no_rotation, "move the back page, do not turn it");
-  parser->add_flag("--no-scale", o->no_scale, "move and turn the back page, do not scale it");
-  parser->add_option("--feed", o->feed, "of this job, to be held against the profile");
-  parser->add_option("--stock", o->stock, "of this job, to be held against the profile");
-  parser->add_option("--quality", o->quality, "of this job, to be held against the profile");
+  parser->add_flag("--no-rotation", o->no_rotation, tr("move the back page, do not turn it"));
+  parser->add_flag("--no-scale", o->no_scale, tr("move and turn the back page, do not scale it"));
+  parser->add_option("--feed", o->feed, tr("of this job, to be held against the profile"));
+  parser->add_option("--stock", o->stock, tr("of this job, to be held against the profile"));
+  parser->add_option("--quality", o->quality, tr("of this job, to be held against the profile"));
   parser->add_option("--laminated-mm", o->laminated,
-                     "measured/printed length of a finished sheet, such as 263.6/264, or two of "
-                     "them, across,down: scales the cut card");
+                     tr("measured/printed length of a finished sheet, such as 263.6/264, or two of "
+                        "them, across,down: scales the cut card"));
   parser->add_option("--paper-thickness", o->paper_thickness,
-                     "220um, 0.22mm, 9mil or 200gsm: tells how thick cards and deck will be");
+                     tr("220um, 0.22mm, 9mil or 200gsm: tells how thick cards and deck will be"));
   parser->add_option("--pouch-thickness", o->pouch_thickness,
-                     "of one film of the pouch: 80um, 3mil");
+                     tr("of one film of the pouch: 80um, 3mil"));
   parser
-      ->add_option(
-          "--ticks", o->ticks,
-          "ticks of 0.1 or 0.25 mm beside the guides of edges 1 and 2, to cut a sheet whose "
-          "back is off half way; 0: none")
+      ->add_option("--ticks", o->ticks,
+                   tr("ticks of 0.1 or 0.25 mm beside the guides of edges 1 and 2, to cut a sheet "
+                      "whose back is off half way; 0: none"))
       ->capture_default_str();
-  parser->add_flag("--no-guides", o->no_guides, "no cut guides on the fronts");
+  parser->add_flag("--no-guides", o->no_guides, tr("no cut guides on the fronts"));
   parser->add_option(
       "--preview", o->preview,
-      "folder for pictures of the finished cards: best, typical, worst, border band");
-  parser->add_option("--corner-radius", o->corner_radius, "mm, of the cards in the preview")
+      tr("folder for pictures of the finished cards: best, typical, worst, border band"));
+  parser->add_option("--corner-radius", o->corner_radius, tr("mm, of the cards in the preview"))
       ->capture_default_str();
-  parser->add_flag("--no-marks", o->no_marks, "no registration marks in the waste");
-  parser->add_option("--job", o->job, "name printed in the waste (default: that of the PDF)");
-  parser->add_option("--out", o->out, "PDF to write")->required();
-  parser->add_option(
-      "--cut-card", o->cut_card,
-      "PDF of the cut card, for plain paper (default: OUT-cutcard.pdf), or last-page: in "
-      "the PDF of the job");
+  parser->add_flag("--no-marks", o->no_marks, tr("no registration marks in the waste"));
+  parser->add_option("--job", o->job, tr("name printed in the waste (default: that of the PDF)"));
+  parser->add_option("--out", o->out, tr("PDF to write"))->required();
+  parser->add_option("--cut-card", o->cut_card,
+                     tr("PDF of the cut card, for plain paper (default: OUT-cutcard.pdf), or "
+                        "last-page: in the PDF of the job"));
   parser->footer(
-      "Example: versolay impose --fronts fronts --back back.png --card 63x88 --paper a4 \\\n"
-      "           --profile printer.json --out deck.pdf");
+      tr("Example: versolay impose --fronts fronts --back back.png --card 63x88 --paper a4 \\\n"
+         "           --profile printer.json --out deck.pdf"));
   return {parser, [o](const CommonOptions& common) -> Result<Outcome> {
             const ImposeRequest request = request_from(*o, common);
             const Result<ImposeReport> report = impose(request, common.progress);

@@ -3,6 +3,7 @@
 #include "app/job.h"
 #include "app/next_step.h"
 #include "cli/command.h"
+#include "core/translation.h"
 
 namespace versolay::cli {
 namespace {
@@ -17,20 +18,20 @@ Job changed(Job job, const Options& options) {
     if (!value.empty()) job.remembered[key] = value;
   }
   for (const std::string& key : options.forget) {
-    if (job.remembered.erase(key) == 0) throw Error("--forget " + key, "is not remembered");
+    if (job.remembered.erase(key) == 0) throw Error("--forget " + key, tr("is not remembered"));
   }
   return job;
 }
 
 std::string words_of(const Job& job) {
-  if (job.remembered.empty()) return "This folder's job remembers nothing yet.";
-  std::string text = "This folder's job remembers:";
+  if (job.remembered.empty()) return tr("This folder's job remembers nothing yet.");
+  std::string text = tr("This folder's job remembers:");
   for (const JobKey& known : kJobKeys) {
     if (const auto value = job.find(std::string(known.key))) {
       text += fmt::format("\n  {:<10}  {}", known.key, *value);
     }
   }
-  return text + "\nCommands that are run in this folder use these where nothing else is said.";
+  return tr("{}\nCommands that are run in this folder use these where nothing else is said.", text);
 }
 
 Result<Outcome> run(const Options& options) {
@@ -39,9 +40,8 @@ Result<Outcome> run(const Options& options) {
   const Job job = changed(before.value_or(Job{}), options);
   const bool changes = !before || job.remembered != before->remembered;
   if (!before && job.remembered.empty()) {
-    return Refusal{"no_job",
-                   "This folder has no job yet. Say what is to be remembered, for example: "
-                   "versolay job --paper a4 --turn long-edge --card 63x88"};
+    return Refusal{"no_job", tr("This folder has no job yet. Say what is to be remembered, for "
+                                "example: versolay job --paper a4 --turn long-edge --card 63x88")};
   }
   if (changes) write_job(folder, job);
   Outcome outcome;
@@ -56,15 +56,15 @@ Result<Outcome> run(const Options& options) {
 Command add_job(CLI::App& root) {
   auto options = make_options<Options>();
   CLI::App* parser = root.add_subcommand(
-      "job", "Remember paper, turn, profile and the like for the commands run in this folder");
+      "job", tr("Remember paper, turn, profile and the like for the commands run in this folder"));
   for (const JobKey& known : kJobKeys) {
     const std::string key(known.key);
-    parser->add_option("--" + key, options->values[key], std::string(known.meaning));
+    parser->add_option("--" + key, options->values[key], tr(known.meaning));
   }
-  parser->add_option("--forget", options->forget, "a name to forget, as in paper");
+  parser->add_option("--forget", options->forget, tr("a name to forget, as in paper"));
   parser->footer(
-      "Example: versolay job --paper a4 --turn long-edge --card 63x88\n"
-      "Without options it tells what is remembered.");
+      tr("Example: versolay job --paper a4 --turn long-edge --card 63x88\n"
+         "Without options it tells what is remembered."));
   return {parser, [options](const CommonOptions&) { return run(*options); }};
 }
 

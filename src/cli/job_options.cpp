@@ -2,6 +2,7 @@
 
 #include "cli/command.h"
 #include "core/numbers.h"
+#include "core/translation.h"
 
 namespace versolay::cli {
 namespace {
@@ -19,14 +20,14 @@ double step_from(const std::string& text, double ppi) {
 CountBy count_from(const std::string& text) {
   if (text == "card") return CountBy::card;
   if (text == "sheet") return CountBy::sheet;
-  throw Error("--count " + text, "must be card or sheet");
+  throw Error("--count " + text, tr("must be card or sheet"));
 }
 
 Growth growth_from(const std::string& text) {
   if (text == "equal") return Growth::equal;
   if (text == "proportional") return Growth::proportional;
   if (text == "per-axis") return Growth::per_axis;
-  throw Error("--grow " + text, "must be equal, proportional or per-axis");
+  throw Error("--grow " + text, tr("must be equal, proportional or per-axis"));
 }
 
 }  // namespace
@@ -35,30 +36,30 @@ void add_job_options(CLI::App& parser, JobOptions& options) {
   const auto add = [&parser](const char* name, auto& value, const char* what) {
     return parser.add_option(name, value, what)->capture_default_str();
   };
-  parser.add_option("profile", options.profile, "printer profile (JSON)")->required();
-  parser.add_option("--card", options.card, "finished card, width x height in mm, as in 63x88");
-  add("--grid", options.grid, "cards on a sheet, columns x rows, or auto");
-  add("--gutter", options.gutter, "gap between neighbouring cards, mm");
-  add("--ppi", options.ppi, "pixels per inch of the artwork");
-  add("--coverage", options.coverage, "share of future cards (sheets) to be free of slivers");
-  add("--confidence", options.confidence, "how sure the promise has to be");
-  add("--count", options.count, "what the coverage counts: card or sheet");
+  parser.add_option("profile", options.profile, tr("printer profile (JSON)"))->required();
+  parser.add_option("--card", options.card, tr("finished card, width x height in mm, as in 63x88"));
+  add("--grid", options.grid, tr("cards on a sheet, columns x rows, or auto"));
+  add("--gutter", options.gutter, tr("gap between neighbouring cards, mm"));
+  add("--ppi", options.ppi, tr("pixels per inch of the artwork"));
+  add("--coverage", options.coverage, tr("share of future cards (sheets) to be free of slivers"));
+  add("--confidence", options.confidence, tr("how sure the promise has to be"));
+  add("--count", options.count, tr("what the coverage counts: card or sheet"));
   add("--grow", options.grow,
-      "equal (same on all sides), proportional (keeps the shape) or per-axis");
+      tr("equal (same on all sides), proportional (keeps the shape) or per-axis"));
   add("--cut-sd", options.cut_sd,
-      "how unevenly the cards are cut: one standard deviation of an edge, mm");
+      tr("how unevenly the cards are cut: one standard deviation of an edge, mm"));
   add("--step", options.step,
-      "the shift can be set in steps of this size only: mm, or as in 1px (0: any)");
-  parser.add_option("--cards", options.cards, "cards wanted: tells how many sheets to print");
-  parser.add_option("--border", options.border, "border of the card back, mm: its centring");
-  parser.add_flag("--no-rotation", options.no_rotation, "the back can be moved but not turned");
-  parser.add_flag("--no-scale", options.no_scale, "the back can be moved and turned, not scaled");
-  parser.add_flag(
-      "--sharpen", options.sharpen,
-      "with few sheets: leave away what of the oversize is mere caution; promised a little less "
-      "firmly");
-  add("--draws", options.draws, "size of the simulation: auto (enough for 0.006 mm) or full");
-  add("--seed", options.seed, "seed of the simulation");
+      tr("the shift can be set in steps of this size only: mm, or as in 1px (0: any)"));
+  parser.add_option("--cards", options.cards, tr("cards wanted: tells how many sheets to print"));
+  parser.add_option("--border", options.border, tr("border of the card back, mm: its centring"));
+  parser.add_flag("--no-rotation", options.no_rotation, tr("the back can be moved but not turned"));
+  parser.add_flag("--no-scale", options.no_scale,
+                  tr("the back can be moved and turned, not scaled"));
+  parser.add_flag("--sharpen", options.sharpen,
+                  tr("with few sheets: leave away what of the oversize is mere caution; promised a "
+                     "little less firmly"));
+  add("--draws", options.draws, tr("size of the simulation: auto (enough for 0.006 mm) or full"));
+  add("--seed", options.seed, tr("seed of the simulation"));
 }
 
 AdviseRequest request_from(const JobOptions& options) {
@@ -82,7 +83,7 @@ AdviseRequest request_from(const JobOptions& options) {
   if (!options.border.empty()) a.border_mm = option_number("--border", options.border);
   a.seed = options.seed;
   if (options.draws != "auto" && options.draws != "full") {
-    throw Error("--draws " + options.draws, "must be auto or full");
+    throw Error("--draws " + options.draws, tr("must be auto or full"));
   }
   if (options.draws == "full") request.populations = kFullPopulations;
   return request;

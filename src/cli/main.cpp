@@ -9,6 +9,7 @@
 
 #include "app/next_step.h"
 #include "cli/command.h"
+#include "cli/help_words.h"
 #include "cli/job_defaults.h"
 #include "cli/parse_error.h"
 #include "cli/terminal.h"
@@ -30,11 +31,11 @@ struct Group {
 
 /// The commands, as --help lists them.
 const std::vector<Group> kGroups = {
-    {"The job, in order",
+    {tr_noop("The job, in order"),
      {add_target, add_measure, add_readings, add_profile, add_advise, add_report, add_impose,
       add_correct}},
-    {"More about a printer", {add_plan, add_compare, add_check, add_profiles}},
-    {"Help and practice", {add_rehearse, add_job, add_manual, add_completion}},
+    {tr_noop("More about a printer"), {add_plan, add_compare, add_check, add_profiles}},
+    {tr_noop("Help and practice"), {add_rehearse, add_job, add_manual, add_completion}},
 };
 
 /// The commands that say distances: they can say them in other units.
@@ -42,17 +43,17 @@ constexpr std::array kSayDistances = {"measure", "readings", "profile", "advise"
                                       "correct", "plan",     "compare", "check",  "profiles"};
 
 void add_common_options(Command& command, CommonOptions& common) {
-  command.parser->add_flag("--json", common.json, "Print one JSON document instead of text");
-  command.parser->add_flag("--quiet", common.quiet, "Print nothing but errors");
-  command.parser->add_flag("--force", common.force, "Replace outputs that exist already");
+  command.parser->add_flag("--json", common.json, tr("Print one JSON document instead of text"));
+  command.parser->add_flag("--quiet", common.quiet, tr("Print nothing but errors"));
+  command.parser->add_flag("--force", common.force, tr("Replace outputs that exist already"));
   command.parser->add_flag("--no-job", common.no_job,
-                           std::string("Do not look into ") + kJobFile + " of this folder");
+                           tr("Do not look into {} of this folder", kJobFile));
   if (std::find(kSayDistances.begin(), kSayDistances.end(), command.parser->get_name()) !=
       kSayDistances.end()) {
     command.parser
         ->add_option("--units", common.units,
-                     "Say distances first in mm, px (pixels) or in (inches). What is typed in, and "
-                     "all files, stay in mm")
+                     tr("Say distances first in mm, px (pixels) or in (inches). What is typed in, "
+                        "and all files, stay in mm"))
         ->capture_default_str();
   }
 }
@@ -74,18 +75,17 @@ int print_outcome(const Outcome& outcome, const CommonOptions& common) {
     std::cout << outcome.text.laid_out(outcome.verbatim ? 0 : columns) << "\n";
     const DisplayUnit& unit = display_unit();
     if (unit.units == Units::px && !outcome.verbatim) {
-      std::cout << fmt::format("(px: {} to the inch)\n",
-                               format_number(unit.per_mm * kMmPerInch, 0));
+      std::cout << tr("(px: {} to the inch)\n", format_number(unit.per_mm * kMmPerInch, 0));
     }
     if (!outcome.next.empty()) {
       std::cout << "\n"
-                << bold(wrapped_for("Next: " + outcome.next, columns),
+                << bold(wrapped_for(tr("Next: {}", outcome.next), columns),
                         style_is_wanted(STDOUT_FILENO))
                 << "\n";
     }
   }
   if (!common.json) {
-    for (const Notice& n : outcome.warnings) tell("Note: ", n.message);
+    for (const Notice& n : outcome.warnings) tell(tr("Note: "), n.message);
   }
   std::cout.flush();
   return outcome.warnings.empty() ? kDone : kDoneWithWarnings;
@@ -115,7 +115,7 @@ double ppi_of(CLI::App& command) {
 
 void set_units(CLI::App& command, const std::string& text, bool for_programs) {
   const auto units = units_from(text);
-  if (!units) throw Error("--units " + text, "must be mm, px or in");
+  if (!units) throw Error("--units " + text, tr("must be mm, px or in"));
   if (!for_programs) say_distances_in(*units, ppi_of(command));
 }
 
@@ -125,7 +125,7 @@ int run(const Command& command, CommonOptions common, const std::optional<Job>& 
     if (job && !common.quiet) {
       const auto taken = taken_from_job(*command.parser, *job);
       if (!taken.empty())
-        tell(std::string("From ") + kJobFile + ": ", fmt::format("{}", fmt::join(taken, ", ")));
+        tell(tr("From {}: ", kJobFile), fmt::format("{}", fmt::join(taken, ", ")));
     }
     if (!common.quiet && !common.json && isatty(STDERR_FILENO)) {
       common.progress = terminal_progress();
@@ -146,8 +146,7 @@ int run(const Command& command, CommonOptions common, const std::optional<Job>& 
       if (!added.empty()) {
         write_job(".", more);
         if (!common.quiet)
-          tell(std::string("Remembered in ") + kJobFile + ": ",
-               fmt::format("{}", fmt::join(added, ", ")));
+          tell(tr("Remembered in {}: ", kJobFile), fmt::format("{}", fmt::join(added, ", ")));
       }
     }
     return code;
@@ -155,7 +154,7 @@ int run(const Command& command, CommonOptions common, const std::optional<Job>& 
     clear_progress();
     return print_error(e.what(), common);
   } catch (const std::bad_alloc&) {
-    return print_error("not enough memory for this input", common);
+    return print_error(tr("not enough memory for this input"), common);
   }
 }
 
@@ -168,10 +167,10 @@ int main(int argc, char** argv) {
   };
   if (!has("--json")) translate_texts();  // what programs read stays English
   CLI::App root(
-      "Front/back registration for two-sided cards.\n"
-      "A job: target -> print -> punch -> scan -> measure -> profile -> advise -> impose.",
+      tr("Front/back registration for two-sided cards.\n"
+         "A job: target -> print -> punch -> scan -> measure -> profile -> advise -> impose."),
       "versolay");
-  root.set_version_flag("--version", kSoftware);
+  root.set_version_flag("--version", kSoftware, tr("Print the version and exit"));
   root.require_subcommand(1);
 
   CommonOptions common;
@@ -179,11 +178,12 @@ int main(int argc, char** argv) {
   for (const Group& group : kGroups) {
     for (AddCommand add : group.commands) {
       commands.push_back(add(root));
-      commands.back().parser->group(group.name);
+      commands.back().parser->group(tr(group.name));
       add_common_options(commands.back(), common);
       name_values(*commands.back().parser);
     }
   }
+  say_help_in_language(root);
 
   std::optional<Job> job;
   try {

@@ -1,11 +1,10 @@
-#include <fmt/format.h>
-
 #include "cli/command.h"
 #include "cli/command_description.h"
 #include "cli/manual_page.h"
 #include "cli/suggestion.h"
 #include "core/files.h"
 #include "core/software.h"
+#include "core/translation.h"
 
 namespace versolay::cli {
 namespace {
@@ -23,7 +22,7 @@ const CommandDescription& command_named(const CommandDescription& program,
     if (command.name == name) return command;
     names.push_back(command.name);
   }
-  throw Error(name, "is no command" + did_you_mean(name, names));
+  throw Error(name, tr("is no command{}", did_you_mean(name, names)));
 }
 
 Outcome write_all(const CommandDescription& program, const std::filesystem::path& folder,
@@ -40,7 +39,7 @@ Outcome write_all(const CommandDescription& program, const std::filesystem::path
     write_file_atomically(file_of(*command), manual_page(program, *command, kSoftware), replace);
     files.push_back(file_of(*command).string());
   }
-  outcome.text = fmt::format("{} manual pages written to {}.", commands.size(), folder.string());
+  outcome.text = tr("{} manual pages written to {}.", commands.size(), folder.string());
   outcome.document = {{"files", files}};
   return outcome;
 }
@@ -49,10 +48,10 @@ Outcome write_all(const CommandDescription& program, const std::filesystem::path
 
 Command add_manual(CLI::App& root) {
   auto options = make_options<Options>();
-  CLI::App* parser = root.add_subcommand("manual", "Print the manual page of a command");
-  parser->add_option("command", options->command, "the command; without it, the whole program");
-  parser->add_option("--out-folder", options->out_folder, "write all pages into this folder");
-  parser->footer("Example: versolay manual target | man -l -");
+  CLI::App* parser = root.add_subcommand("manual", tr("Print the manual page of a command"));
+  parser->add_option("command", options->command, tr("the command; without it, the whole program"));
+  parser->add_option("--out-folder", options->out_folder, tr("write all pages into this folder"));
+  parser->footer(tr("Example: versolay manual target | man -l -"));
   return {parser, [options, &root](const CommonOptions& common) -> Result<Outcome> {
             const CommandDescription program = describe(root);
             if (!options->out_folder.empty()) {

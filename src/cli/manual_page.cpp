@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "cli/command.h"
+#include "core/translation.h"
 
 namespace versolay::cli {
 namespace {
@@ -24,6 +25,10 @@ std::string roff(const std::string& text) {
   }
   return escaped;
 }
+
+std::string section(const char* title) { return fmt::format(".SH {}\n", roff(title)); }
+
+std::string as_it_is(const std::string& text) { return fmt::format(".nf\n{}\n.fi\n", roff(text)); }
 
 std::string names_of(const OptionDescription& option) {
   std::string names;
@@ -51,39 +56,49 @@ std::string synopsis(const CommandDescription& program, const CommandDescription
 }
 
 std::string options_section(const CommandDescription& command) {
-  std::string text = ".SH OPTIONS\n";
+  std::string text = section(tr("OPTIONS"));
   for (const OptionDescription& option : command.options) {
     text += fmt::format(
         ".TP\n{}\n{}{}{}\n", names_of(option), roff(option.text),
-        option.required ? " (required)" : "",
+        option.required ? roff(tr(" (required)")) : "",
         option.default_value.empty() ? "" : roff(fmt::format(" [{}]", option.default_value)));
   }
   return text;
 }
 
 std::string commands_section(const CommandDescription& command) {
-  std::string text = ".SH COMMANDS\n";
+  std::string text = section(tr("COMMANDS"));
   for (const CommandDescription& c : command.commands) {
     text += fmt::format(".TP\n\\fB{}\\fR\n{}\n", roff(c.name), roff(c.text));
   }
   return text;
 }
 
+std::string item(const std::string& name, const char* meaning) {
+  return fmt::format(".TP\n{}\n{}\n", name, roff(meaning));
+}
+
 std::string exit_section() {
-  return fmt::format(
-      ".SH EXIT STATUS\n.TP\n{}\ndone\n.TP\n{}\nthe answer is no, or the data do not allow one\n"
-      ".TP\n{}\nbad use, or an input that cannot be read\n.TP\n{}\ndone, with warnings\n",
-      static_cast<int>(kDone), static_cast<int>(kNo), static_cast<int>(kBadUse),
-      static_cast<int>(kDoneWithWarnings));
+  const auto code = [](ExitCode value) { return std::to_string(static_cast<int>(value)); };
+  return section(tr("EXIT STATUS")) + item(code(kDone), tr("done")) +
+         item(code(kNo), tr("the answer is no, or the data do not allow one")) +
+         item(code(kBadUse), tr("bad use, or an input that cannot be read")) +
+         item(code(kDoneWithWarnings), tr("done, with warnings"));
 }
 
 std::string environment_section() {
-  return ".SH ENVIRONMENT\n"
-         ".TP\n\\fBNO_COLOR\\fR\nno bold or coloured text, when set\n"
-         ".TP\n\\fBVERSOLAY_DATA\\fR\nfolder that holds the target designs (calib_targets), when "
-         "they are not where they were installed\n"
-         ".TP\n\\fBSOURCE_DATE_EPOCH\\fR\nstands for the date of now in every file that is "
-         "written\n";
+  const auto variable = [](const char* name, const char* meaning) {
+    return item(fmt::format("\\fB{}\\fR", name), meaning);
+  };
+  return section(tr("ENVIRONMENT")) +
+         variable("LANGUAGE, LC_ALL, LC_MESSAGES, LANG",
+                  tr("the language, where there is a catalogue of it; numbers stay as they are")) +
+         variable("NO_COLOR", tr("no bold or coloured text, when set")) +
+         variable("VERSOLAY_DATA",
+                  tr("folder that holds the target designs (calib_targets) and the catalogues of "
+                     "languages (locale), when they are not where they were installed")) +
+         variable("SOURCE_DATE_EPOCH",
+                  tr("stands for the date of now in every file that is written"));
 }
 
 }  // namespace
@@ -97,17 +112,17 @@ std::string manual_page(const CommandDescription& program, const CommandDescript
   const bool whole = command.name == program.name;
   const std::string name = manual_page_name(program, command);
   const std::string first_line = command.text.substr(0, command.text.find('\n'));
-  std::string page = fmt::format(".TH \"{}\" 1 \"\" \"{}\" \"User commands\"\n", name, version);
-  page += fmt::format(".SH NAME\n{} \\- {}\n", roff(name), roff(first_line));
-  page += fmt::format(".SH SYNOPSIS\n{}\n", synopsis(program, command));
-  page += fmt::format(".SH DESCRIPTION\n.nf\n{}\n.fi\n", roff(command.text));
+  std::string page =
+      fmt::format(".TH \"{}\" 1 \"\" \"{}\" \"{}\"\n", name, version, tr("User commands"));
+  page += section(tr("NAME")) + fmt::format("{} \\- {}\n", roff(name), roff(first_line));
+  page += section(tr("SYNOPSIS")) + synopsis(program, command) + "\n";
+  page += section(tr("DESCRIPTION")) + as_it_is(command.text);
   if (!command.commands.empty()) page += commands_section(command);
   page += options_section(command);
-  if (!command.footer.empty())
-    page += fmt::format(".SH EXAMPLE\n.nf\n{}\n.fi\n", roff(command.footer));
+  if (!command.footer.empty()) page += section(tr("EXAMPLE")) + as_it_is(command.footer);
   page += exit_section();
   if (whole) page += environment_section();
-  page += ".SH SEE ALSO\n";
+  page += section(tr("SEE ALSO"));
   if (whole) {
     std::string others;
     for (const CommandDescription& c : program.commands) {

@@ -1,6 +1,7 @@
 #include "app/measure.h"
 #include "cli/command.h"
 #include "cli/sheet_lines.h"
+#include "core/translation.h"
 #include "registration/readings_json.h"
 
 namespace versolay::cli {
@@ -26,7 +27,7 @@ MeasureRequest request_from(const Options& options, const CommonOptions& common)
   } else if (options.datum == "edges") {
     request.datum = DatumChoice::edges;
   } else if (options.datum != "auto") {
-    throw Error("--datum " + options.datum, "must be auto, holes or edges");
+    throw Error("--datum " + options.datum, tr("must be auto, holes or edges"));
   }
   return request;
 }
@@ -36,18 +37,19 @@ MeasureRequest request_from(const Options& options, const CommonOptions& common)
 Command add_measure(CLI::App& root) {
   auto options = make_options<Options>();
   CLI::App* parser = root.add_subcommand(
-      "measure", "Read scans of printed targets: how far each back landed from its front");
+      "measure", tr("Read scans of printed targets: how far each back landed from its front"));
   parser
       ->add_option("scans", options->scans,
-                   "scans: PNG, JPEG, TIFF or PDF of scans, any order and orientation")
+                   tr("scans: PNG, JPEG, TIFF or PDF of scans, any order and orientation"))
       ->required();
-  parser->add_option("--out", options->out, "readings to write (JSON)")->required();
-  parser->add_option("--datum", options->datum, "what to read by: auto, holes or edges")
+  parser->add_option("--out", options->out, tr("readings to write (JSON)"))->required();
+  parser->add_option("--datum", options->datum, tr("what to read by: auto, holes or edges"))
       ->capture_default_str();
   parser->add_option("--fed-round", options->fed_round,
-                     "sheets that were printed turned half round, as in 2,4,6 (see target)");
-  parser->add_option("--overlay", options->overlay, "folder for annotated pictures of the scans");
-  parser->footer("Example: versolay measure scans/*.png --out readings.json");
+                     tr("sheets that were printed turned half round, as in 2,4,6 (see target)"));
+  parser->add_option("--overlay", options->overlay,
+                     tr("folder for annotated pictures of the scans"));
+  parser->footer(tr("Example: versolay measure scans/*.png --out readings.json"));
   return {parser, [options](const CommonOptions& common) -> Result<Outcome> {
             const Readings readings = measure(request_from(*options, common), common.progress);
             if (!readings.sheets.empty()) return outcome_of_readings(readings, options->out);

@@ -1,11 +1,11 @@
 #include "cli/parse_error.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 
 #include "cli/command_description.h"
+#include "cli/help_words.h"
 #include "cli/suggestion.h"
+#include "core/translation.h"
 
 namespace versolay::cli {
 namespace {
@@ -33,7 +33,7 @@ std::string suggestion_for(const CLI::App& root, const std::vector<std::string>&
     const std::string name = word.substr(0, word.find('='));
     if (command != nullptr && name.rfind("--", 0) != 0) continue;
     const std::string suggestion = did_you_mean(name, known);
-    if (!suggestion.empty()) return name + " is not known" + suggestion;
+    if (!suggestion.empty()) return tr("{} is not known{}", name, suggestion);
   }
   return "";
 }
@@ -43,7 +43,7 @@ std::string missing_option(const CLI::App& root) {
   for (const CLI::App* command : root.get_subcommands()) {
     for (const CLI::Option* option : command->get_options()) {
       if (!option->get_required() || option->count() > 0) continue;
-      return fmt::format("Missing: {} ({})", option->get_name(), option->get_description());
+      return tr("Missing: {} ({})", option->get_name(), option->get_description());
     }
   }
   return "";
@@ -57,12 +57,12 @@ std::string words_of(const CLI::ParseError& error, const CLI::App& root,
   if (message.empty() && dynamic_cast<const CLI::RequiredError*>(&error) != nullptr) {
     message = missing_option(root);
   }
-  if (message.empty()) message = error.what();
+  if (message.empty()) message = complaint_of(error);
   const auto parsed = root.get_subcommands();
   return message + "\n" +
-         (parsed.empty() ? "versolay --help lists the commands."
-                         : "versolay " + parsed.front()->get_name() +
-                               " --help explains the options, with an example.");
+         (parsed.empty() ? tr("versolay --help lists the commands.")
+                         : tr("versolay {} --help explains the options, with an example.",
+                              parsed.front()->get_name()));
 }
 
 }  // namespace versolay::cli

@@ -2,6 +2,7 @@
 
 #include "app/plan.h"
 #include "cli/command.h"
+#include "core/translation.h"
 
 namespace versolay::cli {
 namespace {
@@ -70,26 +71,26 @@ Json document_of(const PlanJob& job, const PlanReport& report) {
 Command add_plan(CLI::App& root) {
   auto options = make_options<Options>();
   CLI::App* parser = root.add_subcommand(
-      "plan", "How many target sheets to print, and in which order to try set-ups");
+      "plan", tr("How many target sheets to print, and in which order to try set-ups"));
   const auto add = [parser](const char* name, auto& value, const char* what) {
     return parser->add_option(name, value, what)->capture_default_str();
   };
   parser->add_option("profile", options->profile,
-                     "printer profile (JSON) to take the spread from; without: --sd");
-  add("--sd", options->sd, "assumed spread at the cards from feed to feed, mm");
-  add("--card", options->card, "finished card, width x height in mm");
-  add("--coverage", options->coverage, "share of future cards to be free of slivers");
-  add("--confidence", options->confidence, "how sure the promise has to be");
-  add("--ppi", options->ppi, "pixels per inch of the artwork");
+                     tr("printer profile (JSON) to take the spread from; without: --sd"));
+  add("--sd", options->sd, tr("assumed spread at the cards from feed to feed, mm"));
+  add("--card", options->card, tr("finished card, width x height in mm"));
+  add("--coverage", options->coverage, tr("share of future cards to be free of slivers"));
+  add("--confidence", options->confidence, tr("how sure the promise has to be"));
+  add("--ppi", options->ppi, tr("pixels per inch of the artwork"));
   parser
       ->add_option("--compare", options->compare,
-                   "set-ups to compare, comma between: a randomised run order")
+                   tr("set-ups to compare, comma between: a randomised run order"))
       ->delimiter(',');
-  add("--sheets", options->sheets, "sheets of each set-up");
-  add("--seed", options->seed, "seed of the run order");
-  parser->add_option("--out", options->out, "run card to write, .pdf or .txt");
+  add("--sheets", options->sheets, tr("sheets of each set-up"));
+  add("--seed", options->seed, tr("seed of the run order"));
+  parser->add_option("--out", options->out, tr("run card to write, .pdf or .txt"));
   parser->footer(
-      "Example: versolay plan --compare \"rear tray,front tray\" --sheets 6 --out runs.pdf");
+      tr("Example: versolay plan --compare \"rear tray,front tray\" --sheets 6 --out runs.pdf"));
   return {parser, [options](const CommonOptions& common) -> Result<Outcome> {
             const PlanJob job = job_from(*options, common);
             const auto report = make_plan(job);

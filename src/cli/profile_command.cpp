@@ -5,6 +5,7 @@
 #include "app/words.h"
 #include "cli/command.h"
 #include "core/numbers.h"
+#include "core/translation.h"
 #include "profile/advise.h"
 #include "profile/profile_json.h"
 
@@ -29,7 +30,7 @@ LeaveOut leave_out_from(const std::string& text, const std::string& why) {
   const std::string number = colon == std::string::npos ? text : text.substr(colon + 1);
   const auto sheet = parse_integer(number);
   if (!sheet || *sheet < 1) {
-    throw Error("--exclude " + text, "must be the number of a sheet, as in 3 or may.json:3");
+    throw Error("--exclude " + text, tr("must be the number of a sheet, as in 3 or may.json:3"));
   }
   return {*sheet, colon == std::string::npos ? "" : text.substr(0, colon), why};
 }
@@ -38,10 +39,11 @@ EstimateOptions estimate_options_from(const Options& options) {
   EstimateOptions estimate;
   estimate.keep_misfeeds = options.keep;
   if (options.exclude.size() != options.why.size()) {
-    throw Error("--exclude", "needs one --why for each sheet: a sheet is never left out silently");
+    throw Error("--exclude",
+                tr("needs one --why for each sheet: a sheet is never left out silently"));
   }
   for (std::size_t i = 0; i < options.exclude.size(); ++i) {
-    if (options.why[i].empty()) throw Error("--why", "must give a reason");
+    if (options.why[i].empty()) throw Error("--why", tr("must give a reason"));
     estimate.leave_out.push_back(leave_out_from(options.exclude[i], options.why[i]));
   }
   return estimate;
@@ -59,9 +61,8 @@ ProfileRequest request_from(const Options& options, const CommonOptions& common)
 
 Outcome outcome_of(const Options& options, const PrinterProfile& profile) {
   Outcome outcome;
-  outcome.text =
-      fmt::format("{}\nWritten to {}. It holds for this printer, feed, paper and quality only.",
-                  profile_words(profile), options.out);
+  outcome.text = tr("{}\nWritten to {}. It holds for this printer, feed, paper and quality only.",
+                    profile_words(profile), options.out);
   outcome.document = json_of(profile);
   outcome.warnings = profile.warnings;
   outcome.next = profile.spread_dof < kFewestDof
@@ -75,24 +76,26 @@ Outcome outcome_of(const Options& options, const PrinterProfile& profile) {
 Command add_profile(CLI::App& root) {
   auto options = make_options<Options>();
   CLI::App* parser = root.add_subcommand(
-      "profile", "Learn a printer from readings: its constant error and its spread");
+      "profile", tr("Learn a printer from readings: its constant error and its spread"));
   parser
-      ->add_option("readings", options->readings, "readings files; each is one session of printing")
+      ->add_option("readings", options->readings,
+                   tr("readings files; each is one session of printing"))
       ->required();
-  parser->add_option("--printer", options->printer, "name of the printer, in your words")
+  parser->add_option("--printer", options->printer, tr("name of the printer, in your words"))
       ->required();
-  parser->add_option("--feed", options->feed, "tray and guides, in your words");
-  parser->add_option("--stock", options->stock, "the paper, in your words");
-  parser->add_option("--quality", options->quality, "quality setting, in your words");
-  parser->add_flag("--keep", options->keep,
-                   "count in sheets that were badly misfed; otherwise they are left out and named");
+  parser->add_option("--feed", options->feed, tr("tray and guides, in your words"));
+  parser->add_option("--stock", options->stock, tr("the paper, in your words"));
+  parser->add_option("--quality", options->quality, tr("quality setting, in your words"));
+  parser->add_flag(
+      "--keep", options->keep,
+      tr("count in sheets that were badly misfed; otherwise they are left out and named"));
   parser->add_option("--exclude", options->exclude,
-                     "leave this sheet out, as in 3 or may.json:3; can be repeated");
-  parser->add_option("--why", options->why, "the reason, one for each --exclude");
-  parser->add_option("--out", options->out, "profile to write (JSON)")->required();
+                     tr("leave this sheet out, as in 3 or may.json:3; can be repeated"));
+  parser->add_option("--why", options->why, tr("the reason, one for each --exclude"));
+  parser->add_option("--out", options->out, tr("profile to write (JSON)"))->required();
   parser->footer(
-      "Example: versolay profile readings.json --printer \"office inkjet\" --feed \"rear tray\" "
-      "--out inkjet.json");
+      tr("Example: versolay profile readings.json --printer \"office inkjet\" --feed \"rear tray\" "
+         "--out inkjet.json"));
   return {parser, [options](const CommonOptions& common) -> Result<Outcome> {
             const auto profile = make_profile(request_from(*options, common));
             if (!profile) return profile.refusal();

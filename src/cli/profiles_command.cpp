@@ -4,6 +4,7 @@
 #include "app/words.h"
 #include "cli/command.h"
 #include "core/files.h"
+#include "core/translation.h"
 #include "profile/profile_json.h"
 
 namespace versolay::cli {
@@ -34,9 +35,8 @@ Json summary_json(const std::filesystem::path& file, const PrinterProfile& p) {
 Result<Outcome> list(const Options& options) {
   const ProfileShelf shelf = find_profiles({options.places.begin(), options.places.end()});
   if (shelf.profiles.empty() && shelf.unreadable.empty()) {
-    return Refusal{"no_profiles",
-                   "No printer profile is here. Name the folder that holds them, or make one with "
-                   "versolay profile."};
+    return Refusal{"no_profiles", tr("No printer profile is here. Name the folder that holds them, "
+                                     "or make one with versolay profile.")};
   }
   Outcome outcome;
   outcome.text = shelf_words(shelf);
@@ -63,7 +63,7 @@ Outcome show(const Options& options) {
 Outcome rename(const Options& o) {
   const PrinterProfile profile = rename_profile(o.profile, {o.printer, o.feed, o.stock, o.quality});
   Outcome outcome;
-  outcome.text = fmt::format("{} is now called {}.", o.profile, profile.printer);
+  outcome.text = tr("{} is now called {}.", o.profile, profile.printer);
   outcome.document = summary_json(o.profile, profile);
   return outcome;
 }
@@ -75,7 +75,7 @@ Outcome written(const std::string& text, const char* key, const Options& options
     outcome.text = text.substr(0, text.find_last_not_of("\r\n") + 1);
   } else {
     write_file_atomically(options.out, text, replace);
-    outcome.text = "Written to " + options.out + ".";
+    outcome.text = tr("Written to {}.", options.out);
   }
   outcome.document = {{key, text}};
   return outcome;
@@ -86,7 +86,7 @@ Outcome written(const std::string& text, const char* key, const Options& options
 Command add_profiles(CLI::App& root) {
   auto o = make_options<Options>();
   CLI::App* parser =
-      root.add_subcommand("profiles", "List, show, rename and export printer profiles");
+      root.add_subcommand("profiles", tr("List, show, rename and export printer profiles"));
   parser->require_subcommand(0, 1);
   const auto action = [&](const char* name, const char* text) {
     CLI::App* sub = parser->add_subcommand(name, text);
@@ -94,24 +94,24 @@ Command add_profiles(CLI::App& root) {
     return sub;
   };
   const auto takes_profile = [&](CLI::App* sub) {
-    sub->add_option("profile", o->profile, "printer profile (JSON)")->required();
+    sub->add_option("profile", o->profile, tr("printer profile (JSON)"))->required();
     return sub;
   };
-  action("list", "The profiles of this folder, or of those named (the default)")
-      ->add_option("places", o->places, "profiles, or folders that hold them");
-  CLI::App* show_action = takes_profile(action("show", "All that a profile says"));
-  CLI::App* rename_action = takes_profile(action("rename", "Other words for its set-up"));
-  rename_action->add_option("--printer", o->printer, "name of the printer");
-  rename_action->add_option("--feed", o->feed, "tray and guides");
-  rename_action->add_option("--stock", o->stock, "the paper");
-  rename_action->add_option("--quality", o->quality, "quality setting");
-  CLI::App* export_action = takes_profile(action("export", "Its feeds as a CSV table"));
+  action("list", tr("The profiles of this folder, or of those named (the default)"))
+      ->add_option("places", o->places, tr("profiles, or folders that hold them"));
+  CLI::App* show_action = takes_profile(action("show", tr("All that a profile says")));
+  CLI::App* rename_action = takes_profile(action("rename", tr("Other words for its set-up")));
+  rename_action->add_option("--printer", o->printer, tr("name of the printer"));
+  rename_action->add_option("--feed", o->feed, tr("tray and guides"));
+  rename_action->add_option("--stock", o->stock, tr("the paper"));
+  rename_action->add_option("--quality", o->quality, tr("quality setting"));
+  CLI::App* export_action = takes_profile(action("export", tr("Its feeds as a CSV table")));
   CLI::App* note_action =
-      takes_profile(action("note", "A dozen lines to print out and pin up above the printer"));
+      takes_profile(action("note", tr("A dozen lines to print out and pin up above the printer")));
   for (CLI::App* sub : {export_action, note_action}) {
-    sub->add_option("--out", o->out, "file to write; without it, printed");
+    sub->add_option("--out", o->out, tr("file to write; without it, printed"));
   }
-  parser->footer("Example: versolay profiles note inkjet.json");
+  parser->footer(tr("Example: versolay profiles note inkjet.json"));
   return {
       parser, [=](const CommonOptions& common) -> Result<Outcome> {
         if (show_action->parsed()) return show(*o);

@@ -1,10 +1,9 @@
-#include <fmt/format.h>
-
 #include <map>
 
 #include "app/readings.h"
 #include "cli/command.h"
 #include "cli/sheet_lines.h"
+#include "core/translation.h"
 
 namespace versolay::cli {
 namespace {
@@ -35,10 +34,10 @@ Outcome make_template(const Options& options, const CommonOptions& common) {
       {"comma", ','}, {"semicolon", ';'}, {"tab", '\t'}};
   const auto separator = kSeparators.find(options.separator);
   if (separator == kSeparators.end()) {
-    throw Error("--separator " + options.separator, "must be comma, semicolon or tab");
+    throw Error("--separator " + options.separator, tr("must be comma, semicolon or tab"));
   }
   const auto method = eye_method_from(options.by);
-  if (!method) throw Error("--by " + options.by, "must be holes, verniers or values");
+  if (!method) throw Error("--by " + options.by, tr("must be holes, verniers or values"));
   const EyeTarget target = target_from(options);
   const EyeTemplateRequest request{*method,
                                    target.paper.value_or(parse_paper("a4")),
@@ -49,7 +48,7 @@ Outcome make_template(const Options& options, const CommonOptions& common) {
                                    common.force};
   make_eye_template(request);
   Outcome outcome;
-  outcome.text = fmt::format(
+  outcome.text = tr(
       "{} is the table to fill in, for {} sheets of the {} target ({} turn). It says in its first\n"
       "lines what to read. Open it with a spreadsheet program or print it; save it as CSV.",
       options.out, options.sheets, request.paper.name, to_string(request.turn));
@@ -58,8 +57,7 @@ Outcome make_template(const Options& options, const CommonOptions& common) {
                       {"paper", request.paper.name},
                       {"turn", to_string(request.turn)},
                       {"sheets", options.sheets}};
-  outcome.next =
-      fmt::format("fill it in, then: versolay readings {} --out readings.json", options.out);
+  outcome.next = tr("fill it in, then: versolay readings {} --out readings.json", options.out);
   return outcome;
 }
 
@@ -77,38 +75,39 @@ Result<Outcome> read_table(const Options& options, const CommonOptions& common) 
 Command add_readings(CLI::App& root) {
   auto options = make_options<Options>();
   CLI::App* parser = root.add_subcommand(
-      "readings", "No scanner? Make a table for readings by eye, and read it back");
-  auto* table = parser->add_option("table", options->table, "the table, filled in (CSV)");
-  auto* make = parser->add_flag("--template", options->make_template, "write the table to fill in");
+      "readings", tr("No scanner? Make a table for readings by eye, and read it back"));
+  auto* table = parser->add_option("table", options->table, tr("the table, filled in (CSV)"));
+  auto* make =
+      parser->add_flag("--template", options->make_template, tr("write the table to fill in"));
   table->excludes(make);
-  parser->add_option("--out", options->out, "readings (JSON), or the table (CSV), to write")
+  parser->add_option("--out", options->out, tr("readings (JSON), or the table (CSV), to write"))
       ->required();
   parser
       ->add_option("--by", options->by,
-                   "what is read: holes (pricks), verniers (against a light), or values that "
-                   "were measured in another way")
+                   tr("what is read: holes (pricks), verniers (against a light), or values that "
+                      "were measured in another way"))
       ->capture_default_str();
-  auto* paper = parser->add_option("--paper", options->paper, "a4, a3, letter, tabloid, or WxHmm");
+  auto* paper =
+      parser->add_option("--paper", options->paper, tr("a4, a3, letter, tabloid, or WxHmm"));
   auto* turn =
-      parser->add_option("--turn", options->turn, "long-edge or short-edge, as of the target");
-  auto* geometry =
-      parser->add_option("--geometry", options->geometry, "paper and turn, from target --geometry");
+      parser->add_option("--turn", options->turn, tr("long-edge or short-edge, as of the target"));
+  auto* geometry = parser->add_option("--geometry", options->geometry,
+                                      tr("paper and turn, from target --geometry"));
   geometry->excludes(paper)->excludes(turn);
-  parser->add_option("--sheets", options->sheets, "number of sheets")->capture_default_str();
+  parser->add_option("--sheets", options->sheets, tr("number of sheets"))->capture_default_str();
   parser
-      ->add_option("--separator", options->separator,
-                   "comma, semicolon or tab. With a decimal comma, spreadsheet programs want "
-                   "semicolons")
+      ->add_option(
+          "--separator", options->separator,
+          tr("comma, semicolon or tab. With a decimal comma, spreadsheet programs want semicolons"))
       ->capture_default_str();
   parser->footer(
-      "Example: versolay readings --template --paper a4 --turn long-edge --out table.csv\n"
-      "         versolay readings table.csv --out readings.json");
+      tr("Example: versolay readings --template --paper a4 --turn long-edge --out table.csv\n"
+         "         versolay readings table.csv --out readings.json"));
   return {parser, [options](const CommonOptions& common) -> Result<Outcome> {
             if (options->make_template) return make_template(*options, common);
             if (options->table.empty()) {
               throw Error("readings",
-                          "name the table that was filled in, or make one with "
-                          "--template");
+                          tr("name the table that was filled in, or make one with --template"));
             }
             return read_table(*options, common);
           }};

@@ -6,6 +6,7 @@
 #include "cli/command.h"
 #include "core/numbers.h"
 #include "core/registration_json.h"
+#include "core/translation.h"
 
 namespace versolay::cli {
 namespace {
@@ -28,14 +29,14 @@ rehearse::Coverage coverage_from(const std::string& text) {
   if (text == "whole") return rehearse::Coverage::whole;
   if (text == "halves") return rehearse::Coverage::halves;
   if (text == "shifted") return rehearse::Coverage::shifted;
-  throw Error("--pictures " + text, "must be whole, halves or shifted");
+  throw Error("--pictures " + text, tr("must be whole, halves or shifted"));
 }
 
 rehearse::HolesMade holes_from(const std::string& text) {
   if (text == "punched") return rehearse::HolesMade::punched;
   if (text == "pricked") return rehearse::HolesMade::pricked;
   if (text == "none") return rehearse::HolesMade::none;
-  throw Error("--holes " + text, "must be punched, pricked or none");
+  throw Error("--holes " + text, tr("must be punched, pricked or none"));
 }
 
 void set_pictures(const Options& options, rehearse::RehearsalSettings& settings) {
@@ -61,18 +62,18 @@ RehearseRequest request_from(const Options& options, const CommonOptions& common
   request.settings.scanner.dpi = options.dpi;
   request.settings.holes.made = holes_from(options.holes);
   if (options.scans < 1 || options.scans > 9) {
-    throw Error(fmt::format("--scans {}", options.scans), "must be from 1 to 9");
+    throw Error(fmt::format("--scans {}", options.scans), tr("must be from 1 to 9"));
   }
   set_pictures(options, request.settings);
   request.replace = common.force;
   if (options.sheets < 2 || options.sheets > 60) {
-    throw Error(fmt::format("--sheets {}", options.sheets), "must be from 2 to 60");
+    throw Error(fmt::format("--sheets {}", options.sheets), tr("must be from 2 to 60"));
   }
   if (options.proof_sheets < 1 || options.proof_sheets > 60) {
-    throw Error(fmt::format("--proof-sheets {}", options.proof_sheets), "must be from 1 to 60");
+    throw Error(fmt::format("--proof-sheets {}", options.proof_sheets), tr("must be from 1 to 60"));
   }
   if (!(options.dpi >= 200 && options.dpi <= 1200)) {
-    throw Error("--dpi " + format_number(options.dpi, 1), "must be from 200 to 1200");
+    throw Error("--dpi " + format_number(options.dpi, 1), tr("must be from 200 to 1200"));
   }
   return request;
 }
@@ -83,16 +84,16 @@ std::string signed_fixed(double value, int decimals) {
 
 TextTable table(const std::vector<RehearsedSheet>& sheets) {
   TextTable table;
-  table.head = {"sheet",
-                "true\nright, mm",
-                "true\ndown, mm",
-                "true\nturn, mrad",
-                "read\nright, mm",
-                "read\ndown, mm",
-                "read\nturn, mrad",
-                "wrong by\nright, um",
-                "wrong by\ndown, um",
-                "wrong by\nturn, mrad"};
+  table.head = {tr("sheet"),
+                tr("true\nright, mm"),
+                tr("true\ndown, mm"),
+                tr("true\nturn, mrad"),
+                tr("read\nright, mm"),
+                tr("read\ndown, mm"),
+                tr("read\nturn, mrad"),
+                tr("wrong by\nright, um"),
+                tr("wrong by\ndown, um"),
+                tr("wrong by\nturn, mrad")};
   for (const RehearsedSheet& s : sheets) {
     std::vector<std::string> row = {std::to_string(s.sheet)};
     const auto add = [&](double value, int decimals) {
@@ -111,7 +112,7 @@ TextTable table(const std::vector<RehearsedSheet>& sheets) {
       add((r.dy_mm - s.truth.dy_mm) * 1e3, 0);
       add(r.rotation_mrad - s.truth.rotation_mrad, 3);
     } else {
-      row.emplace_back("left out");
+      row.emplace_back(tr("left out"));
     }
     table.rows.push_back(std::move(row));
   }
@@ -152,17 +153,16 @@ Outcome outcome_of(const Options& options, const RehearseReport& report) {
   const Eigen::Vector3d rms = rms_error(report.sheets);
   const double before = std::hypot(report.mean_truth.dx_mm, report.mean_truth.dy_mm);
   const double after = std::hypot(report.proof_mean_truth.dx_mm, report.proof_mean_truth.dy_mm);
-  outcome.text = fmt::format(
-      "A dry run on simulated prints and scans, all of it in {}.\n"
-      "How far each back landed from its front, seen from the back:\n\n",
-      options.out);
+  outcome.text =
+      tr("A dry run on simulated prints and scans, all of it in {}.\n"
+         "How far each back landed from its front, seen from the back:\n\n",
+         options.out);
   outcome.text += table(report.sheets);
-  outcome.text += fmt::format(
+  outcome.text += tr(
       "\n\nThe readings are wrong by {} um left-right, {} um up-down and {} mrad (rms).\n\n"
       "The simulated printer is off by {} mm on average. With its backs corrected by the profile "
       "that was made of these readings, {} mm of that is left ({} sheets cannot tell the constant "
-      "part any better than that; more sheets can). Proof sheets, printed from "
-      "corrected.pdf:\n\n",
+      "part any better than that; more sheets can). Proof sheets, printed from corrected.pdf:\n\n",
       format_fixed(rms[0] * 1e3, 0), format_fixed(rms[1] * 1e3, 0), format_fixed(rms[2], 3),
       format_fixed(before, 2), format_fixed(after, 2), options.sheets);
   outcome.text += table(report.proof);
@@ -176,7 +176,7 @@ Outcome outcome_of(const Options& options, const RehearseReport& report) {
                       {"remaining_mean", json_of(report.proof_mean_truth)},
                       {"proof", sheets_json(report.proof)}};
   for (const RejectedInput& r : report.rejected) {
-    outcome.warnings.push_back({r.code, "Left out: " + r.file + ": " + r.message});
+    outcome.warnings.push_back({r.code, tr("Left out: {}: {}", r.file, r.message)});
   }
   outcome.next =
       fmt::format("versolay advise {}/profile.json --card 63x88 --grid 3x3", options.out);
@@ -188,27 +188,32 @@ Outcome outcome_of(const Options& options, const RehearseReport& report) {
 Command add_rehearse(CLI::App& root) {
   auto options = make_options<Options>();
   CLI::App* parser = root.add_subcommand(
-      "rehearse", "Try the whole job on a simulated printer and scanner, truth beside estimate");
-  parser->add_option("--out", options->out, "folder for everything that is made")->required();
-  parser->add_option("--paper", options->paper, "a4, a3, letter, tabloid, or WxHmm")
+      "rehearse",
+      tr("Try the whole job on a simulated printer and scanner, truth beside estimate"));
+  parser->add_option("--out", options->out, tr("folder for everything that is made"))->required();
+  parser->add_option("--paper", options->paper, tr("a4, a3, letter, tabloid, or WxHmm"))
       ->capture_default_str();
-  parser->add_option("--turn", options->turn, "long-edge or short-edge")->capture_default_str();
-  parser->add_option("--sheets", options->sheets, "calibration sheets")->capture_default_str();
-  parser->add_option("--proof-sheets", options->proof_sheets, "sheets printed with the correction")
+  parser->add_option("--turn", options->turn, tr("long-edge or short-edge"))->capture_default_str();
+  parser->add_option("--sheets", options->sheets, tr("calibration sheets"))->capture_default_str();
+  parser
+      ->add_option("--proof-sheets", options->proof_sheets,
+                   tr("sheets printed with the correction"))
       ->capture_default_str();
-  parser->add_option("--dpi", options->dpi, "of the simulated scanner")->capture_default_str();
-  parser->add_option("--seed", options->seed, "another seed, another printer's luck")
+  parser->add_option("--dpi", options->dpi, tr("of the simulated scanner"))->capture_default_str();
+  parser->add_option("--seed", options->seed, tr("another seed, another printer's luck"))
       ->capture_default_str();
   parser
       ->add_option("--pictures", options->pictures,
-                   "of each side: whole; halves, two that overlap (a sheet larger than the "
-                   "scanner); shifted, two (a sheet as long as the scanner)")
+                   tr("of each side: whole; halves, two that overlap (a sheet larger than the "
+                      "scanner); shifted, two (a sheet as long as the scanner)"))
       ->capture_default_str();
-  parser->add_option("--holes", options->holes, "punched, pricked or none")->capture_default_str();
-  parser->add_option("--scans", options->scans, "of each side, lifted and laid down in between")
+  parser->add_option("--holes", options->holes, tr("punched, pricked or none"))
       ->capture_default_str();
-  parser->add_flag("--turn-repeats", options->turn_repeats, "turn every second of them half round");
-  parser->footer("Example: versolay rehearse --out dry-run");
+  parser->add_option("--scans", options->scans, tr("of each side, lifted and laid down in between"))
+      ->capture_default_str();
+  parser->add_flag("--turn-repeats", options->turn_repeats,
+                   tr("turn every second of them half round"));
+  parser->footer(tr("Example: versolay rehearse --out dry-run"));
   return {parser, [options](const CommonOptions& common) -> Result<Outcome> {
             auto report = rehearse_job(request_from(*options, common), common.progress);
             if (!report) return report.refusal();

@@ -1,8 +1,7 @@
-#include <fmt/format.h>
-
 #include "app/report.h"
 #include "cli/command.h"
 #include "cli/job_options.h"
+#include "core/translation.h"
 
 namespace versolay::cli {
 namespace {
@@ -20,7 +19,7 @@ ReportRequest request_from(const Options& options) {
   (options.out.ends_with(".pdf") ? request.pdf : request.html) = options.out;
   if (options.out.ends_with(".pdf") && !options.pdf.empty()) {
     throw Error("--pdf " + options.pdf,
-                "is a second PDF: give --out the name of a web page (.html)");
+                tr("is a second PDF: give --out the name of a web page (.html)"));
   }
   return request;
 }
@@ -29,9 +28,10 @@ Outcome outcome_of(const ReportRequest& request, const ReportResult& result) {
   Outcome outcome;
   std::string files;
   for (const auto& file : {request.html, request.pdf}) {
-    if (!file.empty()) files += (files.empty() ? "" : " and ") + file.string();
+    if (file.empty()) continue;
+    files = files.empty() ? file.string() : tr("{} and {}", files, file.string());
   }
-  outcome.text = "Written to " + files + ".";
+  outcome.text = tr("Written to {}.", files);
   outcome.document = json_of(result, request);
   outcome.warnings = result.warnings;
   outcome.next = result.next;
@@ -44,14 +44,14 @@ Command add_report(CLI::App& root) {
   auto options = make_options<Options>();
   options->job.card = "63x88";
   CLI::App* parser = root.add_subcommand(
-      "report", "All that is known, with pictures: a web page or a PDF to read and to keep");
+      "report", tr("All that is known, with pictures: a web page or a PDF to read and to keep"));
   add_job_options(*parser, options->job);
   parser->get_option("--card")->capture_default_str();
-  parser->add_option("--out", options->out, "the report: .html, or .pdf")->required();
-  parser->add_option("--pdf", options->pdf, "the same as a PDF, besides");
+  parser->add_option("--out", options->out, tr("the report: .html, or .pdf"))->required();
+  parser->add_option("--pdf", options->pdf, tr("the same as a PDF, besides"));
   parser->footer(
-      "Example: versolay report inkjet.json --card 63x88 --grid 3x3 --cards 54 --border 3 --out "
-      "inkjet.html --pdf inkjet.pdf");
+      tr("Example: versolay report inkjet.json --card 63x88 --grid 3x3 --cards 54 --border 3 --out "
+         "inkjet.html --pdf inkjet.pdf"));
   return {parser, [options](const CommonOptions& common) -> Result<Outcome> {
             ReportRequest request = request_from(*options);
             request.replace = common.force;

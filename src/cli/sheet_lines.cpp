@@ -9,6 +9,7 @@
 #include "app/study_words.h"
 #include "core/display_unit.h"
 #include "core/numbers.h"
+#include "core/translation.h"
 #include "registration/datum_words.h"
 #include "registration/readings_json.h"
 #include "registration/studies.h"
@@ -21,9 +22,9 @@ std::string read_from(const SheetReading& sheet) {
   const auto edges = std::count_if(sheet.features.begin(), sheet.features.end(),
                                    [](const FeatureReading& f) { return f.normal.has_value(); });
   const auto holes = static_cast<std::ptrdiff_t>(sheet.features.size()) - edges;
-  std::string words = holes > 0 ? fmt::format("{} holes", holes) : "";
-  if (edges > 0) words += fmt::format("{}{} edge places", holes > 0 ? ", " : "", edges);
-  if (sheet.datum.ends_with(kPhotographed)) words += kPhotographed;
+  std::string words = holes > 0 ? tr("{} holes", holes) : "";
+  if (edges > 0) words += tr("{}{} edge places", holes > 0 ? ", " : "", edges);
+  if (sheet.datum.ends_with(kPhotographed)) words += tr(kPhotographed.data());
   return words;
 }
 
@@ -31,9 +32,9 @@ TextTable sheet_table(const std::vector<SheetReading>& sheets) {
   const DisplayUnit& unit = display_unit();
   TextTable table;
   table.ends_in_words = true;
-  table.head = {"sheet", fmt::format("right(+) left(-)\n{} (+-: 95 %)", unit.name),
-                fmt::format("down(+) up(-)\n{} (+-: 95 %)", unit.name),
-                "turned clockwise\nmrad (+-: 95 %)", "read from"};
+  table.head = {tr("sheet"), tr("right(+) left(-)\n{} (+-: 95 %)", unit.name),
+                tr("down(+) up(-)\n{} (+-: 95 %)", unit.name),
+                tr("turned clockwise\nmrad (+-: 95 %)"), tr("read from")};
   for (const SheetReading& sheet : sheets) {
     const auto cell = [&](double value, int i, double factor, int decimals) {
       const double u95 = 1.96 * std::sqrt(sheet.covariance(i, i));
@@ -53,18 +54,17 @@ TextTable sheet_table(const std::vector<SheetReading>& sheets) {
 
 Outcome outcome_of_readings(const Readings& readings, const std::string& out) {
   Outcome outcome;
-  outcome.text = fmt::format(
-      "{} {} read, written to {}. How far each back landed from its front, seen from the "
-      "back:\n\n",
-      readings.sheets.size(), readings.sheets.size() == 1 ? "sheet" : "sheets", out);
+  outcome.text =
+      tr("{} read, written to {}. How far each back landed from its front, seen from the back:\n\n",
+         trn("{} sheet", "{} sheets", readings.sheets.size()), out);
   outcome.text += sheet_table(readings.sheets);
   for (const SheetReading& sheet : readings.sheets) {
     for (const Notice& n : sheet.warnings) {
-      outcome.warnings.push_back({n.code, fmt::format("Sheet {}: {}", sheet.sheet, n.message)});
+      outcome.warnings.push_back({n.code, tr("Sheet {}: {}", sheet.sheet, n.message)});
     }
   }
   for (const Notice& n : rejected_notices(readings.rejected)) {
-    outcome.warnings.push_back({n.code, "Left out: " + n.message});
+    outcome.warnings.push_back({n.code, tr("Left out: {}", n.message)});
   }
   const Studies studies = studies_of(readings.sheets, readings.turn, readings.paper);
   for (const StudySentence& sentence : study_words(studies)) {
@@ -75,11 +75,12 @@ Outcome outcome_of_readings(const Readings& readings, const std::string& out) {
       std::count_if(readings.sheets.begin(), readings.sheets.end(),
                     [](const SheetReading& sheet) { return sheet.correction.has_value(); });
   if (production > 0) {
-    outcome.text += fmt::format(
-        "\n{} of a job, by the marks in the waste: this is what is left after the correction that "
-        "{} printed with.",
-        production == 1 ? "1 sheet is" : fmt::format("{} sheets are", production),
-        production == 1 ? "it was" : "they were");
+    outcome.text +=
+        trn("\n{} sheet is of a job, by the marks in the waste: this is what is left after the "
+            "correction that it was printed with.",
+            "\n{} sheets are of a job, by the marks in the waste: this is what is left after the "
+            "correction that they were printed with.",
+            production);
     outcome.next = fmt::format("versolay check printer.json {}", out);
     return outcome;
   }

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "core/translation.h"
+
 namespace versolay::cli {
 
 int edits_between(std::string_view a, std::string_view b) {
@@ -32,7 +34,7 @@ std::string did_you_mean(std::string_view word, const std::vector<std::string>& 
       nearest = &candidate;
     }
   }
-  return nearest != nullptr && least > 0 ? ": did you mean " + *nearest + "?" : "";
+  return nearest != nullptr && least > 0 ? tr(": did you mean {}?", *nearest) : "";
 }
 
 }  // namespace versolay::cli

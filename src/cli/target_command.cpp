@@ -1,7 +1,6 @@
-#include <fmt/format.h>
-
 #include "app/target.h"
 #include "cli/command.h"
+#include "core/translation.h"
 
 namespace versolay::cli {
 namespace {
@@ -37,7 +36,7 @@ Outcome outcome_of(const Options& options, const TargetReport& report) {
   Outcome outcome;
   const Paper& paper = report.geometry.paper;
   const bool sideways = report.geometry.axis() == TurnAxis::vertical;
-  outcome.text = fmt::format(
+  outcome.text = tr(
       "{} holds {} sheets ({} pages) for {} paper, run {}.\n\n"
       "Print it two-sided by hand, as you print your cards: same feed, same paper, same quality.\n"
       "  - Actual size (100 %). Fit to page, borderless and driver duplex off.\n"
@@ -48,7 +47,7 @@ Outcome outcome_of(const Options& options, const TargetReport& report) {
       "Caution: never feed a punched or torn sheet through a printer; keep fingers clear of the\n"
       "punch; do not scan damp prints. The makers' manuals come first.",
       options.out, options.sheets, report.pages, paper.name, report.run,
-      sideways ? "sideways, like the page of a book," : "over its top edge");
+      sideways ? tr("sideways, like the page of a book,") : tr("over its top edge"));
   outcome.document = {
       {"pdf", options.out},
       {"geometry", options.geometry.empty() ? Json() : Json(options.geometry)},
@@ -61,13 +60,13 @@ Outcome outcome_of(const Options& options, const TargetReport& report) {
       {"pages", report.pages}};
   outcome.warnings = report.warnings;
   if (!options.fed_round.empty()) {
-    outcome.text += fmt::format(
-        "\n\nSheets {} come out turned half round on both sides. Feed them like the others.",
-        options.fed_round);
+    outcome.text +=
+        tr("\n\nSheets {} come out turned half round on both sides. Feed them like the others.",
+           options.fed_round);
   }
-  outcome.next = "print, punch and scan the sheets, then: versolay measure scans/*.png " +
-                 (options.fed_round.empty() ? "" : "--fed-round " + options.fed_round + " ") +
-                 "--out readings.json";
+  outcome.next = tr(
+      "print, punch and scan the sheets, then: versolay measure scans/*.png {}--out readings.json",
+      options.fed_round.empty() ? "" : "--fed-round " + options.fed_round + " ");
   return outcome;
 }
 
@@ -76,23 +75,25 @@ Outcome outcome_of(const Options& options, const TargetReport& report) {
 Command add_target(CLI::App& root) {
   auto options = make_options<Options>();
   CLI::App* parser = root.add_subcommand(
-      "target", "Make the sheets to print: a PDF of numbered two-sided targets");
-  parser->add_option("--paper", options->paper, "a4, a3, letter, tabloid, or WxHmm")
+      "target", tr("Make the sheets to print: a PDF of numbered two-sided targets"));
+  parser->add_option("--paper", options->paper, tr("a4, a3, letter, tabloid, or WxHmm"))
       ->capture_default_str();
   parser
       ->add_option("--turn", options->turn,
-                   "how the sheet is turned for its back: long-edge or short-edge")
+                   tr("how the sheet is turned for its back: long-edge or short-edge"))
       ->capture_default_str();
-  parser->add_option("--sheets", options->sheets, "number of sheets")->capture_default_str();
-  parser->add_option("--out", options->out, "PDF to write")->required();
-  parser->add_option("--geometry", options->geometry, "JSON file to write: places of marks, holes");
+  parser->add_option("--sheets", options->sheets, tr("number of sheets"))->capture_default_str();
+  parser->add_option("--out", options->out, tr("PDF to write"))->required();
+  parser->add_option("--geometry", options->geometry,
+                     tr("JSON file to write: places of marks, holes"));
   parser->add_option("--print-card", options->print_card,
-                     "PDF to write: one page to tick off while printing and scanning");
-  parser->add_option("--label", options->label, "your own words, printed on every page");
-  parser->add_option("--fed-round", options->fed_round,
-                     "sheets to print turned half round, as in 2,4,6: a check of the whole chain");
-  parser->add_option("--run", options->run, "code of this print run (default: a random one)");
-  parser->footer("Example: versolay target --paper a4 --sheets 10 --out target.pdf");
+                     tr("PDF to write: one page to tick off while printing and scanning"));
+  parser->add_option("--label", options->label, tr("your own words, printed on every page"));
+  parser->add_option(
+      "--fed-round", options->fed_round,
+      tr("sheets to print turned half round, as in 2,4,6: a check of the whole chain"));
+  parser->add_option("--run", options->run, tr("code of this print run (default: a random one)"));
+  parser->footer(tr("Example: versolay target --paper a4 --sheets 10 --out target.pdf"));
   return {parser, [options](const CommonOptions& common) -> Result<Outcome> {
             return outcome_of(*options, make_target(request_from(*options, common)));
           }};

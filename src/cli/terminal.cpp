@@ -5,6 +5,8 @@
 #include <memory>
 #include <mutex>
 
+#include "core/translation.h"
+
 namespace versolay::cli {
 namespace {
 
@@ -30,11 +32,11 @@ Progress terminal_progress() {
     if (now - state->started < kSilence || now - state->last_shown < kPause) return;
     state->last_shown = now;
     line_is_shown = true;
-    std::cerr << "\r\033[K" << what << ": " << done << " of " << total;
+    std::cerr << "\r\033[K" << tr("{}: {} of {}", what, done, total);
     if (done > 0 && done < total) {
       const auto left = (now - state->started) * (total - done) / done;
-      std::cerr << ", about " << std::chrono::duration_cast<std::chrono::seconds>(left).count() + 1
-                << " s left";
+      std::cerr << tr(", about {} s left",
+                      std::chrono::duration_cast<std::chrono::seconds>(left).count() + 1);
     }
     std::cerr << std::flush;
   };

@@ -1,6 +1,7 @@
 #include "core/studies_json.h"
 
 #include "core/registration_json.h"
+#include "core/translation.h"
 #include "versolay/registration.h"
 
 namespace versolay {
@@ -87,7 +88,7 @@ GaugeReport gauge_at(const JsonPlace& place) {
     gauge.components.push_back(component);
   }
   if (gauge.components.size() != 3) {
-    throw place.at("components").problem("must be three: dx_mm, dy_mm and rotation_mrad");
+    throw place.at("components").problem(tr("must be three: dx_mm, dy_mm and rotation_mrad"));
   }
   return gauge;
 }

@@ -36,7 +36,7 @@ std::string translated(fmt::string_view english, fmt::format_args values) {
   return filled(tr(english.data()), english.data(), values);
 }
 
-std::string translated(fmt::string_view one, fmt::string_view many, int count,
+std::string translated(fmt::string_view one, fmt::string_view many, long count,
                        fmt::format_args values) {
   const auto n = static_cast<unsigned long>(std::abs(count));
   return filled(dngettext(kDomain, one.data(), many.data(), n), n == 1 ? one.data() : many.data(),

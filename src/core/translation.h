@@ -23,7 +23,7 @@ constexpr const char* tr_noop(const char* english) { return english; }
 /// The translation of `english`, with the values put in. A translation that fmt cannot format
 /// gives way to the English.
 std::string translated(fmt::string_view english, fmt::format_args values);
-std::string translated(fmt::string_view one, fmt::string_view many, int count,
+std::string translated(fmt::string_view one, fmt::string_view many, long count,
                        fmt::format_args values);
 
 /// A text with values in it: tr("{} of {} cards", good, all). The English is checked when it is
@@ -36,8 +36,8 @@ std::string tr(fmt::format_string<First, More...> english, First&& first, More&&
 /// A text that depends on how many there are: trn("{} sheet", "{} sheets", count). The count is
 /// the first value.
 template <class... More>
-std::string trn(fmt::format_string<int&, More...> one, fmt::format_string<int&, More...> many,
-                int count, More&&... more) {
+std::string trn(fmt::format_string<long&, More...> one, fmt::format_string<long&, More...> many,
+                long count, More&&... more) {
   return translated(one, many, count, fmt::make_format_args(count, more...));
 }
 

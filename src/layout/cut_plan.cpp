@@ -1,8 +1,8 @@
 #include "layout/cut_plan.h"
 
-#include <fmt/format.h>
-
 #include <cassert>
+
+#include "core/translation.h"
 
 namespace versolay {
 namespace {
@@ -31,20 +31,20 @@ class Planner {
   void divide(const Row& row, int edge, int pieces, const std::string& piece) {
     for (int i = row.cards - 1; i >= 1; --i) {
       const double near = i * row.card_mm + (i - 1) * row.gutter_mm;
-      const std::string against = fmt::format("the edge of cut {}", edge);
+      const std::string against = tr("the edge of cut {}", edge);
       if (row.gutter_mm > 0) {
-        add({.what = fmt::format("{} {}: far side of the gutter", piece, i + 1),
+        add({.what = tr("{} {}: far side of the gutter", piece, i + 1),
              .against = against,
              .by = CutBy::fence,
              .fence_mm = near + row.gutter_mm,
              .strokes = pieces * blocks_});
-        add({.what = fmt::format("{} {}: near side, the gutter falls off", piece, i),
+        add({.what = tr("{} {}: near side, the gutter falls off", piece, i),
              .against = against,
              .by = CutBy::fence,
              .fence_mm = near,
              .strokes = pieces * blocks_});
       } else {
-        add({.what = fmt::format("between {} {} and {}", piece, i, i + 1),
+        add({.what = tr("between {} {} and {}", piece, i, i + 1),
              .against = against,
              .by = CutBy::fence,
              .fence_mm = near,
@@ -70,10 +70,10 @@ CutPlan plan_cuts(const CardGrid& grid, double stretch_x, double stretch_y) {
   Planner planner(plan, blocks);
 
   if (blocks == 2) {
-    plan.halving = planner.add({.what = "halve the sheet between the two blocks",
+    plan.halving = planner.add({.what = tr("halve the sheet between the two blocks"),
                                 .by = CutBy::marks,
                                 .strokes = 1,
-                                .why = "in waste: it need not be exact"});
+                                .why = tr("in waste: it need not be exact")});
   }
   const Row across{block.columns, grid.card.width_mm * stretch_x, grid.gutter_mm * stretch_x};
   const Row down{block.rows, grid.card.height_mm * stretch_y, grid.gutter_mm * stretch_y};
@@ -82,33 +82,34 @@ CutPlan plan_cuts(const CardGrid& grid, double stretch_x, double stretch_y) {
   const bool vertical = plan.first_edge_is_vertical;
   const Row& along = vertical ? down : across;  // the direction of the first edge
   const Row& over = vertical ? across : down;   // the direction across it
-  const std::string names[4] = {vertical ? "left" : "top", vertical ? "top" : "left",
-                                vertical ? "right" : "bottom", vertical ? "bottom" : "right"};
+  const std::string names[4] = {
+      vertical ? tr("left") : tr("top"), vertical ? tr("top") : tr("left"),
+      vertical ? tr("right") : tr("bottom"), vertical ? tr("bottom") : tr("right")};
 
-  plan.first_edge = planner.add({.what = names[0] + " edge of the block: edge 1",
+  plan.first_edge = planner.add({.what = tr("{} edge of the block: edge 1", names[0]),
                                  .by = CutBy::marks,
                                  .strokes = blocks,
-                                 .why = "the long edge, blade on the guides of both ends"});
-  const int second = planner.add({.what = names[1] + " edge of the block: edge 2",
-                                  .by = CutBy::marks,
-                                  .strokes = blocks,
-                                  .why = fmt::format("square to cut {}: its edge against the side "
-                                                     "stop, blade on the guides",
-                                                     plan.first_edge)});
-  planner.add({.what = names[2] + " edge of the block",
-               .against = fmt::format("the edge of cut {}", plan.first_edge),
+                                 .why = tr("the long edge, blade on the guides of both ends")});
+  const int second = planner.add(
+      {.what = tr("{} edge of the block: edge 2", names[1]),
+       .by = CutBy::marks,
+       .strokes = blocks,
+       .why = tr("square to cut {}: its edge against the side stop, blade on the guides",
+                 plan.first_edge)});
+  planner.add({.what = tr("{} edge of the block", names[2]),
+               .against = tr("the edge of cut {}", plan.first_edge),
                .by = CutBy::fence,
                .fence_mm = over.length_mm(),
                .strokes = blocks,
-               .why = "check against the guides before cutting"});
-  planner.add({.what = names[3] + " edge of the block",
-               .against = fmt::format("the edge of cut {}", second),
+               .why = tr("check against the guides before cutting")});
+  planner.add({.what = tr("{} edge of the block", names[3]),
+               .against = tr("the edge of cut {}", second),
                .by = CutBy::fence,
                .fence_mm = along.length_mm(),
                .strokes = blocks,
-               .why = "check against the guides before cutting"});
-  planner.divide(over, plan.first_edge, 1, vertical ? "column" : "row");
-  planner.divide(along, second, over.cards, "card");
+               .why = tr("check against the guides before cutting")});
+  planner.divide(over, plan.first_edge, 1, vertical ? tr("column") : tr("row"));
+  planner.divide(along, second, over.cards, tr("card"));
   return plan;
 }
 

@@ -1,12 +1,11 @@
 #include "layout/grid.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cassert>
 #include <cmath>
 
 #include "core/numbers.h"
+#include "core/translation.h"
 
 namespace versolay {
 namespace {
@@ -130,50 +129,50 @@ void validate(const GridRequest& r) {
   const auto sensible = [](double mm) { return mm >= kSmallestCardMm && mm <= 600.0; };
   if (!sensible(r.card.width_mm) || !sensible(r.card.height_mm)) {
     throw Error(
-        "card " + format_number(r.card.width_mm, 2) + "x" + format_number(r.card.height_mm, 2),
-        "must be width x height in mm, 10 to 600 mm each, such as 63x88");
+        tr("card {}x{}", format_number(r.card.width_mm, 2), format_number(r.card.height_mm, 2)),
+        tr("must be width x height in mm, 10 to 600 mm each, such as 63x88"));
   }
   if (!(r.gutter_mm >= 0 && r.gutter_mm <= 100)) {
-    throw Error("gutter " + format_number(r.gutter_mm, 2), "must be from 0 to 100 mm");
+    throw Error(tr("gutter {}", format_number(r.gutter_mm, 2)), tr("must be from 0 to 100 mm"));
   }
   for (double mm : {r.margins.left_mm, r.margins.top_mm, r.margins.right_mm, r.margins.bottom_mm}) {
     if (!(mm >= 0 && mm <= 50)) {
-      throw Error("margin " + format_number(mm, 2), "must be from 0 to 50 mm");
+      throw Error(tr("margin {}", format_number(mm, 2)), tr("must be from 0 to 50 mm"));
     }
   }
   if (r.blocks && *r.blocks != 1 && *r.blocks != 2) {
-    throw Error("blocks " + std::to_string(*r.blocks), "must be 1 or 2");
+    throw Error(tr("blocks {}", *r.blocks), tr("must be 1 or 2"));
   }
   if (r.shape && (r.shape->columns < 1 || r.shape->rows < 1 || r.shape->columns > 100 ||
                   r.shape->rows > 100)) {
-    throw Error("grid " + std::to_string(r.shape->columns) + "x" + std::to_string(r.shape->rows),
-                "must be columns x rows, such as 3x3");
+    throw Error(tr("grid {}x{}", r.shape->columns, r.shape->rows),
+                tr("must be columns x rows, such as 3x3"));
   }
 }
 
 std::string room_in_words(const GridRequest& r) {
   const Room room = room_of_block(r, 1);
-  return fmt::format("{} x {} mm inside the margins ({}) of {}", format_number(room.width_mm, 1),
-                     format_number(room.height_mm, 1), margins_in_words(r.margins), r.paper.name);
+  return tr("{} x {} mm inside the margins ({}) of {}", format_number(room.width_mm, 1),
+            format_number(room.height_mm, 1), margins_in_words(r.margins), r.paper.name);
 }
 
 Refusal too_large(const GridRequest& r) {
   const std::string room = room_in_words(r);
   if (!r.shape) {
-    return {"grid_too_large", fmt::format("Not one card of {} x {} mm fits into the {}. Use larger "
-                                          "paper or a smaller margin (--margin).",
-                                          format_number(r.card.width_mm, 2),
-                                          format_number(r.card.height_mm, 2), room)};
+    return {"grid_too_large",
+            tr("Not one card of {} x {} mm fits into the {}. Use larger paper or a smaller margin "
+               "(--margin).",
+               format_number(r.card.width_mm, 2), format_number(r.card.height_mm, 2), room)};
   }
   return {"grid_too_large",
-          fmt::format("A block of {} x {} cards needs {} x {} mm (or with the cards on their side "
-                      "{} x {} mm); there are {}. Use fewer cards (--grid auto finds the most), a "
-                      "smaller gutter or larger paper.",
-                      r.shape->columns, r.shape->rows,
-                      format_number(extent(r.card.width_mm, r.gutter_mm, r.shape->columns), 1),
-                      format_number(extent(r.card.height_mm, r.gutter_mm, r.shape->rows), 1),
-                      format_number(extent(r.card.height_mm, r.gutter_mm, r.shape->columns), 1),
-                      format_number(extent(r.card.width_mm, r.gutter_mm, r.shape->rows), 1), room)};
+          tr("A block of {} x {} cards needs {} x {} mm (or with the cards on their side {} x {} "
+             "mm); there are {}. Use fewer cards (--grid auto finds the most), a smaller gutter or "
+             "larger paper.",
+             r.shape->columns, r.shape->rows,
+             format_number(extent(r.card.width_mm, r.gutter_mm, r.shape->columns), 1),
+             format_number(extent(r.card.height_mm, r.gutter_mm, r.shape->rows), 1),
+             format_number(extent(r.card.height_mm, r.gutter_mm, r.shape->columns), 1),
+             format_number(extent(r.card.width_mm, r.gutter_mm, r.shape->rows), 1), room)};
 }
 
 }  // namespace
@@ -198,10 +197,10 @@ Result<CardGrid> fit_grid(const GridRequest& r) {
     if (r.blocks == 2 && !two) {
       if (!one) return too_large(r);
       return Refusal{"grid_not_halved",
-                     fmt::format("{} x {} cards cannot be laid out as two equal blocks on {}, one "
-                                 "on each half. Use --blocks 1, or a grid with an even number of "
-                                 "cards along the longer side of the paper.",
-                                 r.shape->columns, r.shape->rows, r.paper.name)};
+                     tr("{} x {} cards cannot be laid out as two equal blocks on {}, one on each "
+                        "half. Use --blocks 1, or a grid with an even number of cards along the "
+                        "longer side of the paper.",
+                        r.shape->columns, r.shape->rows, r.paper.name)};
     }
     if (two && (r.blocks == 2 || (!r.blocks && large))) return laid_out(r, *two);
     if (!one) return too_large(r);
@@ -220,8 +219,8 @@ std::string margins_in_words(const Margins& m) {
   if (m.left_mm == m.top_mm && m.left_mm == m.right_mm && m.left_mm == m.bottom_mm) {
     return mm(m.left_mm) + " mm";
   }
-  return fmt::format("left {}, top {}, right {}, bottom {} mm", mm(m.left_mm), mm(m.top_mm),
-                     mm(m.right_mm), mm(m.bottom_mm));
+  return tr("left {}, top {}, right {}, bottom {} mm", mm(m.left_mm), mm(m.top_mm), mm(m.right_mm),
+            mm(m.bottom_mm));
 }
 
 CardGrid moved(CardGrid grid, const Eigen::Vector2d& by_mm) {

@@ -1,12 +1,11 @@
 #include "layout/placement.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <array>
 #include <limits>
 
 #include "core/numbers.h"
+#include "core/translation.h"
 #include "layout/grid.h"
 
 namespace versolay {
@@ -79,39 +78,41 @@ double largest(double wanted, const Fits& fits) {
 std::string mm(double value) { return format_number(value, 2) + " mm"; }
 
 Notice reduced_notice(const char* where, double wanted, double granted) {
-  return {
-      "oversize_reduced",
-      fmt::format("The oversize at the {} was reduced from {} to {} because the printer cannot "
-                  "ink more: expect more cards with a sliver there. Fewer cards on the sheet, "
-                  "a smaller gutter or a smaller --margin (if the printer allows) give it back.",
-                  where, mm(wanted), mm(granted))};
+  return {"oversize_reduced",
+          tr("The oversize at the {} was reduced from {} to {} because the printer cannot ink "
+             "more: expect more cards with a sliver there. Fewer cards on the sheet, a smaller "
+             "gutter or a smaller --margin (if the printer allows) give it back.",
+             where, mm(wanted), mm(granted))};
 }
 
 Notice moved_notice(const Eigen::Vector2d& by) {
   std::string way;
-  if (by.x() != 0) way = mm(std::abs(by.x())) + (by.x() > 0 ? " to the right" : " to the left");
+  if (by.x() != 0)
+    way = mm(std::abs(by.x())) + (by.x() > 0 ? tr(" to the right") : tr(" to the left"));
   if (by.y() != 0) {
-    way += way.empty() ? "" : " and ";
-    way += mm(std::abs(by.y())) + (by.y() > 0 ? " down" : " up");
+    way += way.empty() ? "" : tr(" and ");
+    way += mm(std::abs(by.y())) + (by.y() > 0 ? tr(" down") : tr(" up"));
   }
   return {"block_moved",
-          fmt::format("All cards were moved by {} (seen from the front; backs and "
-                      "cuts go along), so that the corrected and enlarged backs stay "
-                      "inside the printable area.",
-                      way)};
+          tr("All cards were moved by {} (seen from the front; backs and cuts go along), so that "
+             "the corrected and enlarged backs stay inside the printable area.",
+             way)};
 }
 
 Refusal not_printable(const PlacementRequest& r, const BothAxes& m) {
   const double x = std::max(0.0, m.x.low - m.x.high);
   const double y = std::max(0.0, m.y.low - m.y.high);
   std::string excess;
-  if (x > 0) excess = mm(x) + " too wide";
-  if (y > 0) excess += (excess.empty() ? "" : " and ") + mm(y) + " too high";
+  if (x > 0) excess = tr("{} too wide", mm(x));
+  if (y > 0) {
+    const std::string high = tr("{} too high", mm(y));
+    excess = excess.empty() ? high : tr("{} and {}", excess, high);
+  }
   return {"not_printable",
-          fmt::format("With the backs corrected, the cards are {} for the printable area of {} "
-                      "({} margins), even without any oversize. Use fewer cards (--grid), a "
-                      "smaller gutter, less bleed, or a smaller --margin if the printer allows.",
-                      excess, r.paper.name, margins_in_words(r.margins))};
+          tr("With the backs corrected, the cards are {} for the printable area of {} ({} "
+             "margins), even without any oversize. Use fewer cards (--grid), a smaller gutter, "
+             "less bleed, or a smaller --margin if the printer allows.",
+             excess, r.paper.name, margins_in_words(r.margins))};
 }
 
 }  // namespace
@@ -160,11 +161,11 @@ Result<Placement> place_on_paper(const PlacementRequest& r) {
   if (!placement.moved_mm.isZero()) placement.remedies.push_back(moved_notice(placement.moved_mm));
   if (placement.back.x_mm < r.back.x_mm) {
     placement.remedies.push_back(
-        reduced_notice("left and right", r.back.x_mm, placement.back.x_mm));
+        reduced_notice(tr("left and right"), r.back.x_mm, placement.back.x_mm));
   }
   if (placement.back.y_mm < r.back.y_mm) {
     placement.remedies.push_back(
-        reduced_notice("top and bottom", r.back.y_mm, placement.back.y_mm));
+        reduced_notice(tr("top and bottom"), r.back.y_mm, placement.back.y_mm));
   }
   return placement;
 }

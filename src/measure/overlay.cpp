@@ -7,6 +7,7 @@
 #include <map>
 
 #include "core/numbers.h"
+#include "core/translation.h"
 #include "measure/miss_words.h"
 #include "measure/overlay_canvas.h"
 
@@ -113,7 +114,7 @@ class SideDrawing {
       canvas_.circle(feature.seen, feature.radius_mm * px_per_mm_, colour, 2);
       canvas_.circle(feature.seen, (feature.radius_mm + 0.8) * px_per_mm_, colour, 1);
       canvas_.words(shifted(feature.seen, {0.0, -feature.radius_mm - 2.0}),
-                    left_out ? feature.id + ": left out" : feature.id, colour);
+                    left_out ? tr("{}: left out", feature.id) : feature.id, colour);
     }
     if (left_out) canvas_.cross(feature.seen, pen::kTrouble);
     if (used != nullptr) {
@@ -157,10 +158,10 @@ class SideDrawing {
       Eigen::Vector2d middle = Eigen::Vector2d::Zero();
       for (const Point<PageMm>& p : at) middle += p.vec() / static_cast<double>(at.size());
       const Eigen::Vector2d inward = -6.0 * middle.normalized();
-      canvas_.words(in_picture(Point<PageMm>::from(middle + inward + Eigen::Vector2d(0.0, lower))),
-                    fmt::format("edge at {} place{}: {}", at.size(), at.size() == 1 ? "" : "s",
-                                words_for(edge.second)),
-                    pen::kTrouble);
+      canvas_.words(
+          in_picture(Point<PageMm>::from(middle + inward + Eigen::Vector2d(0.0, lower))),
+          trn("edge at {} place: {}", "edge at {} places: {}", at.size(), words_for(edge.second)),
+          pen::kTrouble);
       lower += 1.0;
     }
   }
@@ -182,21 +183,20 @@ std::string found_in(const SideReading& side) {
     const auto* edge = std::get_if<EdgeMiss>(&m.miss);
     return edge != nullptr && *edge != EdgeMiss::outside;
   });
-  return fmt::format(
-      "Found: {} of {} rings, {} holes, {} of {} places along the edges.{}", side.rings_found,
-      side.rings_expected, holes, edges, edges + missed,
-      side.camera ? " Taken for a photograph: perspective and lens are taken out." : "");
+  return tr("Found: {} of {} rings, {} holes, {} of {} places along the edges.{}", side.rings_found,
+            side.rings_expected, holes, edges, edges + missed,
+            side.camera ? tr(" Taken for a photograph: perspective and lens are taken out.") : "");
 }
 
 std::string landed(const SheetReading& sheet) {
   const Registration& r = sheet.registration;
   const auto size = [](double v, int decimals) { return format_fixed(std::abs(v), decimals); };
-  return fmt::format(
+  return tr(
       "The back landed {} mm to the {}, {} mm too far {}, turned {} mrad {} (seen from the back). "
       "Read from {}{}.",
-      size(r.dx_mm, 3), r.dx_mm < 0 ? "left" : "right", size(r.dy_mm, 3),
-      r.dy_mm < 0 ? "up" : "down", size(r.rotation_mrad, 2),
-      r.rotation_mrad < 0 ? "anticlockwise" : "clockwise", sheet.datum,
+      size(r.dx_mm, 3), r.dx_mm < 0 ? tr("left") : tr("right"), size(r.dy_mm, 3),
+      r.dy_mm < 0 ? tr("up") : tr("down"), size(r.rotation_mrad, 2),
+      r.rotation_mrad < 0 ? tr("anticlockwise") : tr("clockwise"), tr(sheet.datum.c_str()),
       sheet.datum_reason.empty() ? "" : ": " + sheet.datum_reason);
 }
 
@@ -206,32 +206,30 @@ std::vector<KeyLine> key_to(const SideReading& side, bool with_residuals) {
                        [&](const SideFeature& f) { return (f.kind == FeatureKind::edge) == edge; });
   };
   const std::string arrow =
-      with_residuals ? fmt::format(
-                           "; thick arrow: how far it lies off the fit of the whole sheet, "
-                           "{} x enlarged",
-                           static_cast<int>(kResidualMagnification))
-                     : std::string();
-  const std::string_view cause = side.camera ? "what is left of a flat sheet through a lens"
-                                             : "what the scanner does to the picture";
+      with_residuals
+          ? tr("; thick arrow: how far it lies off the fit of the whole sheet, {} x enlarged",
+               static_cast<int>(kResidualMagnification))
+          : std::string();
+  const std::string_view cause = side.camera ? tr("what is left of a flat sheet through a lens")
+                                             : tr("what the scanner does to the picture");
   std::vector<KeyLine> key = {
-      {Sign::ring,
-       fmt::format("printed ring; line: {}, {} x enlarged ({} mm rms). It is taken out", cause,
-                   static_cast<int>(kScannerMagnification), format_fixed(side.page_rms_mm, 3))}};
-  if (shows(false)) key.push_back({Sign::hole, "hole" + arrow});
-  if (shows(true)) key.push_back({Sign::edge, "place on the edge of the paper" + arrow});
-  key.push_back({Sign::cross, "left out: it disagrees with the others"});
+      {Sign::ring, tr("printed ring; line: {}, {} x enlarged ({} mm rms). It is taken out", cause,
+                      static_cast<int>(kScannerMagnification), format_fixed(side.page_rms_mm, 3))}};
+  if (shows(false)) key.push_back({Sign::hole, tr("hole{}", arrow)});
+  if (shows(true)) key.push_back({Sign::edge, tr("place on the edge of the paper{}", arrow)});
+  key.push_back({Sign::cross, tr("left out: it disagrees with the others")});
   if (has_ring_at_every_place(side) && static_cast<int>(side.rings.size()) < side.rings_expected) {
-    key.push_back({Sign::diamond, "ring that was not found: covered, torn off or not printed"});
+    key.push_back({Sign::diamond, tr("ring that was not found: covered, torn off or not printed")});
   }
   if (std::any_of(side.misses.begin(), side.misses.end(), is_in_the_picture)) {
-    key.push_back({Sign::box, "could not be read, and why"});
+    key.push_back({Sign::box, tr("could not be read, and why")});
   }
   return key;
 }
 
 std::string page_name(const SideReading& side) {
-  return fmt::format("sheet {} {}", side.identity.sheet,
-                     side.identity.side == Side::recto ? "FRONT" : "BACK");
+  return tr("sheet {} {}", side.identity.sheet,
+            side.identity.side == Side::recto ? tr("FRONT") : tr("BACK"));
 }
 
 }  // namespace
@@ -256,7 +254,7 @@ std::string overlay_png(const ScanThumbnail& picture, const Result<SideReading>&
                         const SheetVerdict* verdict) {
   if (!reading) {
     return Canvas(picture, 0)
-        .png("NOT USED: " + picture.name, true, {reading.refusal().message}, {});
+        .png(tr("NOT USED: {}", picture.name), true, {reading.refusal().message}, {});
   }
   const SideReading& side = reading.value();
   const SheetReading* const sheet = verdict && *verdict ? &verdict->value() : nullptr;
@@ -266,14 +264,14 @@ std::string overlay_png(const ScanThumbnail& picture, const Result<SideReading>&
   std::vector<std::string> paragraphs;
   if (sheet != nullptr) {
     paragraphs.push_back(landed(*sheet));
-    for (const Notice& n : sheet->warnings) paragraphs.push_back("Note: " + n.message);
+    for (const Notice& n : sheet->warnings) paragraphs.push_back(tr("Note: {}", n.message));
   } else if (verdict != nullptr) {
     paragraphs.push_back(verdict->refusal().message);
   }
   paragraphs.push_back(found_in(side));
-  return canvas.png(
-      fmt::format("{}{}, {}", sheet ? "USED: " : "NOT USED: ", page_name(side), picture.name),
-      sheet == nullptr, paragraphs, key_to(side, sheet != nullptr));
+  return canvas.png(sheet ? tr("USED: {}, {}", page_name(side), picture.name)
+                          : tr("NOT USED: {}, {}", page_name(side), picture.name),
+                    sheet == nullptr, paragraphs, key_to(side, sheet != nullptr));
 }
 
 }  // namespace versolay

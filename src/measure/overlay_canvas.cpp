@@ -6,6 +6,8 @@
 #include <opencv2/imgcodecs.hpp>
 #include <opencv2/imgproc.hpp>
 
+#include "core/translation.h"
+
 namespace versolay {
 namespace {
 
@@ -231,7 +233,7 @@ std::string Canvas::png(const std::string& headline, bool trouble,
   }
   std::vector<std::uint8_t> bytes;
   if (!cv::imencode(".png", framed, bytes, {cv::IMWRITE_PNG_COMPRESSION, 7})) {
-    throw Error("overlay", "the annotated picture could not be made");
+    throw Error("overlay", tr("the annotated picture could not be made"));
   }
   return {bytes.begin(), bytes.end()};
 }

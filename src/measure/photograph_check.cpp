@@ -1,12 +1,11 @@
 #include "measure/photograph_check.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 #include <limits>
 
 #include "core/numbers.h"
+#include "core/translation.h"
 
 namespace versolay {
 namespace {
@@ -32,26 +31,23 @@ double least_px_per_mm(const CameraMap& camera, const Paper& paper) {
 std::optional<Refusal> check_photograph(const CameraMap& camera, const Paper& paper) {
   const CameraStand stand = camera.stand();
   if (stand.foot.vec().norm() > kMostSlope * stand.height_mm) {
-    return Refusal{
-        "photograph_askew",
-        "This looks like a photograph taken from the side. Hold the camera straight above "
-        "the middle of the sheet."};
+    return Refusal{"photograph_askew", tr("This looks like a photograph taken from the side. Hold "
+                                          "the camera straight above the middle of the sheet.")};
   }
   const double px_per_mm = least_px_per_mm(camera, paper);
   if (px_per_mm < kLeastPxPerMm) {
     return Refusal{"photograph_too_small",
-                   fmt::format("This looks like a photograph, and shows a millimetre of the sheet "
-                               "on {} pixels only; {} are needed. Let the sheet fill the picture, "
-                               "and set the camera to its full resolution.",
-                               format_fixed(px_per_mm, 1), format_fixed(kLeastPxPerMm, 0))};
+                   tr("This looks like a photograph, and shows a millimetre of the sheet on {} "
+                      "pixels only; {} are needed. Let the sheet fill the picture, and set the "
+                      "camera to its full resolution.",
+                      format_fixed(px_per_mm, 1), format_fixed(kLeastPxPerMm, 0))};
   }
   if (camera.residual_rms_mm() > kMostUnevenMm) {
-    return Refusal{
-        "photograph_not_flat",
-        fmt::format("This looks like a photograph of a sheet that is not flat: its marks "
-                    "lie up to {} mm from where a flat sheet has them. Weigh down its "
-                    "corners, or lay a pane of glass on it.",
-                    format_fixed(2 * camera.residual_rms_mm(), 1))};
+    return Refusal{"photograph_not_flat",
+                   tr("This looks like a photograph of a sheet that is not flat: its marks lie up "
+                      "to {} mm from where a flat sheet has them. Weigh down its corners, or lay a "
+                      "pane of glass on it.",
+                      format_fixed(2 * camera.residual_rms_mm(), 1))};
   }
   return std::nullopt;
 }

@@ -1,13 +1,12 @@
 #include "measure/side_reading.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 #include <map>
 #include <tuple>
 
 #include "core/numbers.h"
+#include "core/translation.h"
 #include "measure/carriage_jerk.h"
 #include "measure/code.h"
 #include "measure/page_view.h"
@@ -75,27 +74,24 @@ constexpr double kEdgeClearMm = 0.5;  // from the rim of a ring
 constexpr double kEdgeReachMm = 8.0;  // of a print that lies askew or was shrunk to fit the page
 
 Notice carriage_jerks(const std::string& scan_name, double jerk_mm) {
-  return {
-      "carriage_jerks",
-      fmt::format("The scanner jerked along {} by about {:.2f} mm every few millimetres, too fast "
-                  "for the marks to follow: offsets can be wrong by as much. Scan at a higher "
-                  "resolution, which is slower, and scan each side a second time, turned round.",
-                  scan_name, jerk_mm)};
+  return {"carriage_jerks",
+          tr("The scanner jerked along {} by about {:.2f} mm every few millimetres, too fast "
+             "for the marks to follow: offsets can be wrong by as much. Scan at a higher "
+             "resolution, which is slower, and scan each side a second time, turned round.",
+             scan_name, jerk_mm)};
 }
 
 Refusal too_few_rings(int found, int expected, PictureKind kind) {
   if (kind == PictureKind::photograph) {
-    return {
-        "too_few_marks",
-        fmt::format("This looks like a photograph: only {} of {} rings of this page can be read. "
-                    "Hold the camera still and straight above the sheet, in even light, so that "
-                    "the sheet fills the picture and is sharp all over.",
-                    found, expected)};
+    return {"too_few_marks",
+            tr("This looks like a photograph: only {} of {} rings of this page can be read. Hold "
+               "the camera still and straight above the sheet, in even light, so that the sheet "
+               "fills the picture and is sharp all over.",
+               found, expected)};
   }
-  return {"too_few_marks",
-          fmt::format("Only {} of {} rings of this page can be read. Press the sheet flat, clean "
-                      "the glass and scan again at 300 dpi or more.",
-                      found, expected)};
+  return {"too_few_marks", tr("Only {} of {} rings of this page can be read. Press the sheet flat, "
+                              "clean the glass and scan again at 300 dpi or more.",
+                              found, expected)};
 }
 
 /// The tags that belong together: the kind of sheet, the side and the slot that most of them name.
@@ -380,10 +376,9 @@ void check_marks_near_holes(const std::vector<PagePair>& rings, const ScannerMap
     const NearMarks near = marks_near(view.page_from_scan(raw.feature.seen));
     if (!near.is_marked()) return false;
     reading.warnings.push_back(
-        {"marks_smeared",
-         fmt::format("Marks near {} on {} are smeared or the paper is not flat: they disagree by "
-                     "up to {} mm.",
-                     raw.feature.id, reading.scan_name, format_fixed(near.most_mm, 2))});
+        {"marks_smeared", tr("Marks near {} on {} are smeared or the paper is not flat: they "
+                             "disagree by up to {} mm.",
+                             raw.feature.id, reading.scan_name, format_fixed(near.most_mm, 2))});
     if (!near.is_useless()) return false;
     reading.misses.push_back({raw.feature.id, HoleMiss::marks_smeared});
     return true;
@@ -514,10 +509,10 @@ Eigen::MatrixXd repeated_covariance_mm2(const std::vector<SideFeature>& features
 Result<SideReading> read_side(const Scan& scan) {
   const GreyImage& grey = scan.grey;
   if (std::min(grey.width, grey.height) < kLeastSidePx) {
-    return Refusal{"no_marks",
-                   fmt::format("This picture is only {} x {} pixels large. Scan the whole sheet at "
-                               "200 dpi or more.",
-                               grey.width, grey.height)};
+    return Refusal{
+        "no_marks",
+        tr("This picture is only {} x {} pixels large. Scan the whole sheet at 200 dpi or more.",
+           grey.width, grey.height)};
   }
   const std::vector<TagSighting> all_tags = find_page_tags(scan);
   if (all_tags.empty()) return why_no_target(scan);
@@ -525,19 +520,19 @@ Result<SideReading> read_side(const Scan& scan) {
   if (tags.size() < 2) {
     const Refusal reason = why_no_target(scan);
     if (reason.code == "mirrored") return reason;
-    return Refusal{"too_few_marks",
-                   "Only one corner tag of the sheet can be seen. Scan the whole sheet, flat and "
-                   "with its corners on the glass."};
+    return Refusal{"too_few_marks", tr("Only one corner tag of the sheet can be seen. Scan the "
+                                       "whole sheet, flat and with its corners on the glass.")};
   }
   if (all_tags.size() >= 2 * tags.size()) {
-    return Refusal{"mixed_marks",
-                   "This scan shows more than one sheet. Scan one side of one sheet at a time."};
+    return Refusal{
+        "mixed_marks",
+        tr("This scan shows more than one sheet. Scan one side of one sheet at a time.")};
   }
   const auto content = content_of(grey, tags);
   if (!content) {
     return Refusal{"identity_unreadable",
-                   "The square codes near the corners cannot be read, so the sheet is not known. "
-                   "Scan again at 300 dpi or more, without cropping or sharpening."};
+                   tr("The square codes near the corners cannot be read, so the sheet is not "
+                      "known. Scan again at 300 dpi or more, without cropping or sharpening.")};
   }
 
   SideReading reading;

@@ -1,7 +1,5 @@
 #include "pdf/correct_pages.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 #include <optional>
@@ -12,6 +10,7 @@
 #include <vector>
 
 #include "core/numbers.h"
+#include "core/translation.h"
 #include "pdf/finish.h"
 #include "pdf/page_form.h"
 #include "pdf/page_matrix.h"
@@ -72,18 +71,19 @@ std::optional<Refusal> size_refusal(const BackPagesRequest& r, std::size_t numbe
   if (close(page.width_mm, r.paper.width_mm) && close(page.height_mm, r.paper.height_mm)) {
     return std::nullopt;
   }
-  const std::string sizes = fmt::format("Page {} of {} is {}, the profile was measured on {}.",
-                                        number, r.file, size_text(page.width_mm, page.height_mm),
-                                        size_text(r.paper.width_mm, r.paper.height_mm));
+  const std::string sizes =
+      tr("Page {} of {} is {}, the profile was measured on {}.", number, r.file,
+         size_text(page.width_mm, page.height_mm), size_text(r.paper.width_mm, r.paper.height_mm));
   if (close(page.width_mm, r.paper.height_mm) && close(page.height_mm, r.paper.width_mm)) {
-    return Refusal{"page_size", sizes +
-                                    " The page lies across the paper of the profile: turn the "
-                                    "pages by a quarter before you save the PDF, or measure a "
-                                    "profile on pages of this orientation."};
+    return Refusal{
+        "page_size",
+        tr("{} The page lies across the paper of the profile: turn the pages by a quarter before "
+           "you save the PDF, or measure a profile on pages of this orientation.",
+           sizes)};
   }
-  return Refusal{"page_size", sizes +
-                                  " Save the PDF at the size of the paper, or use a profile of "
-                                  "this paper size."};
+  return Refusal{
+      "page_size",
+      tr("{} Save the PDF at the size of the paper, or use a profile of this paper size.", sizes)};
 }
 
 /// Annotations that should print but carry no picture of themselves: nothing can paint them.
@@ -105,18 +105,17 @@ Result<std::vector<std::size_t>> backs_of(const BackPagesRequest& r, std::size_t
   if (r.backs.empty()) {
     if (pages == 0 || pages % 2 != 0) {
       return Refusal{"odd_pages",
-                     fmt::format("{} has {} page(s). It must hold front, back, front, back, ...; "
-                                 "add an empty page where a back is missing, or say which pages "
-                                 "are backs (--backs 2,4).",
-                                 r.file, pages)};
+                     tr("{} has {}. It must hold front, back, front, back, ...; add an empty page "
+                        "where a back is missing, or say which pages are backs (--backs 2,4).",
+                        r.file, trn("{} page", "{} pages", pages))};
     }
     for (std::size_t i = 1; i < pages; i += 2) backs.push_back(i);
     return backs;
   }
   for (int number : r.backs) {
     if (number < 1 || static_cast<std::size_t>(number) > pages) {
-      return Refusal{"no_such_page",
-                     fmt::format("{} has {} page(s); there is no page {}.", r.file, pages, number)};
+      return Refusal{"no_such_page", tr("{} has {}; there is no page {}.", r.file,
+                                        trn("{} page", "{} pages", pages), number)};
     }
     backs.push_back(static_cast<std::size_t>(number) - 1);
   }
@@ -132,12 +131,13 @@ Result<CorrectedPdf> corrected(const BackPagesRequest& r) {
   CorrectedPdf result;
   if (pdf.isEncrypted()) {
     if (!pdf.allowModifyAll()) {
-      return Refusal{"protected", r.file +
-                                      " is protected against changes. Ask whoever made it for "
-                                      "a copy without protection."};
+      return Refusal{
+          "protected",
+          tr("{} is protected against changes. Ask whoever made it for a copy without protection.",
+             r.file)};
     }
     result.warnings.push_back(
-        {"protection_dropped", r.file + " was encrypted; the output is not."});
+        {"protection_dropped", tr("{} was encrypted; the output is not.", r.file)});
   }
   QPDFPageDocumentHelper document(pdf);
   auto pages = document.getAllPages();
@@ -157,13 +157,16 @@ Result<CorrectedPdf> corrected(const BackPagesRequest& r) {
   set_information(pdf, "");
   result.bytes = write_pdf(pdf);
   if (lost) {
-    result.warnings.push_back({"annotation_lost", r.file + " has comments or form fields without a "
-                                                           "printed appearance; they may be "
-                                                           "missing. Compare the output with it."});
+    result.warnings.push_back(
+        {"annotation_lost", tr("{} has comments or form fields without a printed appearance; they "
+                               "may be missing. Compare the output with it.",
+                               r.file)});
   }
   if (pdf.anyWarnings()) {
-    result.warnings.push_back({"damaged_input", r.file + " has errors that could be repaired. Look "
-                                                         "through the output before printing."});
+    result.warnings.push_back(
+        {"damaged_input",
+         tr("{} has errors that could be repaired. Look through the output before printing.",
+            r.file)});
   }
   return result;
 }
@@ -178,7 +181,7 @@ Result<CorrectedPdf> correct_back_pages(const BackPagesRequest& request) {
   } catch (const Error&) {
     throw;
   } catch (const std::runtime_error& e) {
-    throw Error(request.file, std::string("cannot be corrected: ") + e.what());
+    throw Error(request.file, tr("cannot be corrected: {}", e.what()));
   }
 }
 

@@ -9,6 +9,7 @@
 #include <qpdf/QPDFPageDocumentHelper.hh>
 #include <qpdf/QPDFPageObjectHelper.hh>
 
+#include "core/translation.h"
 #include "pdf/canvas.h"
 #include "pdf/finish.h"
 #include "pdf/image_object.h"
@@ -130,7 +131,7 @@ void build(const PdfDocument& document, const std::function<void(QPDF&)>& write)
   } catch (const Error&) {  // of an artwork file that is read while the PDF is written
     throw;
   } catch (const std::runtime_error& e) {  // QPDFExc, QPDFSystemError
-    throw Error("PDF", std::string("could not be finished: ") + e.what());
+    throw Error("PDF", tr("could not be finished: {}", e.what()));
   }
 }
 

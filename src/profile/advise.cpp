@@ -1,13 +1,12 @@
 #include "profile/advise.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <array>
 #include <cassert>
 #include <cmath>
 
 #include "core/numbers.h"
+#include "core/translation.h"
 #include "profile/advice_tables.h"
 #include "profile/constant_part.h"
 #include "profile/misfeeds.h"
@@ -31,18 +30,16 @@ constexpr double kHeavyTailCoverage = 0.99;
 constexpr std::array kFinestReadingSd = {0.01, 0.01, 0.05};
 
 void require(bool ok, const std::string& option, double value, const std::string& range) {
-  if (!ok) throw Error(option + " " + format_number(value, 6), "must be " + range);
+  if (!ok) throw Error(option + " " + format_number(value, 6), tr("must be {}", range));
 }
 
 Refusal too_few_sheets(const PrinterProfile& profile) {
   const std::string who =
-      profile.n_feeds == 1 ? "One sheet tells" : fmt::format("{} sheets tell", profile.n_feeds);
-  return {
-      "too_few_sheets",
-      fmt::format("{} too little of how much the print varies from feed to feed, so there is no "
-                  "oversize to promise. Print, scan and measure at least 5 sheets in one go "
-                  "(10 is better) and make the profile again",
-                  who)};
+      profile.n_feeds == 1 ? tr("One sheet tells") : tr("{} sheets tell", profile.n_feeds);
+  return {"too_few_sheets", tr("{} too little of how much the print varies from feed to feed, so "
+                               "there is no oversize to promise. Print, scan and measure at least "
+                               "5 sheets in one go (10 is better) and make the profile again",
+                               who)};
 }
 
 int count_misfeeds(const PrinterProfile& profile) {
@@ -61,11 +58,12 @@ std::vector<int> components_without_spread(const PrinterProfile& profile) {
 }
 
 std::string names_of(const std::vector<int>& components) {
-  static constexpr std::array kNames = {"left-right offset", "up-down offset", "rotation"};
+  static constexpr std::array kNames = {tr_noop("left-right offset"), tr_noop("up-down offset"),
+                                        tr_noop("rotation")};
   std::string text;
   for (std::size_t i = 0; i < components.size(); ++i) {
-    if (i > 0) text += i + 1 == components.size() ? " and the " : ", the ";
-    text += kNames[static_cast<std::size_t>(components[i])];
+    if (i > 0) text += i + 1 == components.size() ? tr(" and the ") : tr(", the ");
+    text += tr(kNames[static_cast<std::size_t>(components[i])]);
   }
   return text;
 }
@@ -259,9 +257,9 @@ void plan_job(Advice& advice, std::span<const double> good_sheet_chances) {
   if (!advice.sheets_to_print) {
     advice.warnings.push_back(
         {"sheets_hopeless",
-         fmt::format("No sensible number of sheets gives {} wholly good ones: too many sheets have "
-                     "at least one bad card. Ask for a higher coverage, or count by sheet",
-                     advice.sheets_needed)});
+         tr("No sensible number of sheets gives {} wholly good ones: too many sheets have at least "
+            "one bad card. Ask for a higher coverage, or count by sheet",
+            advice.sheets_needed)});
   }
 }
 
@@ -288,19 +286,19 @@ NoShift no_shift_reason(const PrinterProfile& profile, const AdviceRequest& requ
 
 void validate(const AdviceRequest& r) {
   require(r.coverage >= 0.5 && r.coverage <= 0.999, "--coverage", r.coverage,
-          "from 0.5 to 0.999, such as 0.95 for 95 % of the cards");
+          tr("from 0.5 to 0.999, such as 0.95 for 95 % of the cards"));
   require(r.confidence >= 0.5 && r.confidence <= 0.999, "--confidence", r.confidence,
-          "from 0.5 to 0.999, such as 0.9");
-  require(r.ppi >= 30 && r.ppi <= 4800, "--ppi", r.ppi, "from 30 to 4800 pixels per inch");
-  require(r.cut_sd_mm >= 0 && r.cut_sd_mm <= 5, "--cut-sd", r.cut_sd_mm, "from 0 to 5 mm");
-  require(r.step_mm >= 0 && r.step_mm <= 5, "--step", r.step_mm, "from 0 to 5 mm");
-  if (r.cards) require(*r.cards >= 1 && *r.cards <= 1000000, "--cards", *r.cards, "1 or more");
+          tr("from 0.5 to 0.999, such as 0.9"));
+  require(r.ppi >= 30 && r.ppi <= 4800, "--ppi", r.ppi, tr("from 30 to 4800 pixels per inch"));
+  require(r.cut_sd_mm >= 0 && r.cut_sd_mm <= 5, "--cut-sd", r.cut_sd_mm, tr("from 0 to 5 mm"));
+  require(r.step_mm >= 0 && r.step_mm <= 5, "--step", r.step_mm, tr("from 0 to 5 mm"));
+  if (r.cards) require(*r.cards >= 1 && *r.cards <= 1000000, "--cards", *r.cards, tr("1 or more"));
   if (r.border_mm) {
     require(*r.border_mm > 0 && *r.border_mm <= 50, "--border", *r.border_mm,
-            "more than 0 and at most 50 mm");
+            tr("more than 0 and at most 50 mm"));
   }
   require(r.grid.card.width_mm > 0 && r.grid.card.height_mm > 0 && !r.grid.cells.empty(), "--grid",
-          static_cast<double>(r.grid.cells.size()), "at least one card of some size");
+          static_cast<double>(r.grid.cells.size()), tr("at least one card of some size"));
 }
 
 stats::FutureCards future_cards(const PrinterProfile& profile, const AdviceRequest& request,
@@ -351,8 +349,8 @@ Result<Advice> advise(const PrinterProfile& profile, const AdviceRequest& reques
   if (profile.spread_covariance.isZero(0.0) && profile.measurement_covariance.isZero(0.0)) {
     return Refusal{
         "no_spread",
-        "All sheets have exactly the same reading, and the readings tell no uncertainty. "
-        "Feeds always differ a little: measure again, at a finer resolution"};
+        tr("All sheets have exactly the same reading, and the readings tell no uncertainty. Feeds "
+           "always differ a little: measure again, at a finer resolution")};
   }
 
   Advice advice;
@@ -366,15 +364,14 @@ Result<Advice> advise(const PrinterProfile& profile, const AdviceRequest& reques
   if (!components_without_spread(profile).empty()) {
     advice.warnings.push_back(
         {"spread_floored",
-         fmt::format("The readings of the {} are all the same; the spread of a reading was taken "
-                     "for that of the printer. Measure again at a finer resolution for an advice "
-                     "that can be trusted",
-                     names_of(components_without_spread(profile)))});
+         tr("The readings of the {} are all the same; the spread of a reading was taken for that "
+            "of the printer. Measure again at a finer resolution for an advice that can be trusted",
+            names_of(components_without_spread(profile)))});
   } else if (!profile.measurement_covariance.isZero(0.0) && future.measurement.isZero(0.0)) {
     advice.warnings.push_back(
         {"printer_not_resolved",
-         "The measurement is as coarse as the printer: the oversize covers both. Measure more "
-         "finely (punched holes, scanner) and it will be smaller"});
+         tr("The measurement is as coarse as the printer: the oversize covers both. Measure more "
+            "finely (punched holes, scanner) and it will be smaller")});
   }
 
   const Draws draws = draws_of(future, request, effort);
@@ -404,11 +401,10 @@ Result<Advice> advise(const PrinterProfile& profile, const AdviceRequest& reques
   advice.cross_check_ratio = plain.factor / simpler;
   if (std::abs(advice.cross_check_ratio - 1) > kCrossCheck) {
     advice.warnings.push_back(
-        {"cross_check",
-         fmt::format("A second, simpler way of reckoning gives {} mm a side instead of {} mm: both "
-                     "are rough with so few sheets. More sheets will settle it",
-                     format_fixed(simpler * direction.maxCoeff(), 2),
-                     format_fixed(plain.factor * direction.maxCoeff(), 2))});
+        {"cross_check", tr("A second, simpler way of reckoning gives {} mm a side instead of {} "
+                           "mm: both are rough with so few sheets. More sheets will settle it",
+                           format_fixed(simpler * direction.maxCoeff(), 2),
+                           format_fixed(plain.factor * direction.maxCoeff(), 2))});
   }
 
   fill_tables(advice, future, oversize_mm, fewer);

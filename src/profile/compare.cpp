@@ -1,10 +1,9 @@
 #include "profile/compare.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 
+#include "core/translation.h"
 #include "profile/constant_part.h"
 #include "stats/hotelling.h"
 #include "stats/power.h"
@@ -90,29 +89,26 @@ double p_of_all(const Comparison& c) {
 std::optional<Refusal> why_not(const SetUp& a, const SetUp& b, bool paired) {
   for (const SetUp* s : {&a, &b}) {
     if (paired && s->profile.feeds.empty()) {
-      return Refusal{"no_feeds",
-                     fmt::format("{} does not hold its single sheets, so they cannot be "
-                                 "paired. Give its readings here, or leave --paired out",
-                                 s->name)};
+      return Refusal{"no_feeds", tr("{} does not hold its single sheets, so they cannot be paired. "
+                                    "Give its readings here, or leave --paired out",
+                                    s->name)};
     }
     if (s->profile.spread_dof < 1) {
       return Refusal{"too_few_sheets",
-                     fmt::format("{} has one sheet only: nothing can be compared without knowing "
-                                 "how much it varies. Print at least 6 sheets of each set-up",
-                                 s->name)};
+                     tr("{} has one sheet only: nothing can be compared without knowing how much "
+                        "it varies. Print at least 6 sheets of each set-up",
+                        s->name)};
     }
   }
   if (!(a.profile.paper == b.profile.paper)) {
-    return Refusal{"mixed_papers",
-                   fmt::format("{} is on {}, {} on {}: compare set-ups on one paper size", a.name,
-                               a.profile.paper.name, b.name, b.profile.paper.name)};
+    return Refusal{"mixed_papers", tr("{} is on {}, {} on {}: compare set-ups on one paper size",
+                                      a.name, a.profile.paper.name, b.name, b.profile.paper.name)};
   }
   if (paired && used_feeds(a.profile).size() != used_feeds(b.profile).size()) {
-    return Refusal{
-        "not_paired",
-        fmt::format("{} has {} sheets and {} has {}: pairs need as many of each. Leave "
-                    "--paired out, or leave the partner of a missing sheet out as well",
-                    a.name, used_feeds(a.profile).size(), b.name, used_feeds(b.profile).size())};
+    return Refusal{"not_paired",
+                   tr("{} has {} sheets and {} has {}: pairs need as many of each. Leave --paired "
+                      "out, or leave the partner of a missing sheet out as well",
+                      a.name, used_feeds(a.profile).size(), b.name, used_feeds(b.profile).size())};
   }
   return std::nullopt;
 }

@@ -1,12 +1,11 @@
 #include "profile/diagnostics.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 #include <map>
 
 #include "core/numbers.h"
+#include "core/translation.h"
 #include "profile/misfeeds.h"
 #include "stats/normality.h"
 #include "stats/outliers.h"
@@ -84,20 +83,20 @@ void judge_distances(PrinterProfile& profile) {
     if (feed.robust_distance <= profile.robust_limit) continue;
     profile.warnings.push_back(
         {"sheet_stands_out_together",
-         fmt::format("Sheet {} of {} stands out when shift and rotation are looked at together: "
-                     "{} standard deviations from the others, {} are normal. It counts; leave it "
-                     "out with --exclude {} --why REASON if you know what went wrong",
-                     feed.sheet, profile.sessions[static_cast<std::size_t>(feed.session)].source,
-                     format_fixed(feed.robust_distance, 1), format_fixed(profile.robust_limit, 1),
-                     feed.sheet)});
+         tr("Sheet {} of {} stands out when shift and rotation are looked at together: {} standard "
+            "deviations from the others, {} are normal. It counts; leave it out with --exclude {} "
+            "--why REASON if you know what went wrong",
+            feed.sheet, profile.sessions[static_cast<std::size_t>(feed.session)].source,
+            format_fixed(feed.robust_distance, 1), format_fixed(profile.robust_limit, 1),
+            feed.sheet)});
   }
   profile.tests.push_back(
-      {"farthest feed (minimum covariance determinant)", farthest,
+      {tr_noop("farthest feed (minimum covariance determinant)"), farthest,
        farthest > profile.robust_limit ? kDistanceLevel : 1.0,
        farthest > profile.robust_limit
-           ? "Some sheet does not go with the others when shift and rotation are looked at "
-             "together."
-           : "No sheet stands out when shift and rotation are looked at together."});
+           ? tr("Some sheet does not go with the others when shift and rotation are looked at "
+                "together.")
+           : tr("No sheet stands out when shift and rotation are looked at together.")});
 }
 
 std::vector<ComponentShare> component_shares(const PrinterProfile& profile,
@@ -140,16 +139,16 @@ void judge_normality(PrinterProfile& profile) {
   const double p = std::min(1.0, looked_at * smallest_p);
   profile.heavy_tails = p < kNormalityLevel;
   profile.tests.push_back(
-      {"normal feeds (Anderson-Darling)", statistic, p,
+      {tr_noop("normal feeds (Anderson-Darling)"), statistic, p,
        profile.heavy_tails
-           ? "The feeds do not look normally distributed: large errors are more frequent than the "
-             "spread suggests. Use the heavy-tail figure of advise."
-           : "The feeds look normally distributed, as far as so few can tell."});
+           ? tr("The feeds do not look normally distributed: large errors are more frequent than "
+                "the spread suggests. Use the heavy-tail figure of advise.")
+           : tr("The feeds look normally distributed, as far as so few can tell.")});
   if (profile.heavy_tails) {
     profile.warnings.push_back(
         {"heavy_tails",
-         "The feeds do not look normally distributed. Look for sheets that were fed differently; "
-         "if there is no reason for them, go by the heavy-tail figure of advise"});
+         tr("The feeds do not look normally distributed. Look for sheets that were fed "
+            "differently; if there is no reason for them, go by the heavy-tail figure of advise")});
   }
 }
 

@@ -1,7 +1,5 @@
 #include "profile/estimate.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -11,6 +9,7 @@
 #include "core/files.h"
 #include "core/numbers.h"
 #include "core/software.h"
+#include "core/translation.h"
 #include "profile/constant_part.h"
 #include "profile/diagnostics.h"
 #include "profile/left_out.h"
@@ -83,7 +82,7 @@ std::vector<stats::Sample> samples_of(const PrinterProfile& profile, const Regis
 
 /// Do the sessions have one mean? One-way analysis of variance of dx, dy and rotation, Bonferroni.
 ProfileTest test_sessions(std::span<const stats::Sample> samples, const stats::Sample& all) {
-  ProfileTest test{"sessions agree (analysis of variance)", 0.0, 1.0, ""};
+  ProfileTest test{tr_noop("sessions agree (analysis of variance)"), 0.0, 1.0, ""};
   for (int c = 0; c < 3; ++c) {
     if (all.scatter(c, c) <= 0) continue;
     const stats::FTest one_way = stats::one_way_anova(samples, c);
@@ -91,15 +90,15 @@ ProfileTest test_sessions(std::span<const stats::Sample> samples, const stats::S
     if (p < test.p_value) test = {test.name, one_way.f, p, ""};
   }
   if (test.p_value >= kLevel) {
-    test.conclusion = "The sessions agree; the mean is that of all feeds.";
+    test.conclusion = tr("The sessions agree; the mean is that of all feeds.");
   } else if (samples.size() >= kFewestSessions) {
     test.conclusion =
-        "The sessions differ by more than their feeds. There are enough of them to learn by how "
-        "much: the mean is that of the sessions, and the promises are about further sessions.";
+        tr("The sessions differ by more than their feeds. There are enough of them to learn by how "
+           "much: the mean is that of the sessions, and the promises are about further sessions.");
   } else {
     test.conclusion =
-        "The sessions differ by more than their feeds: something moved between them. The mean is "
-        "that of the newest session.";
+        tr("The sessions differ by more than their feeds: something moved between them. The mean "
+           "is that of the newest session.");
   }
   return test;
 }
@@ -107,13 +106,14 @@ ProfileTest test_sessions(std::span<const stats::Sample> samples, const stats::S
 ProfileTest describe(const ConstantPart& part) {
   ProfileTest test;
   if (part.hotelling) {
-    test = {"constant part (Hotelling T2)", part.hotelling->t2, part.p_value, ""};
+    test = {tr_noop("constant part (Hotelling T2)"), part.hotelling->t2, part.p_value, ""};
   } else {
-    test = {"constant part (Student t, Bonferroni)", part.bonferroni.t, part.p_value, ""};
+    test = {tr_noop("constant part (Student t, Bonferroni)"), part.bonferroni.t, part.p_value, ""};
   }
-  test.conclusion = part.real ? "The back is off by a constant amount that luck does not explain; "
-                                "moving it helps."
-                              : "The mean offset can be luck; moving the back is not advised.";
+  test.conclusion =
+      part.real
+          ? tr("The back is off by a constant amount that luck does not explain; moving it helps.")
+          : tr("The mean offset can be luck; moving the back is not advised.");
   return test;
 }
 
@@ -121,13 +121,12 @@ void warn_about_few_feeds(PrinterProfile& profile) {
   if (profile.spread_dof == 0) {
     profile.warnings.push_back(
         {"spread_unknown",
-         "One sheet tells where the back landed that time, not how much it varies. Print, scan and "
-         "measure at least 5 sheets in one go to learn the spread"});
+         tr("One sheet tells where the back landed that time, not how much it varies. Print, scan "
+            "and measure at least 5 sheets in one go to learn the spread")});
   } else if (profile.spread_dof < kFewestForSpread) {
-    profile.warnings.push_back(
-        {"few_sheets", fmt::format("{} sheets are too few for an oversize. Print, scan and measure "
-                                   "at least 5; 10 is better",
-                                   profile.n_feeds)});
+    profile.warnings.push_back({"few_sheets", tr("{} sheets are too few for an oversize. Print, "
+                                                 "scan and measure at least 5; 10 is better",
+                                                 profile.n_feeds)});
   }
 }
 
@@ -139,8 +138,8 @@ bool read_by_eye(const std::vector<ReadingSession>& sessions) {
 }
 
 void judge_measurement(PrinterProfile& profile, bool by_eye) {
-  static constexpr std::array<std::string_view, 3> kNames = {"left-right offset", "up-down offset",
-                                                             "rotation"};
+  static constexpr std::array<const char*, 3> kNames = {
+      tr_noop("left-right offset"), tr_noop("up-down offset"), tr_noop("rotation")};
   double worst = 0.0;
   std::string_view name;
   for (int c = 0; c < 3; ++c) {
@@ -148,29 +147,28 @@ void judge_measurement(PrinterProfile& profile, bool by_eye) {
     const double measured = profile.measurement_covariance(c, c);
     if (spread <= 0) {
       profile.warnings.push_back(
-          {"no_spread", fmt::format("All readings of the {} are the same. Feeds always differ a "
-                                    "little: the readings are coarse, or copies of each other",
-                                    kNames[static_cast<std::size_t>(c)])});
+          {"no_spread", tr("All readings of the {} are the same. Feeds always differ a little: the "
+                           "readings are coarse, or copies of each other",
+                           tr(kNames[static_cast<std::size_t>(c)]))});
     } else if (measured / spread > worst) {
       worst = measured / spread;
-      name = kNames[static_cast<std::size_t>(c)];
+      name = tr(kNames[static_cast<std::size_t>(c)]);
     }
   }
   if (worst <= 0) return;
   const double percent = 100 * std::min(worst, 1.0);
   profile.tests.push_back(
-      {"share of the measurement in the spread", worst, 1.0,
-       fmt::format("Reading the sheets makes up {} % of the variance of the {}, "
-                   "the worst component.",
-                   format_fixed(percent, percent < 1 ? 1 : 0), name)});
+      {tr_noop("share of the measurement in the spread"), worst, 1.0,
+       tr("Reading the sheets makes up {} % of the variance of the {}, the worst component.",
+          format_fixed(percent, percent < 1 ? 1 : 0), name)});
   if (worst > kGaugeShare) {
     profile.warnings.push_back(
         {"coarse_measurement",
-         fmt::format("Reading the sheets makes up {} % of the variance of the {}: the printer is "
-                     "better than it looks. {}, for a smaller oversize",
-                     format_fixed(percent, 0), name,
-                     by_eye ? "Read more sheets, or scan them instead of reading by eye"
-                            : "Scan at a higher quality, or punch holes instead of pricking")});
+         tr("Reading the sheets makes up {} % of the variance of the {}: the printer is better "
+            "than it looks. {}, for a smaller oversize",
+            format_fixed(percent, 0), name,
+            by_eye ? tr("Read more sheets, or scan them instead of reading by eye")
+                   : tr("Scan at a higher quality, or punch holes instead of pricking"))});
   }
 }
 
@@ -219,10 +217,10 @@ void judge_sessions(PrinterProfile& profile, const std::vector<stats::Sample>& s
   profile.mean_covariance = profile.spread_covariance / profile.mean_feeds;
   profile.warnings.push_back(
       {"sessions_differ",
-       fmt::format("{} The promises of advise hold for the set-up as it was then; if it moves "
-                   "between print jobs, measure a few sheets before each. From {} sessions, the "
-                   "spread between sessions cannot be bounded usefully; from {} it can",
-                   agree.conclusion, samples.size(), kFewestSessions)});
+       tr("{} The promises of advise hold for the set-up as it was then; if it moves between print "
+          "jobs, measure a few sheets before each. From {} sessions, the spread between sessions "
+          "cannot be bounded usefully; from {} it can",
+          agree.conclusion, samples.size(), kFewestSessions)});
 }
 
 void judge_field(PrinterProfile& profile, const std::vector<ReadingSession>& sessions) {
@@ -235,12 +233,11 @@ void judge_field(PrinterProfile& profile, const std::vector<ReadingSession>& ses
   const ResidualField& field = profile.field;
   if (field.points.empty()) return;
   profile.tests.push_back(
-      {"residual field (Student t, Bonferroni)", field.amplitude_mm, field.p_value,
-       field.real
-           ? fmt::format("Beyond shift, turn and scale the print is bent by about {} mm, alike on "
-                         "every sheet; the advice covers it card by card.",
-                         format_fixed(field.amplitude_mm, 2))
-           : "Beyond shift, turn and scale nothing is alike on every sheet."});
+      {tr_noop("residual field (Student t, Bonferroni)"), field.amplitude_mm, field.p_value,
+       field.real ? tr("Beyond shift, turn and scale the print is bent by about {} mm, alike on "
+                       "every sheet; the advice covers it card by card.",
+                       format_fixed(field.amplitude_mm, 2))
+                  : tr("Beyond shift, turn and scale nothing is alike on every sheet.")});
 }
 
 }  // namespace
@@ -273,10 +270,9 @@ Result<PrinterProfile> estimate_profile(std::vector<ReadingSession> sessions,
   bool mixed_models = false;
   profile.model = common_model(sessions, mixed_models);
   if (mixed_models) {
-    profile.warnings.push_back(
-        {"mixed_models", fmt::format("Not all sheets were read with the same detail; only what all "
-                                     "of them tell is used ({})",
-                                     to_string(profile.model))});
+    profile.warnings.push_back({"mixed_models", tr("Not all sheets were read with the same detail; "
+                                                   "only what all of them tell is used ({})",
+                                                   to_string(profile.model))});
   }
 
   const RegistrationMatrix kept = projection(profile.model);
@@ -288,7 +284,7 @@ Result<PrinterProfile> estimate_profile(std::vector<ReadingSession> sessions,
 
   const std::vector<stats::Sample> samples = samples_of(profile, kept, {});
   if (samples.empty()) {
-    return Refusal{"no_sheets", "every sheet is left out, so nothing can be learnt. Keep some"};
+    return Refusal{"no_sheets", tr("every sheet is left out, so nothing can be learnt. Keep some")};
   }
   const stats::Sample all = stats::pooled(samples);
   profile.n_feeds = all.n;

@@ -1,9 +1,8 @@
 #include "profile/left_out.h"
 
-#include <fmt/format.h>
-
 #include <cmath>
 
+#include "core/translation.h"
 #include "profile/misfeeds.h"
 
 namespace versolay {
@@ -18,17 +17,15 @@ std::optional<Refusal> leave_out(PrinterProfile& profile, const std::vector<Leav
       }
     }
     if (hits.empty()) {
-      return Refusal{
-          "no_such_sheet",
-          fmt::format("There is no sheet {}{} to exclude. Look at the numbers under "
-                      "\"sheets\" in the readings",
-                      wanted.sheet, wanted.source.empty() ? "" : " in " + wanted.source)};
+      return Refusal{"no_such_sheet",
+                     tr("There is no sheet {}{} to exclude. Look at the numbers under \"sheets\" "
+                        "in the readings",
+                        wanted.sheet, wanted.source.empty() ? "" : tr(" in {}", wanted.source))};
     }
     if (hits.size() > 1) {
       return Refusal{"ambiguous_sheet",
-                     fmt::format("Sheet {} stands in {} readings files. Say which one: --exclude "
-                                 "FILE:{}",
-                                 wanted.sheet, hits.size(), wanted.sheet)};
+                     tr("Sheet {} stands in {} readings files. Say which one: --exclude FILE:{}",
+                        wanted.sheet, hits.size(), wanted.sheet)};
     }
     hits.front()->left_out = wanted.why;
   }
@@ -52,16 +49,14 @@ std::set<std::size_t> judge_misfeeds(PrinterProfile& profile, bool keep) {
       feed.left_out = kMisfeedPrefix + m.why;
       left_out.insert(index[m.feed]);
       profile.warnings.push_back(
-          {"misfeed_left_out",
-           fmt::format("Sheet {} of {} was left out as a misfeed: {}. Keep it with --keep if such "
-                       "sheets belong to your printer's normal work",
-                       feed.sheet, source, m.why)});
+          {"misfeed_left_out", tr("Sheet {} of {} was left out as a misfeed: {}. Keep it with "
+                                  "--keep if such sheets belong to your printer's normal work",
+                                  feed.sheet, source, m.why)});
     } else {
-      profile.warnings.push_back(
-          {m.gross ? "misfeed_kept" : "sheet_stands_out",
-           fmt::format("Sheet {} of {} stands out: {}. It counts; leave it out with --exclude {} "
-                       "--why REASON if you know what went wrong",
-                       feed.sheet, source, m.why, feed.sheet)});
+      profile.warnings.push_back({m.gross ? "misfeed_kept" : "sheet_stands_out",
+                                  tr("Sheet {} of {} stands out: {}. It counts; leave it out with "
+                                     "--exclude {} --why REASON if you know what went wrong",
+                                     feed.sheet, source, m.why, feed.sheet)});
     }
   }
   return left_out;

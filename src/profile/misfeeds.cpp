@@ -1,13 +1,12 @@
 #include "profile/misfeeds.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <array>
 #include <cmath>
 #include <map>
 
 #include "core/numbers.h"
+#include "core/translation.h"
 #include "stats/outliers.h"
 
 namespace versolay {
@@ -19,15 +18,15 @@ constexpr double kRobustSds = 5.0;
 
 std::string words(int component, double deviation, double half_diagonal_mm) {
   static constexpr std::array<std::array<const char*, 2>, 2> kWays = {
-      {{"left", "right"}, {"up", "down"}}};
+      {{tr_noop("left"), tr_noop("right")}, {tr_noop("up"), tr_noop("down")}}};
   if (component < 2) {
-    return fmt::format("{} mm farther {} than the others", format_fixed(std::abs(deviation), 2),
-                       kWays[static_cast<std::size_t>(component)][deviation > 0 ? 1 : 0]);
+    return tr("{} mm farther {} than the others", format_fixed(std::abs(deviation), 2),
+              tr(kWays[static_cast<std::size_t>(component)][deviation > 0 ? 1 : 0]));
   }
-  return fmt::format("turned {} mrad more {} than the others, {} mm at the corners",
-                     format_fixed(std::abs(deviation), 2),
-                     deviation > 0 ? "clockwise" : "anticlockwise",
-                     format_fixed(std::abs(deviation) * 1e-3 * half_diagonal_mm, 2));
+  return tr("turned {} mrad more {} than the others, {} mm at the corners",
+            format_fixed(std::abs(deviation), 2),
+            deviation > 0 ? tr("clockwise") : tr("anticlockwise"),
+            format_fixed(std::abs(deviation) * 1e-3 * half_diagonal_mm, 2));
 }
 
 }  // namespace

@@ -1,11 +1,10 @@
 #include "profile/monitor.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 
 #include "core/files.h"
+#include "core/translation.h"
 #include "profile/compare.h"
 #include "profile/constant_part.h"
 #include "profile/misfeeds.h"
@@ -77,13 +76,11 @@ EstimateOptions options_of(const PrinterProfile& profile) {
 std::string event_words(const Check& check, const std::string& source) {
   switch (check.verdict) {
     case CheckVerdict::pool:
-      return fmt::format("{} sheets of {} fitted and were added.", check.n_new, source);
+      return tr("{} sheets of {} fitted and were added.", check.n_new, source);
     case CheckVerdict::recentre:
-      return fmt::format("{} sheets of {} were added; the constant part had moved.", check.n_new,
-                         source);
+      return tr("{} sheets of {} were added; the constant part had moved.", check.n_new, source);
     case CheckVerdict::start_again:
-      return fmt::format("Started again from {} sheets of {}: the spread had changed.", check.n_new,
-                         source);
+      return tr("Started again from {} sheets of {}: the spread had changed.", check.n_new, source);
   }
   return "";
 }
@@ -103,21 +100,20 @@ Readings uncorrected(const PrinterProfile& profile, Readings readings, bool by_p
 Result<Check> check_readings(const PrinterProfile& profile, const Readings& given, bool corrected) {
   const Readings readings = uncorrected(profile, given, corrected);
   if (readings.sheets.empty()) {
-    return Refusal{"no_sheets",
-                   "No sheet was read, so there is nothing to check. Look at the "
-                   "reasons under \"rejected\" in the readings"};
+    return Refusal{"no_sheets", tr("No sheet was read, so there is nothing to check. Look at the "
+                                   "reasons under \"rejected\" in the readings")};
   }
   if (profile.spread_dof < 1 || varying(profile).empty()) {
     return Refusal{"spread_unknown",
-                   "The profile does not tell how much the printer varies, so nothing can be said "
-                   "of new sheets. Make it from at least 5 sheets"};
+                   tr("The profile does not tell how much the printer varies, so nothing can be "
+                      "said of new sheets. Make it from at least 5 sheets")};
   }
   Check check;
   check.n_new = static_cast<int>(readings.sheets.size());
   chart(check, profile, readings);
 
   if (check.n_new >= 2) {
-    const auto estimate = estimate_profile({{"new readings", readings}}, {},
+    const auto estimate = estimate_profile({{tr("new readings"), readings}}, {},
                                            {.keep_misfeeds = true, .leave_out = {}});
     if (!estimate) return estimate.refusal();
     const auto comparison = compare_set_ups({"profile", profile}, {"new", estimate.value()}, false);
@@ -148,8 +144,8 @@ Result<PrinterProfile> updated_profile(const PrinterProfile& profile, const Read
                                        const Check& check) {
   if (profile.feeds.empty() && check.verdict != CheckVerdict::start_again) {
     return Refusal{"no_feeds",
-                   "The profile does not hold its single sheets, so that none can be added to it. "
-                   "Make it again from its readings and the new ones (versolay profile)"};
+                   tr("The profile does not hold its single sheets, so that none can be added to "
+                      "it. Make it again from its readings and the new ones (versolay profile)")};
   }
   const ProfileLabels labels{profile.printer, profile.feed, profile.stock, profile.quality};
   std::vector<ReadingSession> sessions;
@@ -169,7 +165,7 @@ Result<PrinterProfile> updated_profile(const PrinterProfile& profile, const Read
   }
   p.history = profile.history;
   if (p.history.empty()) {
-    p.history.push_back({profile.created, fmt::format("Made from {} sheets.", profile.n_sheets)});
+    p.history.push_back({profile.created, tr("Made from {} sheets.", profile.n_sheets)});
   }
   p.history.push_back({utc_now(), event_words(check, session.source)});
   return updated;

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "core/numbers.h"
+#include "core/translation.h"
 #include "stats/power.h"
 #include "stats/random.h"
 #include "stats/tolerance.h"
@@ -17,17 +18,18 @@ constexpr double kLevel = 0.05;
 constexpr double kPower = 0.8;
 
 void require(bool ok, const std::string& option, double value, const std::string& range) {
-  if (!ok) throw Error(option + " " + format_number(value, 6), "must be " + range);
+  if (!ok) throw Error(option + " " + format_number(value, 6), tr("must be {}", range));
 }
 
 }  // namespace
 
 SheetPlan plan_sheets(const PlanRequest& r) {
-  require(r.coverage >= 0.5 && r.coverage <= 0.999, "--coverage", r.coverage, "from 0.5 to 0.999");
+  require(r.coverage >= 0.5 && r.coverage <= 0.999, "--coverage", r.coverage,
+          tr("from 0.5 to 0.999"));
   require(r.confidence >= 0.5 && r.confidence <= 0.999, "--confidence", r.confidence,
-          "from 0.5 to 0.999");
-  require(r.ppi >= 30 && r.ppi <= 4800, "--ppi", r.ppi, "from 30 to 4800 pixels per inch");
-  require(r.sd_mm > 0 && r.sd_mm <= 10, "--sd", r.sd_mm, "more than 0 and at most 10 mm");
+          tr("from 0.5 to 0.999"));
+  require(r.ppi >= 30 && r.ppi <= 4800, "--ppi", r.ppi, tr("from 30 to 4800 pixels per inch"));
+  require(r.sd_mm > 0 && r.sd_mm <= 10, "--sd", r.sd_mm, tr("more than 0 and at most 10 mm"));
   const auto oversize = [&r](int n) {
     return r.sd_mm *
            stats::two_sided_factor({static_cast<double>(n), n - 1.0}, r.coverage, r.confidence);
@@ -54,9 +56,9 @@ SheetPlan plan_sheets(const PlanRequest& r) {
 }
 
 std::vector<Run> run_order(const RunOrderRequest& request) {
-  if (request.set_ups.size() < 2) throw Error("--compare", "needs two set-ups or more");
+  if (request.set_ups.size() < 2) throw Error("--compare", tr("needs two set-ups or more"));
   require(request.blocks >= 2 && request.blocks <= 100, "--sheets", request.blocks,
-          "from 2 to 100 sheets of each set-up");
+          tr("from 2 to 100 sheets of each set-up"));
   stats::Random random(request.seed);
   std::vector<Run> runs;
   std::vector<std::size_t> order(request.set_ups.size());

@@ -2,6 +2,7 @@
 
 #include "core/registration_json.h"
 #include "core/studies_json.h"
+#include "core/translation.h"
 #include "profile/constant_part.h"
 
 namespace versolay {
@@ -90,7 +91,7 @@ Json history_json(const PrinterProfile& profile) {
 
 int count_at(const JsonPlace& place, int least) {
   const int value = place.integer();
-  if (value < least) throw place.problem("must be " + std::to_string(least) + " or more");
+  if (value < least) throw place.problem(tr("must be {} or more", least));
   return value;
 }
 
@@ -120,7 +121,7 @@ double non_negative_or_zero(const JsonPlace& root, const char* key) {
 
 RegistrationModel model_at(const JsonPlace& place) {
   const auto model = registration_model_from(place.text());
-  if (!model) throw place.problem("must be rigid, similarity or affine");
+  if (!model) throw place.problem(tr("must be rigid, similarity or affine"));
   return *model;
 }
 
@@ -137,7 +138,7 @@ void read_feeds(const JsonPlace& list, PrinterProfile& profile) {
     ProfileFeed feed;
     feed.session = f.at("session").integer();
     if (feed.session < 0 || feed.session >= static_cast<int>(profile.sessions.size())) {
-      throw f.at("session").problem("is not one of the sessions");
+      throw f.at("session").problem(tr("is not one of the sessions"));
     }
     feed.sheet = f.at("sheet").integer();
     feed.run = f.text_or("run", "");
@@ -165,7 +166,7 @@ void read_field(const JsonPlace& place, PrinterProfile& profile) {
   field.amplitude_mm = place.at("amplitude_mm").number_in(0.0, 10.0);
   field.length_mm = place.at("length_mm").number_in(0.0, 10000.0);
   if (field.real && (field.points.size() < 8 || field.length_mm <= 0)) {
-    throw place.at("real").problem("needs a length and at least 8 points");
+    throw place.at("real").problem(tr("needs a length and at least 8 points"));
   }
 }
 
@@ -178,7 +179,7 @@ void read_additions(const JsonPlace& root, PrinterProfile& profile) {
     profile.session_covariance = covariance_at(root.at("session_covariance"));
     if (!profile.session_covariance.isZero(0.0) &&
         (used_sessions(profile) < 2 || profile.feeds_per_session < 1)) {
-      throw root.at("session_covariance").problem("needs several sessions and their size");
+      throw root.at("session_covariance").problem(tr("needs several sessions and their size"));
     }
   }
   if (root.has("spread_with_left_out")) {
@@ -200,24 +201,22 @@ void require_consistent_counts(const JsonPlace& root, const PrinterProfile& prof
   int feeds = 0;
   for (const ProfileSession& s : profile.sessions) feeds += s.n_feeds;
   if (feeds != profile.n_feeds) {
-    throw root.at("n_feeds").problem("is " + std::to_string(profile.n_feeds) +
-                                     ", but the sessions have " + std::to_string(feeds) +
-                                     " feeds together");
+    throw root.at("n_feeds").problem(
+        tr("is {}, but the sessions have {} feeds together", profile.n_feeds, feeds));
   }
   const int dof = feeds - used_sessions(profile);
   if (profile.spread_dof != dof) {
     throw root.at("spread_dof")
-        .problem("is " + std::to_string(profile.spread_dof) + ", must be " + std::to_string(dof) +
-                 ": the feeds less one for each session");
+        .problem(
+            tr("is {}, must be {}: the feeds less one for each session", profile.spread_dof, dof));
   }
   const int sheets = feeds + static_cast<int>(profile.excluded.size());
   if (profile.n_sheets != sheets) {
     throw root.at("n_sheets")
-        .problem("is " + std::to_string(profile.n_sheets) + ", must be " + std::to_string(sheets) +
-                 ": the feeds and those excluded");
+        .problem(tr("is {}, must be {}: the feeds and those excluded", profile.n_sheets, sheets));
   }
   if (profile.mean_feeds > profile.n_feeds) {
-    throw root.at("mean_feeds").problem("is larger than n_feeds");
+    throw root.at("mean_feeds").problem(tr("is larger than n_feeds"));
   }
 }
 
@@ -228,13 +227,13 @@ void require_model(const JsonPlace& root, const PrinterProfile& profile) {
                                                                             : 6;
   for (int i = first_absent; i < 6; ++i) {
     if (profile.mean.vec()[i] != 0 || profile.spread_covariance(i, i) != 0) {
-      throw root.at("model").problem("is \"" + std::string(to_string(profile.model)) +
-                                     "\", but the profile has a value or a spread for " +
-                                     std::string(kRegistrationKeys[static_cast<std::size_t>(i)]));
+      throw root.at("model").problem(tr("is \"{}\", but the profile has a value or a spread for {}",
+                                        to_string(profile.model),
+                                        kRegistrationKeys[static_cast<std::size_t>(i)]));
     }
   }
   if (profile.spread_dof == 0 && !profile.spread_covariance.isZero(0.0)) {
-    throw root.at("spread_covariance").problem("must be 0 where spread_dof is 0");
+    throw root.at("spread_covariance").problem(tr("must be 0 where spread_dof is 0"));
   }
 }
 

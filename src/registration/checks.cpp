@@ -1,13 +1,12 @@
 #include "registration/checks.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <array>
 #include <cmath>
 #include <set>
 
 #include "core/numbers.h"
+#include "core/translation.h"
 #include "measure/miss_words.h"
 
 namespace versolay {
@@ -41,7 +40,8 @@ Eigen::Vector2d larger_from_the_back(const SheetReading& sheet) {
 
 /// "left", "right", "top" or "bottom" of the back: where the sides disagree most.
 std::string_view roughest_edge(const PairedFeatures& pairs) {
-  static constexpr std::array<std::string_view, 4> kNames = {"left", "right", "top", "bottom"};
+  static constexpr std::array<const char*, 4> kNames = {tr_noop("left"), tr_noop("right"),
+                                                        tr_noop("top"), tr_noop("bottom")};
   std::array<double, 4> squares{};
   std::array<int, 4> places{};
   for (const FeatureReading& f : pairs.readings()) {
@@ -58,7 +58,7 @@ std::string_view roughest_edge(const PairedFeatures& pairs) {
       worst = edge;
     }
   }
-  return kNames[worst];
+  return tr(kNames[worst]);
 }
 
 /// True when the holes fit together if the sheet was turned about the other axis. The discs stand
@@ -95,11 +95,12 @@ std::optional<Refusal> check_paper_size(const SheetReading& sheet, Notices& warn
   const Eigen::Vector2d larger = larger_from_the_back(sheet);
   const bool by_width = std::abs(larger.x()) >= std::abs(larger.y());
   const double off = by_width ? larger.x() : larger.y();
-  const std::string message = fmt::format(
-      "The sheet looks {} {} from the back. An edge was not seen properly: press the sheet flat, "
-      "lay black card behind it that reaches well beyond all edges, and scan again.",
-      mm(std::abs(off), 2),
-      by_width ? (off > 0 ? "wider" : "narrower") : (off > 0 ? "longer" : "shorter"));
+  const std::string message =
+      tr("The sheet looks {} {} from the back. An edge was not seen properly: press the sheet "
+         "flat, lay black card behind it that reaches well beyond all edges, and scan again.",
+         mm(std::abs(off), 2),
+         by_width ? (off > 0 ? tr("wider") : tr("narrower"))
+                  : (off > 0 ? tr("longer") : tr("shorter")));
   if (std::abs(off) > kSizeFailMm) return Refusal{"paper_size_differs", message};
   warnings.push_back({"paper_size_differs", message});
   return std::nullopt;
@@ -117,45 +118,41 @@ std::optional<Refusal> check_residuals(const PairedFeatures& pairs, const Displa
       if (fits_the_other_turn(recto, verso, axis)) {
         return Refusal{
             "wrong_turn",
-            fmt::format("This sheet was turned about the other edge: the target was made for a {} "
-                        "turn. Print it again and turn it as the target says, or make a target "
-                        "with --turn {}.",
-                        to_string(turn),
-                        to_string(turn == Turn::long_edge ? Turn::short_edge : Turn::long_edge))};
+            tr("This sheet was turned about the other edge: the target was made for a {} turn. "
+               "Print it again and turn it as the target says, or make a target with --turn {}.",
+               to_string(turn),
+               to_string(turn == Turn::long_edge ? Turn::short_edge : Turn::long_edge))};
       }
       if (most_holes_are_far_off(pairs)) {
-        return Refusal{"not_same_sheet",
-                       "These two pictures do not seem to be the same sheet, or one side was "
-                       "printed upside down."};
+        return Refusal{"not_same_sheet", tr("These two pictures do not seem to be the same sheet, "
+                                            "or one side was printed upside down.")};
       }
       return Refusal{"holes_disagree",
-                     fmt::format("The holes disagree with each other by {}. A hole may be torn, or "
-                                 "the sheet moved during the scan. Press it flat and scan again.",
-                                 mm(rms, 2))};
+                     tr("The holes disagree with each other by {}. A hole may be torn, or the "
+                        "sheet moved during the scan. Press it flat and scan again.",
+                        mm(rms, 2))};
     }
     if (rms > limits.warn) {
-      warnings.push_back(
-          {"holes_disagree", fmt::format("The holes disagree with each other by {}. A hole may be "
-                                         "torn, or the sheet moved during the scan.",
-                                         mm(rms, 3))});
+      warnings.push_back({"holes_disagree", tr("The holes disagree with each other by {}. A hole "
+                                               "may be torn, or the sheet moved during the scan.",
+                                               mm(rms, 3))});
     }
   }
   const double edge_rms = pairs.residual_rms_mm(is_edge);
   const ResidualLimits edge_limits = residual_limits(FeatureKind::edge);
   if (edge_rms > edge_limits.warn) {
-    const std::string message = fmt::format(
-        "The {} edge, seen from the back, is rough, folded or in shadow: the two sides disagree "
-        "there by {}.",
-        roughest_edge(pairs), mm(edge_rms, edge_rms > edge_limits.fail ? 2 : 3));
+    const std::string message =
+        tr("The {} edge, seen from the back, is rough, folded or in shadow: the two sides disagree "
+           "there by {}.",
+           roughest_edge(pairs), mm(edge_rms, edge_rms > edge_limits.fail ? 2 : 3));
     if (edge_rms > edge_limits.fail) {
-      return Refusal{"edges_disagree", message + " Or these are two sheets."};
+      return Refusal{"edges_disagree", tr("{} Or these are two sheets.", message)};
     }
     warnings.push_back({"edges_disagree", message});
   }
   if (std::hypot(fit.registration.dx_mm, fit.registration.dy_mm) > kCaptureRangeMm) {
-    return Refusal{"offset_too_large",
-                   "The back is off by more than 3 mm. Check the page scaling, and that the sheet "
-                   "was turned the right way."};
+    return Refusal{"offset_too_large", tr("The back is off by more than 3 mm. Check the page "
+                                          "scaling, and that the sheet was turned the right way.")};
   }
   return std::nullopt;
 }
@@ -177,9 +174,8 @@ void check_missed_holes(const std::vector<SideReading>& recto,
         const auto* reason = std::get_if<HoleMiss>(&miss.miss);
         if (reason == nullptr || *reason == HoleMiss::outside) continue;
         if (!kinds_in_use.contains(miss.id.front()) || !used.insert(miss.id).second) continue;
-        warnings.push_back(
-            {"hole_unreadable", fmt::format("Hole {} could not be read on {}: {}.", miss.id,
-                                            scan.scan_name, words_for(*reason))});
+        warnings.push_back({"hole_unreadable", tr("Hole {} could not be read on {}: {}.", miss.id,
+                                                  scan.scan_name, words_for(*reason))});
       }
     }
   }
@@ -200,43 +196,41 @@ Refusal why_nothing_was_read(const std::vector<SideReading>& recto,
   if (edges_wanted) {
     if (edge_misses.contains(EdgeMiss::poor_contrast)) {
       return {"edge_contrast",
-              "The edges of the paper cannot be told from the background. Put black card behind "
-              "the sheet that reaches well beyond all its edges."};
+              tr("The edges of the paper cannot be told from the background. Put black card behind "
+                 "the sheet that reaches well beyond all its edges.")};
     }
-    return {"edges_cut_off",
-            "The edges of the paper are not all in the pictures. Scan each side twice, shifted by "
-            "15 mm, so that every edge is seen with some black card beyond it; or punch holes."};
+    return {
+        "edges_cut_off",
+        tr("The edges of the paper are not all in the pictures. Scan each side twice, shifted by "
+           "15 mm, so that every edge is seen with some black card beyond it; or punch holes.")};
   }
   if (hole_misses.contains(HoleMiss::poor_contrast) ||
       hole_misses.contains(HoleMiss::uneven_light)) {
-    return {"hole_contrast",
-            "The holes are too pale to be read. Put black card behind the sheet: the white lid "
-            "hides the edge of a hole."};
+    return {"hole_contrast", tr("The holes are too pale to be read. Put black card behind the "
+                                "sheet: the white lid hides the edge of a hole.")};
   }
   if (hole_misses.contains(HoleMiss::outside) && hole_misses.size() == 1) {
     return {"holes_cut_off",
-            "The places of the holes are not in the pictures. Scan the whole sheet; one that is "
-            "larger than the scanner's glass, or as long, in two pictures that overlap."};
+            tr("The places of the holes are not in the pictures. Scan the whole sheet; one that is "
+               "larger than the scanner's glass, or as long, in two pictures that overlap.")};
   }
   if (hole_misses.contains(HoleMiss::cut_off)) {
     return {"holes_outside",
-            "The holes lie across the dashed circles, not inside them. Print a fresh sheet and "
-            "centre the punch on the small arrow in the middle of the edge."};
+            tr("The holes lie across the dashed circles, not inside them. Print a fresh sheet and "
+               "centre the punch on the small arrow in the middle of the edge.")};
   }
   if (!hole_misses.empty()) {
     return {"holes_unreadable",
-            "The holes cannot be read: they are torn, covered or of an unusual size. Use an "
-            "ordinary 6 mm office punch on a fresh sheet, and scan with black card behind."};
+            tr("The holes cannot be read: they are torn, covered or of an unusual size. Use an "
+               "ordinary 6 mm office punch on a fresh sheet, and scan with black card behind.")};
   }
   if (edge_misses.contains(EdgeMiss::poor_contrast)) {
-    return {
-        "white_background",
-        "What lies behind the sheet is as light as the paper, so that holes and edges cannot be "
-        "seen. Put black card behind the sheet, reaching beyond all its edges, and scan again."};
+    return {"white_background", tr("What lies behind the sheet is as light as the paper, so that "
+                                   "holes and edges cannot be seen. Put black card behind the "
+                                   "sheet, reaching beyond all its edges, and scan again.")};
   }
-  return {"no_holes",
-          "No holes were found. Punch the sheet once on each short edge, inside the dashed "
-          "circles, and scan both sides with black card behind."};
+  return {"no_holes", tr("No holes were found. Punch the sheet once on each short edge, inside the "
+                         "dashed circles, and scan both sides with black card behind.")};
 }
 
 }  // namespace versolay

@@ -10,6 +10,7 @@
 
 #include "core/files.h"
 #include "core/numbers.h"
+#include "core/translation.h"
 #include "measure/median.h"
 #include "registration/displacement_fit.h"
 #include "registration/paired_features.h"
@@ -163,15 +164,15 @@ std::string what_is_wrong(double off_mm, EyeMethod method) {
   };
   const std::vector<Slip> slips =
       method == EyeMethod::holes
-          ? std::vector<Slip>{{0.5, "one division (0.5 mm)"}, {1.0, "two divisions (1 mm)"}}
-          : std::vector<Slip>{{1.0, "one line of the front (1 mm)"}};
+          ? std::vector<Slip>{{0.5, tr("one division (0.5 mm)")}, {1.0, tr("two divisions (1 mm)")}}
+          : std::vector<Slip>{{1.0, tr("one line of the front (1 mm)")}};
   constexpr double kNearMm = 0.2;
   for (const Slip& slip : slips) {
     if (std::abs(std::abs(off_mm) - slip.mm) < kNearMm) {
-      return fmt::format("seems to be misread by {}", slip.words);
+      return tr("seems to be misread by {}", slip.words);
     }
   }
-  return fmt::format("disagrees with the others by {} mm", format_fixed(std::abs(off_mm), 2));
+  return tr("disagrees with the others by {} mm", format_fixed(std::abs(off_mm), 2));
 }
 
 double rms_mm(const Observations& observations, const DisplacementFit& fitted) {
@@ -200,10 +201,9 @@ std::vector<FeatureReading> features_of(const Observations& observations,
 
 Refusal disagreement(double rms) {
   return {"readings_disagree",
-          fmt::format("The readings of this sheet disagree with each other by {} mm. Check that "
-                      "front and back are the same sheet, both with the arrow to the top, and "
-                      "read it again.",
-                      format_fixed(rms, 2))};
+          tr("The readings of this sheet disagree with each other by {} mm. Check that front and "
+             "back are the same sheet, both with the arrow to the top, and read it again.",
+             format_fixed(rms, 2))};
 }
 
 Result<SheetReading> register_readings(Observations observations, EyeMethod method) {
@@ -212,10 +212,10 @@ Result<SheetReading> register_readings(Observations observations, EyeMethod meth
   if (observations.size() < 3 || !fitted) {
     return Refusal{"too_few_readings",
                    method == EyeMethod::holes
-                       ? "Too few holes were read: two that lie far apart are needed, and four or "
-                         "more are better."
-                       : "Too few scales were read: three are needed, with both directions among "
-                         "them, and all eight are better."};
+                       ? tr("Too few holes were read: two that lie far apart are needed, and four "
+                            "or more are better.")
+                       : tr("Too few scales were read: three are needed, with both directions "
+                            "among them, and all eight are better.")};
   }
   for (int left_out = 0; fitted->dof > 0; ++left_out) {
     const Suspect suspect = worst_of(observations);
@@ -227,11 +227,12 @@ Result<SheetReading> register_readings(Observations observations, EyeMethod meth
     rest.erase(rest.begin() + static_cast<std::ptrdiff_t>(suspect.index));
     const auto without = fit(rest);
     if (fitted->dof < kLeastSpare || !without) {
-      sheet.warnings.push_back({"reading_off", what + " Look at it again."});
+      sheet.warnings.push_back({"reading_off", tr("{} Look at it again.", what)});
       break;
     }
     sheet.warnings.push_back(
-        {"reading_left_out", what + " It was left out. Look at it again and correct the table."});
+        {"reading_left_out",
+         tr("{} It was left out. Look at it again and correct the table.", what)});
     observations = std::move(rest);
     fitted = without;
   }
@@ -239,15 +240,14 @@ Result<SheetReading> register_readings(Observations observations, EyeMethod meth
   const bool leans_too_much = fitted->nuisance.size() == 2 && fitted->nuisance.norm() > kMostLeanMm;
   if (rms > kFailRmsMm || leans_too_much) return disagreement(rms);
   if (rms > kWarnRmsMm) {
-    sheet.warnings.push_back(
-        {"readings_disagree", fmt::format("The readings disagree with each other by {} mm. A "
-                                          "magnifying glass and good light help.",
-                                          format_fixed(rms, 2))});
+    sheet.warnings.push_back({"readings_disagree", tr("The readings disagree with each other by {} "
+                                                      "mm. A magnifying glass and good light help.",
+                                                      format_fixed(rms, 2))});
   }
   if (fitted->dof == 0) {
-    sheet.warnings.push_back({"readings_unchecked",
-                              "There are just enough readings and none to spare: a misread number "
-                              "cannot be noticed. Read more places."});
+    sheet.warnings.push_back(
+        {"readings_unchecked", tr("There are just enough readings and none to spare: a misread "
+                                  "number cannot be noticed. Read more places.")});
   }
   sheet.registration = fitted->registration;
   sheet.covariance = fitted->covariance;
@@ -272,9 +272,8 @@ SheetReading registration_of_values(const EyeRow& row) {
   } else {
     rotation_sd = kUnreadRotationMrad;
     sheet.warnings.push_back(
-        {"rotation_unknown",
-         "No rotation was given; 0 is taken. An advice for cards far from the middle of the page "
-         "depends on it."});
+        {"rotation_unknown", tr("No rotation was given; 0 is taken. An advice for cards far from "
+                                "the middle of the page depends on it.")});
   }
   sheet.covariance.diagonal() << sd * sd, sd * sd, rotation_sd * rotation_sd, 0, 0, 0;
   return sheet;
@@ -299,7 +298,8 @@ void name_swapped_signs(std::vector<SheetReading>& sheets) {
   constexpr double kFar = 6.0;
   constexpr double kNear = 3.0;
   constexpr std::array<double, 3> kLeastSpread = {0.05, 0.05, 0.3};
-  constexpr std::array kWords = {"left and right", "up and down", "clockwise and anticlockwise"};
+  constexpr std::array kWords = {tr_noop("left and right"), tr_noop("up and down"),
+                                 tr_noop("clockwise and anticlockwise")};
   if (sheets.size() < kLeastSheets) return;
   for (int c = 0; c < 3; ++c) {
     std::vector<double> values;
@@ -315,8 +315,8 @@ void name_swapped_signs(std::vector<SheetReading>& sheets) {
         continue;
       }
       sheets[i].warnings.push_back(
-          {"sign_swapped", fmt::format("This sheet is the opposite of the others: were {} swapped?",
-                                       kWords[static_cast<std::size_t>(c)])});
+          {"sign_swapped", tr("This sheet is the opposite of the others: were {} swapped?",
+                              tr(kWords[static_cast<std::size_t>(c)]))});
     }
   }
 }
@@ -324,11 +324,11 @@ void name_swapped_signs(std::vector<SheetReading>& sheets) {
 std::string reason_words(const EyeTable& table, std::size_t features) {
   switch (table.method) {
     case EyeMethod::holes:
-      return fmt::format("{} holes read on the nets of lines", features);
+      return tr("{} holes read on the nets of lines", features);
     case EyeMethod::verniers:
-      return fmt::format("{} scales read against a light", features);
+      return tr("{} scales read against a light", features);
     case EyeMethod::values:
-      return "values measured in another way";
+      return tr("values measured in another way");
   }
   return "";
 }
@@ -362,8 +362,8 @@ Readings register_by_eye(const EyeTable& table, const std::string& file) {
             ? Result<SheetReading>(registration_of_values(*rows.front()))
             : register_readings(observations_of(rows, table, geometry, rounding_mm), table.method);
     if (!sheet) {
-      readings.rejected.push_back({file, sheet.refusal().code,
-                                   fmt::format("Sheet {}: {}", number, sheet.refusal().message)});
+      readings.rejected.push_back(
+          {file, sheet.refusal().code, tr("Sheet {}: {}", number, sheet.refusal().message)});
       continue;
     }
     SheetReading& read = sheet.value();

@@ -1,7 +1,5 @@
 #include "registration/eye_table.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 #include <map>
@@ -9,6 +7,7 @@
 
 #include "core/csv.h"
 #include "core/numbers.h"
+#include "core/translation.h"
 #include "registration/written_number.h"
 #include "target/eye_scales.h"
 #include "target/geometry.h"
@@ -79,41 +78,45 @@ std::vector<std::string> guidance(EyeMethod method) {
   switch (method) {
     case EyeMethod::holes:
       return {
-          "# Print both sides. Let them dry. Prick the discs as the sheet says.",
-          "# Then read where the middle of each hole lies in its net of lines (0.5 mm apart).",
-          "# Hold each side upright with its arrow to the top. A magnifying glass helps.",
-          "# Write the number that is printed at the lines: 13.2 is two tenths right of line 13.",
-          "# Every side and direction has its own numbers: the middle lines are",
-          "# 13 (front across) and 23 (front down) and 33 (back across) and 43 (back down).",
-          "# P1 is the hole beside which 1 is printed on both sides. Leave empty what you cannot "
-          "read.",
-          "# Caution: prick into thick card on the table and never towards a hand.",
+          tr("# Print both sides. Let them dry. Prick the discs as the sheet says."),
+          tr("# Then read where the middle of each hole lies in its net of lines (0.5 mm apart)."),
+          tr("# Hold each side upright with its arrow to the top. A magnifying glass helps."),
+          tr("# Write the number that is printed at the lines: 13.2 is two tenths right of line "
+             "13."),
+          tr("# Every side and direction has its own numbers: the middle lines are"),
+          tr("# 13 (front across) and 23 (front down) and 33 (back across) and 43 (back down)."),
+          tr("# P1 is the hole beside which 1 is printed on both sides. Leave empty what you "
+             "cannot read."),
+          tr("# Caution: prick into thick card on the table and never towards a hand."),
       };
     case EyeMethod::verniers:
       return {
-          "# Print both sides. Let them dry. No holes are needed.",
-          "# Hold the sheet against a bright window or a lamp with its BACK towards you",
-          "# and its arrow to the top. The lines of the front shine through.",
-          "# Whole number: the numbered line of the front at or just before line 0 of the back",
-          "# (before is left of it at a scale that runs across and above it at one that runs "
-          "down).",
-          "# Tenth: that line of the back that runs on straight in a line of the front.",
-          "# Line 3 and line 4 of the back: 3.4. Leave empty what you cannot read.",
-          "# Caution: do not look into the sun or a bare lamp. Keep paper off hot lamps.",
+          tr("# Print both sides. Let them dry. No holes are needed."),
+          tr("# Hold the sheet against a bright window or a lamp with its BACK towards you"),
+          tr("# and its arrow to the top. The lines of the front shine through."),
+          tr("# Whole number: the numbered line of the front at or just before line 0 of the back"),
+          tr("# (before is left of it at a scale that runs across and above it at one that runs "
+             "down)."),
+          tr("# Tenth: that line of the back that runs on straight in a line of the front."),
+          tr("# Line 3 and line 4 of the back: 3.4. Leave empty what you cannot read."),
+          tr("# Caution: do not look into the sun or a bare lamp. Keep paper off hot lamps."),
       };
     case EyeMethod::values:
       return {
-          "# How far the back landed from the front as you look at the BACK with its top up.",
-          "# Write the direction as a word: 0.42 left or 0.1 right and 0.2 up or 0.3 down.",
-          "# Turned: degrees about the middle of the page: 0.05 clockwise or 0.05 anticlockwise.",
-          "# Known to: how far off your value may be in mm. Empty: 0.1 mm.",
+          tr("# How far the back landed from the front as you look at the BACK with its top up."),
+          // Translators: keep left, right, up, down, clockwise, anticlockwise. They are read back.
+          tr("# Write the direction as a word: 0.42 left or 0.1 right and 0.2 up or 0.3 down."),
+          // Translators: keep clockwise and anticlockwise. They are read back.
+          tr("# Turned: degrees about the middle of the page: 0.05 clockwise or 0.05 "
+             "anticlockwise."),
+          tr("# Known to: how far off your value may be in mm. Empty: 0.1 mm."),
       };
   }
   return {};
 }
 
 std::string range_words(const Column& column) {
-  return fmt::format("{} to {}", format_number(column.least, 1), format_number(column.most, 1));
+  return tr("{} to {}", format_number(column.least, 1), format_number(column.most, 1));
 }
 
 class Reader {
@@ -133,9 +136,8 @@ class Reader {
       }
     }
     if (columns_.empty()) {
-      throw Error(file_,
-                  "has no line of titles that begins with \"sheet\". Make a table with "
-                  "versolay readings --template and fill that in");
+      throw Error(file_, tr("has no line of titles that begins with \"sheet\". Make a table with "
+                            "versolay readings --template and fill that in"));
     }
     tell_problems();
     return std::move(table_);
@@ -157,9 +159,10 @@ class Reader {
       known = true;
     }
     if (!known) {
-      throw Error(fmt::format("{}, row {}", file_, row.line),
-                  "these are not the titles of a table of readings. Keep the rows of the template "
-                  "up to its titles as they are; cells are parted by commas, semicolons or tabs");
+      throw Error(
+          tr("{}, row {}", file_, row.line),
+          tr("these are not the titles of a table of readings. Keep the rows of the template up to "
+             "its titles as they are; cells are parted by commas, semicolons or tabs"));
     }
     columns_ = columns_of(table_.method);
     table_.paper = setting<Paper>(
@@ -176,15 +179,14 @@ class Reader {
     const auto said = settings_.find(name);
     if (said == settings_.end() || said->second.empty()) {
       if (given) return *given;
-      throw Error(file_, fmt::format("does not say the {0} of the target. Name it with --{0}, or "
-                                     "keep the line \"{0}\" of the template",
-                                     name));
+      throw Error(file_, tr("does not say the {0} of the target. Name it with --{0}, or keep the "
+                            "line \"{0}\" of the template",
+                            name));
     }
     const auto value = parse(said->second);
-    if (!value) throw Error(file_, fmt::format("{} {}: is not understood", name, said->second));
+    if (!value) throw Error(file_, tr("{} {}: is not understood", name, said->second));
     if (given && !(*given == *value)) {
-      throw Error(file_,
-                  fmt::format("is for {} {}, other than --{} says", name, said->second, name));
+      throw Error(file_, tr("is for {} {}, other than --{} says", name, said->second, name));
     }
     return *value;
   }
@@ -198,16 +200,15 @@ class Reader {
     if (csv.cells.size() > first + columns_.size() &&
         std::any_of(csv.cells.begin() + static_cast<std::ptrdiff_t>(first + columns_.size()),
                     csv.cells.end(), [](const std::string& c) { return !trimmed(c).empty(); })) {
-      problem(csv.line,
-              "has more cells than titles. Where numbers have a decimal comma, cells "
-              "must be parted by semicolons");
+      problem(csv.line, tr("has more cells than titles. Where numbers have a decimal comma, cells "
+                           "must be parted by semicolons"));
       return;
     }
     EyeRow row;
     row.line = csv.line;
     const auto sheet = parse_integer(trimmed(csv.cells[0]));
     if (!sheet || *sheet < 1 || *sheet > kMostSheet) {
-      problem(csv.line, "must begin with the number of the sheet");
+      problem(csv.line, tr("must begin with the number of the sheet"));
       return;
     }
     row.sheet = *sheet;
@@ -216,14 +217,14 @@ class Reader {
       for (char& c : row.place) c = c >= 'a' && c <= 'z' ? static_cast<char>(c - 'a' + 'A') : c;
     }
     if (!places_.contains(row.place)) {
-      problem(csv.line, fmt::format("the target has no {} \"{}\": they are {} to {}",
-                                    place_title(table_.method), row.place, *places_.begin(),
-                                    *places_.rbegin()));
+      problem(csv.line,
+              tr("the target has no {} \"{}\": they are {} to {}", place_title(table_.method),
+                 row.place, *places_.begin(), *places_.rbegin()));
       return;
     }
     if (!seen_.emplace(row.sheet, row.place).second) {
-      problem(csv.line, fmt::format("sheet {}{} stands in the table twice", row.sheet,
-                                    row.place.empty() ? "" : ", " + row.place));
+      problem(csv.line, tr("sheet {}{} stands in the table twice", row.sheet,
+                           row.place.empty() ? "" : ", " + row.place));
       return;
     }
     bool good = true;
@@ -233,7 +234,7 @@ class Reader {
       if (cell.empty()) continue;
       const auto number = written_number(cell);
       if (!number) {
-        problem(csv.line, fmt::format("{}: \"{}\" is not a number", columns_[i].title, cell));
+        problem(csv.line, tr("{}: \"{}\" is not a number", columns_[i].title, cell));
         good = false;
       } else {
         good = fits(csv.line, row.place, i, *number) && good;
@@ -256,11 +257,11 @@ class Reader {
   bool fits(int line, const std::string& place, std::size_t column, double number) {
     const Column limits = limits_of(column, place);
     if (number >= limits.least && number <= limits.most) return true;
-    std::string what = fmt::format("{}: {} is not on this scale, whose numbers are {}",
-                                   limits.title, format_number(number, 3), range_words(limits));
+    std::string what = tr("{}: {} is not on this scale, whose numbers are {}", limits.title,
+                          format_number(number, 3), range_words(limits));
     for (const Column& other : columns_) {
       if (table_.method == EyeMethod::holes && number >= other.least && number <= other.most) {
-        what += fmt::format(". It is a number of \"{}\": were two cells swapped?", other.title);
+        what += tr(". It is a number of \"{}\": were two cells swapped?", other.title);
       }
     }
     problem(line, what);
@@ -277,14 +278,13 @@ class Reader {
                                       [](const auto& n) { return n.has_value(); });
     if (filled == static_cast<std::ptrdiff_t>(needed)) return true;
     table_.notices.push_back(
-        {"row_incomplete",
-         fmt::format("Row {} (sheet {}{}) was left out: some of its cells are empty.", row.line,
-                     row.sheet, row.place.empty() ? "" : ", " + row.place)});
+        {"row_incomplete", tr("Row {} (sheet {}{}) was left out: some of its cells are empty.",
+                              row.line, row.sheet, row.place.empty() ? "" : ", " + row.place)});
     return false;
   }
 
   void problem(int line, const std::string& what) {
-    problems_.push_back(fmt::format("row {}: {}", line, what));
+    problems_.push_back(tr("row {}: {}", line, what));
   }
 
   void tell_problems() const {
@@ -294,7 +294,7 @@ class Reader {
       all += "\n  " + problems_[i];
     }
     if (problems_.size() > kMostProblemsTold) {
-      all += fmt::format("\n  and {} more", problems_.size() - kMostProblemsTold);
+      all += tr("\n  and {} more", problems_.size() - kMostProblemsTold);
     }
     throw Error(file_, all);
   }

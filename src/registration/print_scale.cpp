@@ -1,11 +1,10 @@
 #include "registration/print_scale.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 
 #include "core/numbers.h"
+#include "core/translation.h"
 
 namespace versolay {
 namespace {
@@ -39,10 +38,10 @@ std::string percent(double scale) { return format_fixed(scale * 100, 1) + " %"; 
 
 std::string likely_cause(const Eigen::Vector2d& scale) {
   if ((scale.array() > 1.0).all()) {
-    return "Borderless printing and \"fill the page\" enlarge a page: turn them off";
+    return tr("Borderless printing and \"fill the page\" enlarge a page: turn them off");
   }
-  if ((scale.array() < 1.0).all()) return "\"Fit to page\" shrinks a page: turn it off";
-  return "Turn off fit-to-page and borderless";
+  if ((scale.array() < 1.0).all()) return tr("\"Fit to page\" shrinks a page: turn it off");
+  return tr("Turn off fit-to-page and borderless");
 }
 
 }  // namespace
@@ -66,19 +65,19 @@ std::optional<Refusal> check_printed_scale(const SheetReading& sheet, Notices& w
     if (!scale.x || !scale.y) continue;
     const Eigen::Vector2d printed(*scale.x, *scale.y);
     if (fault(printed) <= kScaleWarn) continue;
-    const std::string message = fmt::format(
-        "The {} was printed at {} of its width and {} of its height. {} in the print dialogue, and "
-        "print at actual size (100 %).",
-        side == Side::recto ? "front" : "back", percent(printed.x()), percent(printed.y()),
-        likely_cause(printed));
+    const std::string message =
+        tr("The {} was printed at {} of its width and {} of its height. {} in the print dialogue, "
+           "and print at actual size (100 %).",
+           side == Side::recto ? tr("front") : tr("back"), percent(printed.x()),
+           percent(printed.y()), likely_cause(printed));
     if (fault(printed) > kScaleFail) return Refusal{"printed_scale", message};
     warnings.push_back({"printed_scale", message});
   }
   if (!sheet.recto.x && !sheet.verso.x) {
     warnings.push_back({"printed_scale_unknown",
-                        "The size of the print could not be checked: the files do not tell their "
-                        "resolution, or a false one, and not all edges of the paper are seen. Make "
-                        "sure that fit-to-page and borderless were off."});
+                        tr("The size of the print could not be checked: the files do not tell "
+                           "their resolution, or a false one, and not all edges of the paper are "
+                           "seen. Make sure that fit-to-page and borderless were off.")});
   }
   return std::nullopt;
 }

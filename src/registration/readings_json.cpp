@@ -3,6 +3,7 @@
 #include "core/registration_json.h"
 #include "core/software.h"
 #include "core/studies_json.h"
+#include "core/translation.h"
 #include "registration/studies.h"
 
 namespace versolay {
@@ -76,7 +77,7 @@ FeatureReading feature_at(const JsonPlace& place) {
   f.residual_mm = {place.number_or("residual_x_mm", 0.0), place.number_or("residual_y_mm", 0.0)};
   if (place.has("normal")) {
     const auto normal = place.at("normal").items();
-    if (normal.size() != 2) throw place.at("normal").problem("must be two numbers");
+    if (normal.size() != 2) throw place.at("normal").problem(tr("must be two numbers"));
     f.normal = Eigen::Vector2d(normal[0].number_in(-1, 1), normal[1].number_in(-1, 1));
   }
   return f;
@@ -92,7 +93,7 @@ std::optional<PrintLay> lay_at(const JsonPlace& sheet, std::string_view side) {
   if (place.has("covariance")) {
     lay.covariance = matrix_from(place.at("covariance"), 3, 3);
     if ((lay.covariance.diagonal().array() < 0.0).any()) {
-      throw place.at("covariance").problem("has a negative variance");
+      throw place.at("covariance").problem(tr("has a negative variance"));
     }
   }
   return lay;
@@ -119,7 +120,7 @@ PrintedScale printed_scale_at(const JsonPlace& sheet, std::string_view side) {
 RegistrationModel model_at(const JsonPlace& sheet, const Registration& r) {
   if (sheet.has("model")) {
     const auto model = registration_model_from(sheet.at("model").text());
-    if (!model) throw sheet.at("model").problem("must be rigid, similarity or affine");
+    if (!model) throw sheet.at("model").problem(tr("must be rigid, similarity or affine"));
     return *model;
   }
   if (r.shear_mrad != 0 || r.scale_x_ppm != r.scale_y_ppm) return RegistrationModel::affine;
@@ -129,12 +130,12 @@ RegistrationModel model_at(const JsonPlace& sheet, const Registration& r) {
 std::optional<Registration> correction_at(const JsonPlace& sheet) {
   const std::string kind = sheet.text_or("kind", "target");
   if (kind != "target" && kind != "production") {
-    throw sheet.at("kind").problem("must be target or production");
+    throw sheet.at("kind").problem(tr("must be target or production"));
   }
   const bool production = kind == "production";
   if (production != sheet.has("correction_applied")) {
-    throw sheet.problem(production ? "a production sheet needs correction_applied"
-                                   : "correction_applied belongs to production sheets only");
+    throw sheet.problem(production ? tr("a production sheet needs correction_applied")
+                                   : tr("correction_applied belongs to production sheets only"));
   }
   if (!production) return std::nullopt;
   return registration_at(sheet.at("correction_applied"));
@@ -143,7 +144,7 @@ std::optional<Registration> correction_at(const JsonPlace& sheet) {
 SheetReading sheet_at(const JsonPlace& place) {
   SheetReading s;
   s.sheet = place.at("sheet").integer();
-  if (s.sheet < 1) throw place.at("sheet").problem("must be 1 or more");
+  if (s.sheet < 1) throw place.at("sheet").problem(tr("must be 1 or more"));
   s.run = place.text_or("run", "");
   s.correction = correction_at(place);
   s.registration = registration_at(place.at("registration"));

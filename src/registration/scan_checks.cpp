@@ -1,12 +1,11 @@
 #include "registration/scan_checks.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <array>
 #include <cmath>
 
 #include "core/numbers.h"
+#include "core/translation.h"
 
 namespace versolay {
 namespace {
@@ -17,7 +16,7 @@ constexpr int kLeastValues = 4;  // coordinates that two scans must share to be 
 constexpr double kForeignMm = 0.3;
 
 std::string side_word(const SideReading& scan) {
-  return scan.identity.side == Side::recto ? "front" : "back";
+  return scan.identity.side == Side::recto ? tr("front") : tr("back");
 }
 
 /// The largest difference against its limit of failing.
@@ -38,9 +37,9 @@ std::string where(const std::vector<Point<PageMm>>& places, const Paper& paper) 
   Eigen::Vector2d sum = Eigen::Vector2d::Zero();
   for (const Point<PageMm>& p : places) sum += p.vec();
   if (std::abs(sum.y()) / paper.height_mm >= std::abs(sum.x()) / paper.width_mm) {
-    return sum.y() < 0 ? "upper" : "lower";
+    return sum.y() < 0 ? tr("upper") : tr("lower");
   }
-  return sum.x() < 0 ? "left" : "right";
+  return sum.x() < 0 ? tr("left") : tr("right");
 }
 
 /// Nominal places of the rings that none of the scans shows.
@@ -94,11 +93,10 @@ std::optional<Refusal> check_whole_side_shown(const std::vector<SideReading>& sc
   const SideReading& first = scans.front();
   return Refusal{
       "half_missing",
-      fmt::format("The {} {} of the {} is not in the pictures. Scan it as well; a sheet that is "
-                  "larger than the scanner's glass is scanned in two halves that overlap a little "
-                  "in the middle.",
-                  where(rings_not_shown(scans), first.identity.paper),
-                  share_not_shown(scans) < kHalfShare ? "part" : "half", side_word(first))};
+      tr("The {} {} of the {} is not in the pictures. Scan it as well; a sheet that is larger than "
+         "the scanner's glass is scanned in two halves that overlap a little in the middle.",
+         where(rings_not_shown(scans), first.identity.paper),
+         share_not_shown(scans) < kHalfShare ? tr("part") : tr("half"), side_word(first))};
 }
 
 RepeatLimits repeat_limits(bool turned) {
@@ -114,25 +112,22 @@ std::optional<Refusal> check_repeats(const std::vector<SideReading>& scans,
   if (rms <= limits.warn) return std::nullopt;
   const std::string side = side_word(scans.front());
   const std::string names =
-      scans[difference->a].scan_name + " and " + scans[difference->b].scan_name;
+      tr("{} and {}", scans[difference->a].scan_name, scans[difference->b].scan_name);
   if (rms > kForeignMm) {
-    return Refusal{"not_same_sheet",
-                   fmt::format("Two pictures of the {} do not show the same sheet ({}): the holes "
-                               "or edges are {} mm apart. Two sheets carry the same number; print "
-                               "each sheet of a target once.",
-                               side, names, format_fixed(rms, 2))};
+    return Refusal{
+        "not_same_sheet",
+        tr("Two pictures of the {} do not show the same sheet ({}): the holes or edges are {} mm "
+           "apart. Two sheets carry the same number; print each sheet of a target once.",
+           side, names, format_fixed(rms, 2))};
   }
   const std::string message =
       difference->turned
-          ? fmt::format(
-                "This scanner stretches the picture by {} mm: two scans of the {}, turned "
-                "round in between, differ by that much ({}). Scan both ways round, so "
-                "that it averages out.",
-                format_fixed(rms, 2), side, names)
-          : fmt::format(
-                "Two scans of the same side differ by {} mm ({}, {}). Press the sheet flat "
-                "and rescan.",
-                format_fixed(rms, 3), side, names);
+          ? tr("This scanner stretches the picture by {} mm: two scans of the {}, turned round in "
+               "between, differ by that much ({}). Scan both ways round, so that it averages out.",
+               format_fixed(rms, 2), side, names)
+          : tr("Two scans of the same side differ by {} mm ({}, {}). Press the sheet flat and "
+               "rescan.",
+               format_fixed(rms, 3), side, names);
   const std::string code = difference->turned ? "scanner_stretches" : "repeat_differs";
   if (rms > limits.fail) return Refusal{code, message};
   warnings.push_back({code, message});
@@ -153,7 +148,8 @@ bool holes_seen(const std::vector<SideReading>& scans) {
 
 std::optional<Refusal> check_edges_shown(const std::vector<SideReading>& scans,
                                          const CombinedFeatures& combined) {
-  static constexpr std::array<std::string_view, 4> kNames = {"left", "right", "top", "bottom"};
+  static constexpr std::array<const char*, 4> kNames = {tr_noop("left"), tr_noop("right"),
+                                                        tr_noop("top"), tr_noop("bottom")};
   std::array<bool, 4> read{};
   for (const SideFeature& f : combined.features) {
     if (f.kind == FeatureKind::edge) read[edge_index(f.normal)] = true;
@@ -166,16 +162,15 @@ std::optional<Refusal> check_edges_shown(const std::vector<SideReading>& scans,
       const std::size_t index = edge_of_miss(miss, scan);
       if (index >= kNames.size() || read[index]) continue;
       read[index] = true;  // named once
-      lost += (lost.empty() ? "" : " and the ") + std::string(kNames[index]);
+      lost += (lost.empty() ? "" : tr(" and the ")) + std::string(tr(kNames[index]));
     }
   }
   if (lost.empty()) return std::nullopt;
-  return Refusal{
-      "edges_cut_off",
-      fmt::format("The {} edge of the paper is cut off in the picture of the {}: the sheet is as "
-                  "long as the scanner's glass. Scan the side twice, shifted by 15 mm, so that "
-                  "every edge is seen with some black card beyond it; or punch holes.",
-                  lost, side_word(scans.front()))};
+  return Refusal{"edges_cut_off",
+                 tr("The {} edge of the paper is cut off in the picture of the {}: the sheet is as "
+                    "long as the scanner's glass. Scan the side twice, shifted by 15 mm, so that "
+                    "every edge is seen with some black card beyond it; or punch holes.",
+                    lost, side_word(scans.front()))};
 }
 
 }  // namespace versolay

@@ -1,12 +1,11 @@
 #include "registration/sheet_registration.h"
 
-#include <fmt/format.h>
-
 #include <Eigen/Dense>
 #include <algorithm>
 #include <cmath>
 
 #include "core/numbers.h"
+#include "core/translation.h"
 #include "registration/checks.h"
 #include "registration/datum_words.h"
 #include "registration/page_order.h"
@@ -35,9 +34,9 @@ struct Datum {
 };
 
 std::string places_left_out(std::size_t dropped, double worst_mm) {
-  return fmt::format("{} place{} along the edges that {} off by up to {} mm {} left out", dropped,
-                     dropped == 1 ? "" : "s", dropped == 1 ? "is" : "are",
-                     format_fixed(worst_mm, 2), dropped == 1 ? "was" : "were");
+  return trn("{} place along the edges that is off by up to {} mm was left out",
+             "{} places along the edges that are off by up to {} mm were left out", dropped,
+             format_fixed(worst_mm, 2));
 }
 
 /// Leaves out places of the edge that are off (a nick, a fold, a slip of paper), the worst first,
@@ -87,14 +86,14 @@ std::optional<DisplacementFit> fit_without_torn_holes(PairedFeatures& pairs, Not
     const FeatureReading& hole = pairs.readings()[worst];
     const std::string size = format_fixed(hole.residual_mm.norm(), 3) + " mm";
     if (holes < kLeastHolesToDropOne) {
-      warnings.push_back({"hole_off", fmt::format("Hole {} disagrees with the others by {}. It may "
-                                                  "be torn; check it, or scan both sides again.",
-                                                  hole.id, size)});
+      warnings.push_back({"hole_off", tr("Hole {} disagrees with the others by {}. It may be torn; "
+                                         "check it, or scan both sides again.",
+                                         hole.id, size)});
       return result;
     }
     warnings.push_back(
         {"hole_left_out",
-         fmt::format("Hole {} was left out: it disagrees with the others by {}.", hole.id, size)});
+         tr("Hole {} was left out: it disagrees with the others by {}.", hole.id, size)});
     pairs.remove(worst);
   }
 }
@@ -136,48 +135,48 @@ Datum from_both(const PairedFeatures& all, Datum holes, const Datum& edges,
                 bool paper_size_agrees) {
   const double rough_mm = edges.pairs.residual_rms_mm(is_edge);
   if (rough_mm > residual_limits(FeatureKind::edge).fail) {
-    return without_edges(
-        std::move(holes), "the edges of the paper are rough and were left out",
-        fmt::format("The edges of the paper, seen from both sides, disagree by {} mm and were left "
-                    "out. They may be rough, folded, covered or in shadow.",
-                    format_fixed(rough_mm, 2)));
+    return without_edges(std::move(holes), tr("the edges of the paper are rough and were left out"),
+                         tr("The edges of the paper, seen from both sides, disagree by {} mm and "
+                            "were left out. They may be rough, folded, covered or in shadow.",
+                            format_fixed(rough_mm, 2)));
   }
   if (!paper_size_agrees) {
-    return without_edges(std::move(holes), "the edges of the paper were not seen properly",
-                         "The sheet looks larger from one side than from the other, so its edges "
-                         "were left out. It may not have lain flat on the glass.");
+    return without_edges(std::move(holes), tr("the edges of the paper were not seen properly"),
+                         tr("The sheet looks larger from one side than from the other, so its "
+                            "edges were left out. It may not have lain flat on the glass."));
   }
   if (agree(holes.fit, edges.fit)) {
     auto both = datum_from(all, "");
     if (!both) return holes;
-    both->reason = fmt::format("holes alone give +-{}, edges alone +-{}, together +-{} (95 %){}{}",
-                               known_to(holes.fit), known_to(edges.fit), known_to(both->fit),
-                               both->reason.empty() ? "" : "; ", both->reason);
+    both->reason = tr("holes alone give +-{}, edges alone +-{}, together +-{} (95 %){}{}",
+                      known_to(holes.fit), known_to(edges.fit), known_to(both->fit),
+                      both->reason.empty() ? "" : "; ", both->reason);
     return std::move(*both);
   }
   const Eigen::Vector2d d = (edges.fit.registration.vec() - holes.fit.registration.vec()).head<2>();
   if (d.norm() > kForeignMm) {  // parts of one sheet cannot be this far apart
-    holes.contradiction = Refusal{
-        "holes_against_edges",
-        fmt::format("The holes and the edges of the paper disagree by {} mm: either the sheet did "
-                    "not lie flat on the glass, or these two pictures are not of the same sheet. "
-                    "Press it flat and scan both sides again.",
-                    format_fixed(d.norm(), 2))};
+    holes.contradiction =
+        Refusal{"holes_against_edges",
+                tr("The holes and the edges of the paper disagree by {} mm: either the sheet did "
+                   "not lie flat on the glass, or these two pictures are not of the same sheet. "
+                   "Press it flat and scan both sides again.",
+                   format_fixed(d.norm(), 2))};
     return holes;
   }
-  return without_edges(
-      std::move(holes), "the edges of the paper disagree with the holes and were left out",
-      fmt::format("The edges of the paper say {} mm left-right and {} mm up-down other than the "
-                  "holes, and were left out. An edge may be rough or in shadow.",
-                  format_fixed(d[0], 3), format_fixed(d[1], 3)));
+  return without_edges(std::move(holes),
+                       tr("the edges of the paper disagree with the holes and were left out"),
+                       tr("The edges of the paper say {} mm left-right and {} mm up-down other "
+                          "than the holes, and were left out. An edge may be rough or in shadow.",
+                          format_fixed(d[0], 3), format_fixed(d[1], 3)));
 }
 
 /// @return nullopt when too little was read.
 std::optional<Datum> choose(const PairedFeatures& all, DatumChoice choice, bool paper_size_agrees) {
-  std::string reason = choice == DatumChoice::automatic ? "no edges were read" : "as asked for";
+  std::string reason =
+      choice == DatumChoice::automatic ? tr("no edges were read") : tr("as asked for");
   auto holes = datum_from(all.subset(is_hole), reason);
   if (choice == DatumChoice::holes) return holes;
-  reason = choice == DatumChoice::automatic ? "no holes were read" : "as asked for";
+  reason = choice == DatumChoice::automatic ? tr("no holes were read") : tr("as asked for");
   auto edges = datum_from(all.subset(is_edge), reason);
   if (choice == DatumChoice::edges || !holes) return edges;
   if (!edges) return holes;
@@ -190,10 +189,10 @@ std::string name_of(const PairedFeatures& pairs) {
   const bool edges = pairs.count(FeatureKind::edge) > 0;
   std::string name;
   if (punched || pricked) {
-    name = punched && pricked ? "punched and pricked holes"
-                              : (punched ? "punched holes" : "pricked holes");
+    name = punched && pricked ? tr_noop("punched and pricked holes")
+                              : (punched ? tr_noop("punched holes") : tr_noop("pricked holes"));
   }
-  if (edges) name += name.empty() ? "paper edges" : " and paper edges";
+  if (edges) name += name.empty() ? tr_noop("paper edges") : tr_noop(" and paper edges");
   return name;
 }
 
@@ -211,9 +210,9 @@ void report_lean(const Datum& datum, SheetReading& sheet) {
   const double sd = std::sqrt(datum.fit.nuisance_covariance.trace() / 2);
   sheet.lean = PrickLean{datum.fit.nuisance, sd};
   if (datum.fit.nuisance.norm() > kLeanSigmas * sd) {
-    sheet.datum_reason += fmt::format("{}the pin leaned by about {} mm, which was averaged out",
-                                      sheet.datum_reason.empty() ? "" : "; ",
-                                      format_fixed(datum.fit.nuisance.norm(), 2));
+    sheet.datum_reason +=
+        tr("{}the pin leaned by about {} mm, which was averaged out",
+           sheet.datum_reason.empty() ? "" : "; ", format_fixed(datum.fit.nuisance.norm(), 2));
   }
 }
 
@@ -231,9 +230,10 @@ Result<SheetReading> register_sheet(const SheetScans& scans, DatumChoice choice)
   }
   if (scans.recto.empty() || scans.verso.empty()) {
     const bool back_missing = scans.verso.empty();
-    return Refusal{"other_side_missing",
-                   fmt::format("Only the {} of this sheet was scanned. Scan its {} as well.",
-                               back_missing ? "front" : "back", back_missing ? "back" : "front")};
+    return Refusal{
+        "other_side_missing",
+        tr("Only the {} of this sheet was scanned. Scan its {} as well.",
+           back_missing ? tr("front") : tr("back"), back_missing ? tr("back") : tr("front"))};
   }
   for (const auto* side : {&scans.recto, &scans.verso}) {
     if (const auto refusal = check_whole_side_shown(*side)) return *refusal;
@@ -273,12 +273,13 @@ Result<SheetReading> register_sheet(const SheetScans& scans, DatumChoice choice)
     const bool edges_wanted = choice == DatumChoice::edges || sheet.correction;
     const std::size_t read = all.subset(edges_wanted ? is_edge : is_hole).size();
     if (read == 0) return why_nothing_was_read(scans.recto, scans.verso, edges_wanted);
-    return Refusal{"too_few_features",
-                   edges_wanted
-                       ? "Too little of the paper's edges can be read on both sides. Scan so that "
-                         "all four edges are seen with black card beyond them."
-                       : "Too few holes can be read on both sides; two far apart are needed and "
-                         "four are better. Check the punch and scan again with black card behind."};
+    return Refusal{
+        "too_few_features",
+        edges_wanted
+            ? tr("Too little of the paper's edges can be read on both sides. Scan so that all four "
+                 "edges are seen with black card beyond them.")
+            : tr("Too few holes can be read on both sides; two far apart are needed and four are "
+                 "better. Check the punch and scan again with black card behind.")};
   }
   sheet.warnings.insert(sheet.warnings.end(), datum->warnings.begin(), datum->warnings.end());
   if (const auto refusal = check_residuals(datum->pairs, datum->fit, recto, verso, identity.turn,

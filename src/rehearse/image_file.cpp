@@ -3,6 +3,7 @@
 #include <cmath>
 #include <opencv2/imgcodecs.hpp>
 
+#include "core/translation.h"
 #include "versolay/result.h"
 
 namespace versolay::rehearse {
@@ -35,7 +36,7 @@ void add_png_density(std::string& file, double dpi) {
 
 /// Sets unit and density of the JFIF header, which starts at byte 2. Source  JFIF 1.02.
 void set_jpeg_density(std::string& file, double dpi) {
-  if (file.compare(6, 4, "JFIF") != 0) throw Error("JPEG encoder", "wrote no JFIF header");
+  if (file.compare(6, 4, "JFIF") != 0) throw Error(tr("JPEG encoder"), tr("wrote no JFIF header"));
   const std::string density = big_endian(static_cast<std::uint32_t>(std::lround(dpi)), 2);
   file.replace(13, 5,
                std::string(1, dpi > 0 ? '\1' : '\0') +
@@ -68,9 +69,8 @@ std::string encode(const ScanImage& image, ImageKind kind, int jpeg_quality, dou
   std::vector<std::uint8_t> bytes;
   if (!cv::imencode(extension(kind), pixels, bytes, options)) {
     throw Error(
-        "picture of " + std::to_string(image.width) + " x " + std::to_string(image.height) +
-            " pixels",
-        "cannot be written as " + extension(kind) + ". Use a lower dpi or another kind of file");
+        tr("picture of {} x {} pixels", image.width, image.height),
+        tr("cannot be written as {}. Use a lower dpi or another kind of file", extension(kind)));
   }
   std::string file(bytes.begin(), bytes.end());
   if (kind == ImageKind::png && dpi > 0) add_png_density(file, dpi);
@@ -82,7 +82,7 @@ ScanImage read_picture(const std::filesystem::path& path, bool grey) {
   const cv::Mat pixels =
       cv::imread(path.string(), grey ? cv::IMREAD_GRAYSCALE : cv::IMREAD_UNCHANGED);
   if (pixels.empty() || pixels.depth() != CV_8U || !pixels.isContinuous()) {
-    throw Error(path.string(), "cannot be read as an 8-bit picture");
+    throw Error(path.string(), tr("cannot be read as an 8-bit picture"));
   }
   return {pixels.cols,
           pixels.rows,

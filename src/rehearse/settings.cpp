@@ -3,15 +3,16 @@
 #include <algorithm>
 
 #include "core/numbers.h"
+#include "core/translation.h"
 
 namespace versolay::rehearse {
 namespace {
 
 void require(const char* name, double value, double low, double high) {
   if (value >= low && value <= high) return;
-  throw Error(std::string("rehearsal setting ") + name,
-              "is " + format_number(value, 6) + ", must be from " + format_number(low, 6) + " to " +
-                  format_number(high, 6));
+  throw Error(tr("rehearsal setting {}", name),
+              tr("is {}, must be from {} to {}", format_number(value, 6), format_number(low, 6),
+                 format_number(high, 6)));
 }
 
 const char* name_of(HolesMade made) {
@@ -170,8 +171,8 @@ void RehearsalSettings::validate() const {
   require("orientations (how many)", static_cast<double>(scanner.orientations.size()), 1, 4);
   for (int turned : scanner.orientations) {
     if (turned % 90 != 0 || turned < 0 || turned > 270) {
-      throw Error("rehearsal setting orientations",
-                  "holds " + std::to_string(turned) + "; only 0, 90, 180 and 270 are possible");
+      throw Error(tr("rehearsal setting orientations"),
+                  tr("holds {}; only 0, 90, 180 and 270 are possible", turned));
     }
   }
 }

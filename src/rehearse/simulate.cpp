@@ -8,6 +8,7 @@
 
 #include "core/files.h"
 #include "core/numbers.h"
+#include "core/translation.h"
 #include "rehearse/image_file.h"
 #include "rehearse/page_renderer.h"
 #include "rehearse/parallel.h"
@@ -28,14 +29,14 @@ int thread_count(const RehearsalSettings& settings) {
 int sheet_count(const RehearsalSettings& settings, const PrintJob& job, int pages) {
   const int in_pdf = pages / 2;
   if (pages < 2 || pages % 2 != 0) {
-    throw Error(job.pdf.string(), "has " + std::to_string(pages) +
-                                      " pages; fronts and backs must alternate, so their number "
-                                      "must be even");
+    throw Error(
+        job.pdf.string(),
+        tr("has {} pages; fronts and backs must alternate, so their number must be even", pages));
   }
   if (settings.sheets == 0) return in_pdf;
   if (settings.sheets > in_pdf && !job.repeat_pages) {
-    throw Error(job.pdf.string(), "has pages for " + std::to_string(in_pdf) + " sheets, but " +
-                                      std::to_string(settings.sheets) + " are asked for");
+    throw Error(job.pdf.string(),
+                tr("has pages for {} sheets, but {} are asked for", in_pdf, settings.sheets));
   }
   return settings.sheets;
 }
@@ -47,11 +48,11 @@ void require_fit(const PageRaster& page, const PrintJob& job) {
       std::abs(height_mm - job.paper.height_mm) < tolerance_mm) {
     return;
   }
-  throw Error(job.pdf.string(), "its pages are " + format_number(width_mm, 1) + " x " +
-                                    format_number(height_mm, 1) + " mm, the paper is " +
-                                    format_number(job.paper.width_mm, 1) + " x " +
-                                    format_number(job.paper.height_mm, 1) +
-                                    " mm. Use the PDF and the geometry of the same target");
+  throw Error(job.pdf.string(),
+              tr("its pages are {} x {} mm, the paper is {} x {} mm. Use the PDF and the geometry "
+                 "of the same target",
+                 format_number(width_mm, 1), format_number(height_mm, 1),
+                 format_number(job.paper.width_mm, 1), format_number(job.paper.height_mm, 1)));
 }
 
 /// The numbers 0 .. count - 1 in a random order.

@@ -1,9 +1,8 @@
-#include <fmt/format.h>
-
 #include <algorithm>
 
 #include "core/direction_words.h"
 #include "core/numbers.h"
+#include "core/translation.h"
 #include "report/figure_parts.h"
 #include "report/figures.h"
 
@@ -47,13 +46,13 @@ void add_ruler(Drawing& drawing, double y) {
     const double x = -kLengthMm / 2 + 10 * i;
     drawing.push_back(line({x, y - 1.5}, {x, y}, kThinMm));
   }
-  drawing.push_back(label({0, y + 4.0}, "50 mm, if this is life-size"));
+  drawing.push_back(label({0, y + 4.0}, tr("50 mm, if this is life-size")));
 }
 
 std::string oversize_words(const Oversize& o) {
-  if (o.x_px == o.y_px) return distance_words_up(o.x_mm) + " on each side";
-  return fmt::format("{} left and right, {} at top and bottom", distance_words_up(o.x_mm),
-                     distance_words_up(o.y_mm));
+  if (o.x_px == o.y_px) return tr("{} on each side", distance_words_up(o.x_mm));
+  return tr("{} left and right, {} at top and bottom", distance_words_up(o.x_mm),
+            distance_words_up(o.y_mm));
 }
 
 }  // namespace
@@ -63,7 +62,7 @@ Figure card_back(const Advice& advice) {
   const Oversize& o = advice.oversize;
   Figure f;
   f.id = "card-back";
-  f.title = "A card back, life-size";
+  f.title = tr("A card back, life-size");
   f.life_size = true;
   f.width_mm = std::max(kFigureWidthMm, size.width_mm + 2 * o.x_mm + 6);
   const double top = 2 + o.y_mm;
@@ -80,35 +79,35 @@ Figure card_back(const Advice& advice) {
   const double line_mm = 5.0;
   double y = centre.y - line_mm;
   for (const std::string& words :
-       {std::string("solid line: the cut"), std::string("dashed line: print the back"),
-        std::string("at least up to here")}) {
+       {std::string(tr("solid line: the cut")), std::string(tr("dashed line: print the back")),
+        std::string(tr("at least up to here"))}) {
     frame.push_back(label({0, y}, words));
     y += line_mm;
   }
   if (advice.centring) {
-    frame.push_back(label({0, y}, "shaded: where the border ends"));
+    frame.push_back(label({0, y}, tr("shaded: where the border ends")));
   }
   add_ruler(frame, image.bottom_mm + 5);
 
-  f.alt = fmt::format(
-      "The outline of a card of {} x {} mm with the back image reaching beyond it: {}.",
-      format_number(size.width_mm, 2), format_number(size.height_mm, 2), oversize_words(o));
+  f.alt = tr("The outline of a card of {} x {} mm with the back image reaching beyond it: {}.",
+             format_number(size.width_mm, 2), format_number(size.height_mm, 2), oversize_words(o));
   if (advice.centring) {
     const Centring& c = *advice.centring;
-    f.caption = fmt::format(
-        "The border was meant to be {} mm wide. On half of the cards its inner edge lies in the "
-        "dark band (up to {} off), on {} % in the whole band (up to {} off, {} % sure).",
-        format_number(c.border_mm, 2), distance_words(c.typical_off_mm),
-        format_number(100 * advice.request.coverage, 1), distance_words(c.worst_off_mm),
-        format_number(100 * advice.request.confidence, 1));
-    f.alt += fmt::format(" A band shows where the inner edge of a border of {} mm will lie.",
-                         format_number(c.border_mm, 2));
+    f.caption =
+        tr("The border was meant to be {} mm wide. On half of the cards its inner edge lies in the "
+           "dark band (up to {} off), on {} % in the whole band (up to {} off, {} % sure).",
+           format_number(c.border_mm, 2), distance_words(c.typical_off_mm),
+           format_number(100 * advice.request.coverage, 1), distance_words(c.worst_off_mm),
+           format_number(100 * advice.request.confidence, 1));
+    f.alt += tr(" A band shows where the inner edge of a border of {} mm will lie.",
+                format_number(c.border_mm, 2));
   } else {
     f.caption =
-        "What lies between the dashed and the solid line is cut off when all goes well, and saves "
-        "the card when not. Add --border 3 to the command to see where a border of 3 mm would end.";
+        tr("What lies between the dashed and the solid line is cut off when all goes well, and "
+           "saves the card when not. Add --border 3 to the command to see where a border of 3 mm "
+           "would end.");
   }
-  f.caption += " Life-size when printed at 100 %; a screen may show it larger or smaller.";
+  f.caption += tr(" Life-size when printed at 100 %; a screen may show it larger or smaller.");
   return finished(std::move(f), image.bottom_mm + 11);
 }
 

@@ -5,6 +5,7 @@
 
 #include "core/direction_words.h"
 #include "core/numbers.h"
+#include "core/translation.h"
 #include "report/figure_parts.h"
 #include "report/figures.h"
 
@@ -70,11 +71,11 @@ Figure displacement_field(const PrinterProfile& profile) {
 
   Figure f;
   f.id = "field";
-  f.title = "How far the back is off, all over the page";
+  f.title = tr("How far the back is off, all over the page");
   constexpr double kTop = 5.5;
   const Point<PageMm> centre{0, kTop + scale * paper.height_mm / 2};
   Drawing& frame = layer(f, Role::frame);
-  frame.push_back(label({0, 3.5}, "top edge of the back"));
+  frame.push_back(label({0, 3.5}, tr("top edge of the back")));
   frame.push_back(
       outlined(rect_about(centre, scale * paper.width_mm, scale * paper.height_mm), kThinMm));
   const auto on_figure = [&](const Eigen::Vector2d& p) {
@@ -92,7 +93,7 @@ Figure displacement_field(const PrinterProfile& profile) {
       const Point<PageMm> from = on_figure(p.at.vec());
       add_square(layer(f, Role::after), from, false);
       add_arrow(layer(f, Role::after), from, on_figure(p.at.vec() + magnified * p.residual_mm));
-      f.numbers.rows.push_back({place_words(p.at) + " (beyond shift, turn and scale)",
+      f.numbers.rows.push_back({tr("{} (beyond shift, turn and scale)", place_words(p.at)),
                                 across_mm_words(p.residual_mm.x()),
                                 along_mm_words(p.residual_mm.y())});
     }
@@ -103,25 +104,23 @@ Figure displacement_field(const PrinterProfile& profile) {
     const double length = scale * magnified * key;
     add_arrow(layer(f, Role::before), {-length - 2, y - 1}, {-2, y - 1});
     layer(f, Role::frame)
-        .push_back(label({1, y}, fmt::format("is {} mm", format_number(key, 4)), Align::left));
+        .push_back(label({1, y}, tr("is {} mm", format_number(key, 4)), Align::left));
   }
-  f.numbers.caption =
-      "How far the back landed off, on average, by the place on the back page (from its middle).";
-  f.numbers.head = {"place", "left or right", "up or down"};
-  f.alt = fmt::format(
-      "The back of a sheet with arrows from where the print was meant to be to where it landed. "
-      "The "
-      "longest stands for {}.",
-      distance_words(longest));
-  f.caption = fmt::format(
-      "Dot: where the print was meant to be. Tip: where it landed, on average, drawn {} times as "
-      "far "
-      "as it was. Seen from the back.",
-      format_number(magnified, 0));
+  f.numbers.caption = tr(
+      "How far the back landed off, on average, by the place on the back page (from its middle).");
+  f.numbers.head = {tr("place"), tr("left or right"), tr("up or down")};
+  f.alt =
+      tr("The back of a sheet with arrows from where the print was meant to be to where it landed. "
+         "The longest stands for {}.",
+         distance_words(longest));
+  f.caption =
+      tr("Dot: where the print was meant to be. Tip: where it landed, on average, drawn {} times "
+         "as far as it was. Seen from the back.",
+         format_number(magnified, 0));
   if (profile.field.real) {
     f.caption +=
-        " Squares: what is bent there beyond shift, turn and scale, at the same magnification; "
-        "moving the back cannot take that away, the oversize covers it.";
+        tr(" Squares: what is bent there beyond shift, turn and scale, at the same magnification; "
+           "moving the back cannot take that away, the oversize covers it.");
   }
   return finished(std::move(f), y + 2);
 }

@@ -5,6 +5,7 @@
 #include <numbers>
 
 #include "core/direction_words.h"
+#include "core/translation.h"
 #include "report/figure_parts.h"
 #include "report/figures.h"
 #include "report/plot.h"
@@ -104,20 +105,20 @@ Polyline outline(const Plot& plot, const std::vector<Eigen::Vector2d>& points, d
 }
 
 Table numbers_of(const PrinterProfile& profile, const std::optional<BackShift>& shift) {
-  Table table{"Where the middle of each back landed, seen from the back.",
-              {"sheet", "as printed", "after the correction"},
+  Table table{tr("Where the middle of each back landed, seen from the back."),
+              {tr("sheet"), tr("as printed"), tr("after the correction")},
               {}};
   for (const ProfileFeed& feed : profile.feeds) {
     const auto words = [](const Registration& r) {
       return across_mm_words(r.dx_mm) + ", " + along_mm_words(r.dy_mm);
     };
     const std::string sheet = profile.sessions.size() > 1
-                                  ? fmt::format("{} of session {}", feed.sheet, feed.session + 1)
+                                  ? tr("{} of session {}", feed.sheet, feed.session + 1)
                                   : fmt::format("{}", feed.sheet);
     table.rows.push_back({sheet, words(feed.registration),
-                          !feed.left_out.empty() ? "left out"
+                          !feed.left_out.empty() ? tr("left out")
                           : shift                ? words(after(feed.registration, *shift))
-                                                 : "not moved"});
+                                                 : tr("not moved")});
   }
   return table;
 }
@@ -147,14 +148,15 @@ Figure feed_scatter(const PrinterProfile& profile, const std::optional<BackShift
   const Plot plot({-29, 1, 41, 71}, x, y, true);
   Figure f;
   f.id = "feeds";
-  f.title = shift ? "Each sheet, before and after the correction" : "Each sheet, as printed";
+  f.title =
+      shift ? tr("Each sheet, before and after the correction") : tr("Each sheet, as printed");
   f.scale = plot.scale();
   f.numbers = numbers_of(profile, shift);
 
   Drawing& frame = layer(f, Role::frame);
   frame = plot.axes(unsigned_ticks(x), unsigned_ticks(y),
-                    "\u2190 left    mm, seen from the back    right \u2192",
-                    "\u2190 down    mm    up \u2192");
+                    tr("\u2190 left    mm, seen from the back    right \u2192"),
+                    tr("\u2190 down    mm    up \u2192"));
   const PageRect& area = plot.area();
   const Point<PageMm> zero = plot.at(0, 0);
   frame.push_back(line({area.left_mm, zero.y}, {area.right_mm, zero.y}, kThinMm, 0, 0.6));
@@ -173,32 +175,33 @@ Figure feed_scatter(const PrinterProfile& profile, const std::optional<BackShift
   }
 
   std::vector<LegendEntry> legend;
-  if (!c.before.empty()) legend.push_back({Role::before, mark(add_ring), "a sheet, as printed"});
+  if (!c.before.empty())
+    legend.push_back({Role::before, mark(add_ring), tr("a sheet, as printed")});
   if (!c.after.empty()) {
-    legend.push_back({Role::after, mark(add_dot), "the same sheet, back moved as advised"});
+    legend.push_back({Role::after, mark(add_dot), tr("the same sheet, back moved as advised")});
   }
   if (!c.left_out.empty()) {
     Drawing cross;
     add_cross(cross, {0, 0});
-    legend.push_back({Role::frame, cross, "a sheet that was left out"});
+    legend.push_back({Role::frame, cross, tr("a sheet that was left out")});
   }
   if (!c.spread_before.empty()) {
-    legend.push_back({Role::before, oval(1.2), "about 95 % of sheets land in here"});
-    legend.push_back({Role::before, oval(0), "mean (+), and where it may be (95 % sure)"});
-    if (shift) legend.push_back({Role::after, oval(1.2), "sheets after the correction (95 %)"});
+    legend.push_back({Role::before, oval(1.2), tr("about 95 % of sheets land in here")});
+    legend.push_back({Role::before, oval(0), tr("mean (+), and where it may be (95 % sure)")});
+    if (shift) legend.push_back({Role::after, oval(1.2), tr("sheets after the correction (95 %)")});
   }
   const double bottom = add_legend(f, 82.5, legend);
 
-  f.alt = fmt::format(
-      "A square plot of {} sheets. As printed, the backs landed around a point {} and {} of their "
-      "fronts{}.",
-      c.before.size(), across_mm_words(profile.mean.dx_mm), along_mm_words(profile.mean.dy_mm),
-      shift ? fmt::format("; after the correction they lie around a point {} and {}",
-                          across_mm_words(c.mean_after.x()), along_mm_words(c.mean_after.y()))
-            : std::string());
+  f.alt =
+      tr("A square plot of {} sheets. As printed, the backs landed around a point {} and {} of "
+         "their fronts{}.",
+         c.before.size(), across_mm_words(profile.mean.dx_mm), along_mm_words(profile.mean.dy_mm),
+         shift ? tr("; after the correction they lie around a point {} and {}",
+                    across_mm_words(c.mean_after.x()), along_mm_words(c.mean_after.y()))
+               : std::string());
   f.caption =
-      "Where the two thin lines cross, back and front lie exactly on each other. Moving the back "
-      "takes the cloud there; how wide the cloud is, it cannot change.";
+      tr("Where the two thin lines cross, back and front lie exactly on each other. Moving the "
+         "back takes the cloud there; how wide the cloud is, it cannot change.");
   return finished(std::move(f), bottom);
 }
 

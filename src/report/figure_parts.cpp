@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "core/direction_words.h"
+#include "core/translation.h"
 
 namespace versolay {
 
@@ -47,7 +48,7 @@ std::string along_mm_words(double dy_mm) {
 }
 
 std::string turn_words(double rotation_mrad) {
-  if (rotation_mrad == 0) return "0 degrees";
+  if (rotation_mrad == 0) return tr("0 degrees");
   return fmt::format("{} {}", degrees_words(rotation_mrad), sense_words(rotation_mrad));
 }
 

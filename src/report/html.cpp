@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "core/numbers.h"
+#include "core/translation.h"
 #include "report/html_text.h"
 #include "report/page_assets.h"
 #include "report/svg.h"
@@ -36,15 +37,16 @@ std::string figure_html(const Figure& f) {
   std::string html = fmt::format("<figure id=\"{}\">\n<h3>{}</h3>\n{}<figcaption>{}</figcaption>\n",
                                  f.id, html_text(f.title), svg_of(f), html_text(f.caption));
   if (!f.numbers.rows.empty()) {
-    html += "<details><summary>The numbers</summary>\n" + table_html(f.numbers) + "</details>\n";
+    html += "<details><summary>" + html_text(tr("The numbers")) + "</summary>\n" +
+            table_html(f.numbers) + "</details>\n";
   }
   return html + "</figure>\n";
 }
 
-std::string select_html(const std::string& name, const std::string& words, const Json& choices,
+std::string select_html(const std::string& name, const char* words, const Json& choices,
                         const std::string& chosen, const char* unit, double factor) {
-  std::string html =
-      fmt::format("<div><label for=\"wish-{0}\">{1}</label><select id=\"wish-{0}\">", name, words);
+  std::string html = fmt::format("<div><label for=\"wish-{0}\">{1}</label><select id=\"wish-{0}\">",
+                                 name, html_text(words));
   for (const Json& choice : choices) {
     const std::string value = choice.is_string() ? choice.get<std::string>() : choice.dump();
     const std::string shown =
@@ -55,12 +57,12 @@ std::string select_html(const std::string& name, const std::string& words, const
   return html + "</select></div>\n";
 }
 
-std::string result_html(const std::string& id, const std::string& words) {
+std::string result_html(const std::string& id, const char* words) {
   return fmt::format(
       "<dt>{}</dt><dd><output id=\"result-{}\" for=\"wish-coverage wish-confidence wish-grow "
       "wish-ppi "
       "wish-border\"></output></dd>\n",
-      words, id);
+      html_text(words), id);
 }
 
 /// JSON that cannot end the script element that it stands in.
@@ -72,39 +74,61 @@ std::string script_safe(const Json& data) {
   return text;
 }
 
+/// The texts of report.js: English to shown.
+Json script_words() {
+  constexpr const char* kTexts[] = {
+      tr_noop("under 0.001 mm"),
+      tr_noop("not at all"),
+      tr_noop("to the right"),
+      tr_noop("to the left"),
+      tr_noop("down"),
+      tr_noop("up"),
+      tr_noop("{} mrad ({} degrees) clockwise"),
+      tr_noop("{} mrad ({} degrees) anticlockwise"),
+      tr_noop("{} px in width, {} px in height"),
+      tr_noop("{} ({} off)"),
+      tr_noop("{} or better (up to {} off)"),
+      tr_noop("enter a border of more than 0 mm"),
+  };
+  Json words;
+  for (const char* text : kTexts) words[text] = tr(text);
+  return words;
+}
+
 std::string what_if_html(const WhatIfTable& w) {
-  const Json& d = w.data;
+  Json d = w.data;
+  d["words"] = script_words();
   const Json& chosen = d["chosen"];
   Json resolutions = Json::array();
   for (const Json& p : d["ppi"]) resolutions.push_back(p["ppi"]);
-  const std::string what = d["count"] == "card" ? "cards" : "sheets";
-  std::string html =
-      "<div id=\"what-if\" hidden>\n<div class=\"wishes\" role=\"group\" aria-label=\"Your "
-      "wishes\">\n";
-  html += select_html("coverage", "Share of good " + what, d["coverage"], chosen["coverage"].dump(),
+
+  std::string html = fmt::format(
+      "<div id=\"what-if\" hidden>\n<div class=\"wishes\" role=\"group\" aria-label=\"{}\">\n",
+      html_text(tr("Your wishes")));
+  html += select_html("coverage",
+                      d["count"] == "card" ? tr("Share of good cards") : tr("Share of good sheets"),
+                      d["coverage"], chosen["coverage"].dump(), " %", 100);
+  html += select_html("confidence", tr("How sure"), d["confidence"], chosen["confidence"].dump(),
                       " %", 100);
-  html += select_html("confidence", "How sure", d["confidence"], chosen["confidence"].dump(), " %",
-                      100);
-  html += select_html("grow", "How the back grows", d["grow"], chosen["grow"].get<std::string>(),
-                      "", 1);
-  html += select_html("ppi", "Pixels per inch", resolutions, chosen["ppi"].dump(), " ppi", 1);
+  html += select_html("grow", tr("How the back grows"), d["grow"],
+                      chosen["grow"].get<std::string>(), "", 1);
+  html += select_html("ppi", tr("Pixels per inch"), resolutions, chosen["ppi"].dump(), " ppi", 1);
   html += fmt::format(
-      "<div><label for=\"wish-border\">Border, mm</label><input id=\"wish-border\" "
+      "<div><label for=\"wish-border\">{}</label><input id=\"wish-border\" "
       "type=\"number\" min=\"0.5\" max=\"50\" step=\"0.5\" value=\"{}\"></div>\n</div>\n",
-      format_number(d["border_mm"].get<double>(), 2));
+      html_text(tr("Border, mm")), format_number(d["border_mm"].get<double>(), 2));
   html += "<dl class=\"results\" aria-live=\"polite\">\n";
-  html += result_html("across", "Move the back left or right");
-  html += result_html("along", "Move it up or down");
-  html += result_html("turn", "Turn it");
-  html += result_html("x", "Let it reach beyond the card, left and right");
-  html += result_html("y", "... and at top and bottom");
-  html += result_html("total", "Add to the picture in all");
-  html += result_html("typical", "Border: wide to narrow side, typically");
-  html += result_html("worst", "Border: on the stated share of cards");
-  html +=
-      "</dl>\n</div>\n<details id=\"what-if-table\" open><summary>All results as a "
-      "table</summary>\n" +
-      table_html(w.table) + "</details>\n";
+  html += result_html("across", tr("Move the back left or right"));
+  html += result_html("along", tr("Move it up or down"));
+  html += result_html("turn", tr("Turn it"));
+  html += result_html("x", tr("Let it reach beyond the card, left and right"));
+  html += result_html("y", tr("... and at top and bottom"));
+  html += result_html("total", tr("Add to the picture in all"));
+  html += result_html("typical", tr("Border: wide to narrow side, typically"));
+  html += result_html("worst", tr("Border: on the stated share of cards"));
+  html += "</dl>\n</div>\n<details id=\"what-if-table\" open><summary>" +
+          html_text(tr("All results as a table")) + "</summary>\n" + table_html(w.table) +
+          "</details>\n";
   html += "<script type=\"application/json\" id=\"what-if-data\">" + script_safe(d) + "</script>\n";
   return html + "<script>\n" + std::string(kReportJs) + "</script>\n";
 }
@@ -119,7 +143,8 @@ struct BlockWriter {
       case Tone::promise:
         return "<p class=\"promise\">" + html_text(p.text) + "</p>\n";
       case Tone::caution:
-        return "<p class=\"caution\"><strong>Caution.</strong> " + html_text(p.text) + "</p>\n";
+        return "<p class=\"caution\"><strong>" + html_text(tr("Caution.")) + "</strong> " +
+               html_text(p.text) + "</p>\n";
       case Tone::command:
         return "<p class=\"command\"><code>" + html_text(p.text) + "</code></p>\n";
     }
@@ -144,7 +169,7 @@ std::string section_html(const Section& s, bool first) {
 }
 
 std::string contents_html(const ReportDocument& document) {
-  std::string html = "<nav aria-label=\"Contents\"><ul>\n";
+  std::string html = "<nav aria-label=\"" + html_text(tr("Contents")) + "\"><ul>\n";
   for (std::size_t i = 1; i < document.sections.size(); ++i) {
     html += fmt::format("<li><a href=\"#{}\">{}</a></li>\n", document.sections[i].id,
                         html_text(document.sections[i].heading));
@@ -156,7 +181,10 @@ std::string contents_html(const ReportDocument& document) {
 
 std::string html_of(const ReportDocument& document) {
   std::string html =
-      "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
+      "<!DOCTYPE html>\n<html lang=\"" +
+      // Translators: the code of your language, as in de
+      html_text(tr("en")) +
+      "\">\n<head>\n<meta charset=\"utf-8\">\n"
       "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
       "<meta name=\"color-scheme\" content=\"light dark\">\n"
       "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src "

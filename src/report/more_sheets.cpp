@@ -1,9 +1,8 @@
-#include <fmt/format.h>
-
 #include <algorithm>
 
 #include "core/direction_words.h"
 #include "core/numbers.h"
+#include "core/translation.h"
 #include "report/figure_parts.h"
 #include "report/figures.h"
 
@@ -14,16 +13,16 @@ Figure more_sheets(const Advice& advice, const PrinterProfile& profile) {
     std::string words;
     const Oversize* oversize;
   };
-  std::vector<Bar> bars = {
-      {fmt::format("now, from {} sheets", profile.mean_feeds), &advice.oversize}};
+  std::vector<Bar> bars = {{tr("now, from {} sheets", profile.mean_feeds), &advice.oversize}};
   for (const Saving& s : advice.savings) {
-    bars.push_back({fmt::format("with {} more {}", s.sheets, s.sheets == 1 ? "sheet" : "sheets"),
-                    &s.oversize});
+    bars.push_back({trn("with {} more sheet", "with {} more sheets", s.sheets), &s.oversize});
   }
   Figure f;
   f.id = "more-sheets";
-  f.title = "What more target sheets would buy";
-  f.numbers = {"Oversize to be expected on the left and on the right.", {"sheets", "oversize"}, {}};
+  f.title = tr("What more target sheets would buy");
+  f.numbers = {tr("Oversize to be expected on the left and on the right."),
+               {tr("sheets"), tr("oversize")},
+               {}};
   constexpr double kLeft = -kFigureWidthMm / 2 + 1;
   constexpr double kBarMm = 5.0;
   const double widest = kFigureWidthMm - 2;
@@ -41,12 +40,12 @@ Figure more_sheets(const Advice& advice, const PrinterProfile& profile) {
     y += kBarMm + 2.0;
     f.numbers.rows.push_back({bar.words, size});
   }
-  f.alt = fmt::format("Bars: the oversize is {} now and would be about {} with {} more sheets.",
-                      distance_words_up(advice.oversize.x_mm),
-                      distance_words_up(bars.back().oversize->x_mm), advice.savings.back().sheets);
+  f.alt = tr("Bars: the oversize is {} now and would be about {} with {} more sheets.",
+             distance_words_up(advice.oversize.x_mm), distance_words_up(bars.back().oversize->x_mm),
+             advice.savings.back().sheets);
   f.caption =
-      "More sheets do not make the printer better. They tell more exactly how it behaves, and less "
-      "has to be added for what is not known. Expected values, not promises.";
+      tr("More sheets do not make the printer better. They tell more exactly how it behaves, and "
+         "less has to be added for what is not known. Expected values, not promises.");
   return finished(std::move(f), y);
 }
 

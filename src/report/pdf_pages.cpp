@@ -4,6 +4,7 @@
 #include <cassert>
 #include <numeric>
 
+#include "core/translation.h"
 #include "pdf/fonts.h"
 #include "pdf/text_block.h"
 #include "report/shapes.h"
@@ -224,7 +225,7 @@ struct BlockWriter {
         pages.gap(2.2);
         return;
       case Tone::caution:
-        return add_set_off(pages, "Caution. " + p.text, false);
+        return add_set_off(pages, tr("Caution. {}", p.text), false);
       case Tone::command:
         return add_set_off(pages, p.text, true);
     }
@@ -242,7 +243,7 @@ void add_heading(Pages& pages, const std::string& words) {
 }
 
 void add_numbers(Pages& pages, const ReportDocument& document) {
-  add_heading(pages, "The numbers of the figures");
+  add_heading(pages, tr("The numbers of the figures"));
   for (const Section& section : document.sections) {
     for (const Block& block : section.blocks) {
       const auto* figures = std::get_if<Figures>(&block);

@@ -8,11 +8,18 @@
   var fields = {};
   names.forEach(function (name) { fields[name] = document.getElementById("wish-" + name); });
 
+  // In the language of the page; values go into the places of {}, or of {0}, {1}.
+  function say(text) {
+    var values = Array.prototype.slice.call(arguments, 1), next = 0;
+    return data.words[text].replace(/\{(\d*)\}/g, function (all, place) {
+      return values[place === "" ? next++ : Number(place)];
+    });
+  }
   function put(id, text) { document.getElementById("result-" + id).textContent = text; }
   function plain(value, decimals) { return String(Number(value.toFixed(decimals))); }
   function mm(value) {
     var size = Math.abs(value);
-    if (size > 0 && size < 0.0005) return "under 0.001 mm";
+    if (size > 0 && size < 0.0005) return say("under 0.001 mm");
     return size.toFixed(size > 0 && size < 0.005 ? 3 : 2) + " mm";
   }
   function mmUp(value) { return (Math.ceil(value * 100 - 1e-6) / 100).toFixed(2) + " mm"; }
@@ -23,14 +30,14 @@
     return wide + "/" + (100 - wide);
   }
   function move(value, ppi, more, less) {
-    if (value === 0) return "not at all";
+    if (value === 0) return say("not at all");
     return mm(value) + " (" + px(value, ppi) + ") " + (value > 0 ? more : less);
   }
   function turn(mrad) {
-    if (mrad === 0) return "not at all";
+    if (mrad === 0) return say("not at all");
     var degrees = Math.abs(mrad) * 0.18 / Math.PI;
-    return plain(Math.abs(mrad), 2) + " mrad (" + degrees.toFixed(3) + " degrees) " +
-      (mrad > 0 ? "clockwise" : "anticlockwise");
+    return say(mrad > 0 ? "{} mrad ({} degrees) clockwise" : "{} mrad ({} degrees) anticlockwise",
+      plain(Math.abs(mrad), 2), degrees.toFixed(3));
   }
   function find(list, wanted) {
     return list.filter(function (item) {
@@ -45,21 +52,21 @@
       coverage: Number(fields.coverage.value), confidence: Number(fields.confidence.value) };
     var found = find(data.cases, wish);
     var shift = data.shifts[wish.group];
-    put("across", move(shift.dx_mm, ppi, "to the right", "to the left"));
-    put("along", move(shift.dy_mm, ppi, "down", "up"));
+    put("across", move(shift.dx_mm, ppi, say("to the right"), say("to the left")));
+    put("along", move(shift.dy_mm, ppi, say("down"), say("up")));
     put("turn", turn(shift.rotation_mrad));
     var x = pxUp(found.x_mm, ppi), y = pxUp(found.y_mm, ppi);
     put("x", mmUp(found.x_mm) + " (" + x + " px)");
     put("y", mmUp(found.y_mm) + " (" + y + " px)");
-    put("total", 2 * x + " px in width, " + 2 * y + " px in height");
+    put("total", say("{} px in width, {} px in height", 2 * x, 2 * y));
     if (border > 0) {
-      put("typical", shares(found.typical_off_mm, border) + " (" +
-        mm(found.typical_off_mm) + " off)");
-      put("worst", shares(found.worst_off_mm, border) + " or better (up to " +
-        mm(found.worst_off_mm) + " off)");
+      put("typical", say("{} ({} off)", shares(found.typical_off_mm, border),
+        mm(found.typical_off_mm)));
+      put("worst", say("{} or better (up to {} off)", shares(found.worst_off_mm, border),
+        mm(found.worst_off_mm)));
     } else {
-      put("typical", "enter a border of more than 0 mm");
-      put("worst", "enter a border of more than 0 mm");
+      put("typical", say("enter a border of more than 0 mm"));
+      put("worst", say("enter a border of more than 0 mm"));
     }
   }
 

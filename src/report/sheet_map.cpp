@@ -1,9 +1,8 @@
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 
 #include "core/numbers.h"
+#include "core/translation.h"
 #include "report/figure_parts.h"
 #include "report/figures.h"
 
@@ -22,7 +21,7 @@ std::string bad_words(const CellAdvice& c) {
 }
 
 std::string cell_words(const CellAdvice& c) {
-  return fmt::format("row {}, column {}", c.row + 1, c.column + 1);
+  return tr("row {}, column {}", c.row + 1, c.column + 1);
 }
 
 }  // namespace
@@ -31,12 +30,12 @@ Figure sheet_map(const Advice& advice, const Paper& paper) {
   const CardGrid& grid = advice.request.grid;
   Figure f;
   f.id = "sheet-map";
-  f.title = "Which places on the sheet are the risky ones";
+  f.title = tr("Which places on the sheet are the risky ones");
   constexpr double kTop = 5.5;
   const double scale = std::min((kFigureWidthMm - 12) / paper.width_mm, 104.0 / paper.height_mm);
   const Point<PageMm> centre{0, kTop + scale * paper.height_mm / 2};
   Drawing& frame = layer(f, Role::frame);
-  frame.push_back(label({0, 3.5}, "top edge of the front"));
+  frame.push_back(label({0, 3.5}, tr("top edge of the front")));
   frame.push_back(
       outlined(rect_about(centre, scale * paper.width_mm, scale * paper.height_mm), kThinMm));
 
@@ -64,20 +63,18 @@ Figure sheet_map(const Advice& advice, const Paper& paper) {
             label({middle.x, middle.y + 0.35 * size}, bad_words(c), Align::centre, is_worst, size));
     f.numbers.rows.push_back({cell_words(c), bad_words(c)});
   }
-  f.numbers.caption = "Cards that show a sliver, place by place, seen from the front.";
-  f.numbers.head = {"place", "cards with a sliver"};
-  f.alt =
-      fmt::format("The front of a sheet with {} cards. ", advice.cells.size()) +
-      (alike ? fmt::format("At every place about {} of the cards will show a sliver.",
-                           bad_words(*worst))
-             : fmt::format("The riskiest place is {}, where {} of the cards will show a sliver.",
-                           cell_words(*worst), bad_words(*worst)));
+  f.numbers.caption = tr("Cards that show a sliver, place by place, seen from the front.");
+  f.numbers.head = {tr("place"), tr("cards with a sliver")};
+  f.alt = tr("The front of a sheet with {} cards. ", advice.cells.size()) +
+          (alike ? tr("At every place about {} of the cards will show a sliver.", bad_words(*worst))
+                 : tr("The riskiest place is {}, where {} of the cards will show a sliver.",
+                      cell_words(*worst), bad_words(*worst)));
   f.caption =
-      "Of the cards printed at each place, so many will show a sliver at the advised oversize, "
-      "seen from the front. " +
-      (alike ? std::string("All places are about alike.")
-             : "The stronger the shade, the more; the thick line marks the worst: " +
-                   cell_words(*worst) + ".");
+      tr("Of the cards printed at each place, so many will show a sliver at the advised oversize, "
+         "seen from the front. {}",
+         alike ? std::string(tr("All places are about alike."))
+               : tr("The stronger the shade, the more; the thick line marks the worst: {}.",
+                    cell_words(*worst)));
   return finished(std::move(f), kTop + scale * paper.height_mm + 1);
 }
 

@@ -5,6 +5,7 @@
 #include <numbers>
 
 #include "core/direction_words.h"
+#include "core/translation.h"
 #include "report/figure_parts.h"
 #include "report/figures.h"
 #include "report/plot.h"
@@ -21,9 +22,9 @@ struct Panel {
 
 std::vector<Panel> panels() {
   const auto degrees = [](double mrad) { return mrad * 1e-3 * 180 / std::numbers::pi; };
-  return {{"mm right", [](const Registration& r) { return r.dx_mm; }, 0.1},
-          {"mm up", [](const Registration& r) { return -r.dy_mm; }, 0.1},
-          {"degrees", [=](const Registration& r) { return degrees(r.rotation_mrad); }, 0.02}};
+  return {{tr("mm right"), [](const Registration& r) { return r.dx_mm; }, 0.1},
+          {tr("mm up"), [](const Registration& r) { return -r.dy_mm; }, 0.1},
+          {tr("degrees"), [=](const Registration& r) { return degrees(r.rotation_mrad); }, 0.02}};
 }
 
 Range range_of(const PrinterProfile& profile, const Panel& panel) {
@@ -72,9 +73,9 @@ void draw_panel(Figure& f, const PrinterProfile& profile, const Panel& panel, co
 Figure time_trend(const PrinterProfile& profile) {
   Figure f;
   f.id = "trend";
-  f.title = "Sheet after sheet";
-  f.numbers = {"The sheets in their order, as printed, seen from the back.",
-               {"sheet", "left or right", "up or down", "turned"},
+  f.title = tr("Sheet after sheet");
+  f.numbers = {tr("The sheets in their order, as printed, seen from the back."),
+               {tr("sheet"), tr("left or right"), tr("up or down"), tr("turned")},
                {}};
   const auto n = static_cast<double>(profile.feeds.size());
   double y = 1.0;
@@ -84,25 +85,25 @@ Figure time_trend(const PrinterProfile& profile) {
     draw_panel(f, profile, panel, plot);
     y += kPanelMm + 3.0;
   }
-  layer(f, Role::frame).push_back(label({7, y + 1.5}, "sheets in the order of printing \u2192"));
+  layer(f, Role::frame)
+      .push_back(label({7, y + 1.5}, tr("sheets in the order of printing \u2192")));
   for (const ProfileFeed& feed : profile.feeds) {
     f.numbers.rows.push_back(
-        {fmt::format("{}{}{}", feed.sheet,
-                     profile.sessions.size() > 1 ? fmt::format(" of session {}", feed.session + 1)
-                                                 : std::string(),
-                     feed.left_out.empty() ? "" : ", left out"),
+        {fmt::format(
+             "{}{}{}", feed.sheet,
+             profile.sessions.size() > 1 ? tr(" of session {}", feed.session + 1) : std::string(),
+             feed.left_out.empty() ? "" : tr(", left out")),
          across_mm_words(feed.registration.dx_mm), along_mm_words(feed.registration.dy_mm),
          turn_words(feed.registration.rotation_mrad)});
   }
-  f.alt = fmt::format(
-      "Three plots below each other, of {} sheets in their order: how far right, how far up and "
-      "how "
-      "far clockwise each back landed.",
-      profile.feeds.size());
+  f.alt =
+      tr("Three plots below each other, of {} sheets in their order: how far right, how far up and "
+         "how far clockwise each back landed.",
+         profile.feeds.size());
   f.caption =
-      "Rings: sheets; dashed: the mean. A slope says that the printer changed while you printed: "
-      "warming up, a shrinking stack, paper drying. Upwards is right, up, clockwise.";
-  if (profile.sessions.size() > 1) f.caption += " Dotted lines part the sessions.";
+      tr("Rings: sheets; dashed: the mean. A slope says that the printer changed while you "
+         "printed: warming up, a shrinking stack, paper drying. Upwards is right, up, clockwise.");
+  if (profile.sessions.size() > 1) f.caption += tr(" Dotted lines part the sessions.");
   return finished(std::move(f), y + 3);
 }
 

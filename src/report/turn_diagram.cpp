@@ -1,5 +1,4 @@
-#include <fmt/format.h>
-
+#include "core/translation.h"
 #include "report/figure_parts.h"
 #include "report/figures.h"
 
@@ -16,10 +15,10 @@ void add_directions(Drawing& drawing, const Point<PageMm>& middle, double reach)
   to(-reach, 0);
   to(0, reach);
   to(0, -reach);
-  drawing.push_back(label({middle.x, middle.y - reach - 1.2}, "up"));
-  drawing.push_back(label({middle.x, middle.y + reach + 3.6}, "down"));
-  drawing.push_back(label({middle.x + reach + 0.8, middle.y - 1.6}, "right"));
-  drawing.push_back(label({middle.x - reach - 0.8, middle.y - 1.6}, "left"));
+  drawing.push_back(label({middle.x, middle.y - reach - 1.2}, tr("up")));
+  drawing.push_back(label({middle.x, middle.y + reach + 3.6}, tr("down")));
+  drawing.push_back(label({middle.x + reach + 0.8, middle.y - 1.6}, tr("right")));
+  drawing.push_back(label({middle.x - reach - 0.8, middle.y - 1.6}, tr("left")));
 }
 
 }  // namespace
@@ -34,10 +33,10 @@ Figure turn_diagram(Turn turn, const Paper& paper) {
   const Point<PageMm> front{-25, y};
   const Point<PageMm> back{25, y};
   Figure f;
-  f.id = "turn";
-  f.title = "How the sheet is turned, and what left and right mean";
+  f.id = tr("turn");
+  f.title = tr("How the sheet is turned, and what left and right mean");
   Drawing& d = layer(f, Role::frame);
-  for (const auto& [at, words] : {std::pair{front, "front"}, std::pair{back, "back"}}) {
+  for (const auto& [at, words] : {std::pair{front, tr("front")}, std::pair{back, tr("back")}}) {
     d.push_back(label({at.x, 4.5}, words, Align::centre, true));
     d.push_back(outlined(rect_about(at, width, height), kLineMm));
   }
@@ -54,19 +53,18 @@ Figure turn_diagram(Turn turn, const Paper& paper) {
     axis.push_back(line({front.x - width / 2 - 2, y}, {front.x + width / 2 + 2, y}, 0.3, 1.2));
   }
   add_arrow(layer(f, Role::after), {-5, y}, {5, y}, 0.8, 3.5);
-  axis.push_back(label({0, y - 2.5}, "turn"));
-  const char* how = vertical ? "about the dashed line, like the page of a book"
-                             : "about the dashed line, over its top edge";
+  axis.push_back(label({0, y - 2.5}, tr("turn")));
+  const char* how = vertical ? tr("about the dashed line, like the page of a book")
+                             : tr("about the dashed line, over its top edge");
   const double foot = kTop + height + 6;
   layer(f, Role::frame).push_back(label({0, foot}, how));
-  f.alt = fmt::format(
-      "Front and back of a sheet side by side. The sheet is turned {}; the corner that is at the "
-      "top "
-      "left of the front is then at the {} of the back.",
-      how, vertical ? "top right" : "bottom left");
+  f.alt =
+      tr("Front and back of a sheet side by side. The sheet is turned {}; the corner that is at "
+         "the top left of the front is then at the {} of the back.",
+         how, vertical ? tr("top right") : tr("bottom left"));
   f.caption =
-      "The dot marks the same corner of the paper on both sides. All directions in this report are "
-      "those of somebody who looks at the back.";
+      tr("The dot marks the same corner of the paper on both sides. All directions in this report "
+         "are those of somebody who looks at the back.");
   return finished(std::move(f), foot + 2);
 }
 

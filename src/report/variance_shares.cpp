@@ -5,6 +5,7 @@
 
 #include "core/direction_words.h"
 #include "core/numbers.h"
+#include "core/translation.h"
 #include "report/figure_parts.h"
 #include "report/figures.h"
 
@@ -15,8 +16,9 @@ struct Named {
   const char* key;
   const char* words;
 };
-constexpr std::array<Named, 3> kShown = {
-    {{"dx_mm", "left and right"}, {"dy_mm", "up and down"}, {"rotation_mrad", "turned"}}};
+constexpr std::array<Named, 3> kShown = {{{"dx_mm", tr_noop("left and right")},
+                                          {"dy_mm", tr_noop("up and down")},
+                                          {"rotation_mrad", tr_noop("turned")}}};
 
 struct Parts {
   double printer = 0.0;
@@ -34,14 +36,14 @@ Parts parts_of(const ComponentShare& s) {
 
 std::string share_words(double share) {
   const double percent = 100 * share;
-  if (percent > 0 && percent < 0.1) return "under 0.1 %";
-  if (percent < 100 && percent > 99.9) return "over 99.9 %";
+  if (percent > 0 && percent < 0.1) return tr("under 0.1 %");
+  if (percent < 100 && percent > 99.9) return tr("over 99.9 %");
   return format_fixed(percent, percent < 10 || percent > 90 ? 1 : 0) + " %";
 }
 
 /// One standard deviation, in the unit of the component.
 std::string sd_words(const ComponentShare& s, double sd) {
-  if (sd == 0) return "not seen";
+  if (sd == 0) return tr("not seen");
   return s.component == "rotation_mrad" ? degrees_words(sd) : distance_words(sd);
 }
 
@@ -61,9 +63,10 @@ constexpr double kPrinterInk = 0.55;
 Figure variance_shares(const PrinterProfile& profile) {
   Figure f;
   f.id = "shares";
-  f.title = "Where the differences between sheets come from";
-  f.numbers = {"One standard deviation of each part, and its share of the variation.",
-               {"direction", "printer and paper", "from session to session", "reading the sheets"},
+  f.title = tr("Where the differences between sheets come from");
+  f.numbers = {tr("One standard deviation of each part, and its share of the variation."),
+               {tr("direction"), tr("printer and paper"), tr("from session to session"),
+                tr("reading the sheets")},
                {}};
   constexpr double kBarMm = 7.0;
   constexpr double kLeft = -kFigureWidthMm / 2 + 1;
@@ -74,10 +77,9 @@ Figure variance_shares(const PrinterProfile& profile) {
       if (s.component != named.key) continue;
       const Parts p = parts_of(s);
       layer(f, Role::frame)
-          .push_back(
-              label({kLeft, y + 4.2},
-                    fmt::format("{}: printer and paper {}", named.words, share_words(p.printer)),
-                    Align::left));
+          .push_back(label({kLeft, y + 4.2},
+                           tr("{}: printer and paper {}", tr(named.words), share_words(p.printer)),
+                           Align::left));
       y += 6.0;
       const double printer_end = kLeft + kWidth * p.printer;
       const double session_end = printer_end + kWidth * p.session;
@@ -86,25 +88,24 @@ Figure variance_shares(const PrinterProfile& profile) {
       layer(f, Role::frame).push_back(outlined({kLeft, y, kLeft + kWidth, y + kBarMm}, kThinMm));
       y += kBarMm + 2.5;
       const auto cell = [&](double sd, double share) {
-        return sd == 0 ? std::string("not seen")
+        return sd == 0 ? std::string(tr("not seen"))
                        : fmt::format("{} ({})", sd_words(s, sd), share_words(share));
       };
-      f.numbers.rows.push_back({named.words, cell(s.feed_sd, p.printer),
+      f.numbers.rows.push_back({tr(named.words), cell(s.feed_sd, p.printer),
                                 cell(s.session_sd, p.session), cell(s.measurement_sd, p.reading)});
     }
   }
-  const double bottom =
-      add_legend(f, y + 1,
-                 {{Role::before, swatch(kPrinterInk, false), "printer and paper, sheet by sheet"},
-                  {Role::after, swatch(0, true), "one session differs from the next"},
-                  {Role::frame, swatch(0, false), "reading: target, scanner, holes"}});
+  const double bottom = add_legend(
+      f, y + 1,
+      {{Role::before, swatch(kPrinterInk, false), tr("printer and paper, sheet by sheet")},
+       {Role::after, swatch(0, true), tr("one session differs from the next")},
+       {Role::frame, swatch(0, false), tr("reading: target, scanner, holes")}});
   f.alt =
-      "Bars that show, for left and right, up and down and turning, how much of the variation "
-      "comes from printer and paper, from the session, and from the reading of the sheets.";
+      tr("Bars that show, for left and right, up and down and turning, how much of the variation "
+         "comes from printer and paper, from the session, and from the reading of the sheets.");
   f.caption =
-      "Printer and paper cannot be told apart by reading sheets; the same printer with another "
-      "paper "
-      "can. If the white part is large, scanning more finely makes the oversize smaller.";
+      tr("Printer and paper cannot be told apart by reading sheets; the same printer with another "
+         "paper can. If the white part is large, scanning more finely makes the oversize smaller.");
   return finished(std::move(f), bottom);
 }
 

@@ -9,6 +9,7 @@
 
 #include "core/direction_words.h"
 #include "core/numbers.h"
+#include "core/translation.h"
 
 namespace versolay {
 namespace {
@@ -86,14 +87,14 @@ WhatIfTable what_if(const PrinterProfile& profile, const AdviceRequest& request,
     result.data["ppi"].push_back({{"ppi", ppi}, {"group", group}});
   }
   for (Growth growth : kGrowths) result.data["grow"].push_back(to_string(growth));
-  result.table.caption = fmt::format(
-      "How far the back has to reach beyond the card on each side (left and right / top and bottom "
-      "where these differ); pixels at {} ppi.",
-      format_number(request.ppi, 0));
-  result.table.head = {"growth, and share of good " +
-                       std::string(request.count == CountBy::card ? "cards" : "sheets")};
+  result.table.caption =
+      tr("How far the back has to reach beyond the card on each side (left and right / top and "
+         "bottom where these differ); pixels at {} ppi.",
+         format_number(request.ppi, 0));
+  result.table.head = {tr("growth, and share of good {}",
+                          request.count == CountBy::card ? tr("cards") : tr("sheets"))};
   for (double confidence : confidences) {
-    result.table.head.push_back(percent(confidence) + " sure");
+    result.table.head.push_back(tr("{} sure", percent(confidence)));
   }
 
   for (std::size_t group = 0; group < groups.ppi.size(); ++group) {

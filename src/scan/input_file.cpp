@@ -8,6 +8,7 @@
 #include <string_view>
 
 #include "core/numbers.h"
+#include "core/translation.h"
 
 namespace versolay::scan {
 namespace {
@@ -19,50 +20,52 @@ std::string system_reason() { return std::strerror(errno); }
 }  // namespace
 
 std::string Place::text() const {
-  return pages > 1 ? path.string() + ", page " + std::to_string(page) : path.string();
+  return pages > 1 ? tr("{}, page {}", path.string(), page) : path.string();
 }
 
 Error damaged(const Place& place, const std::string& detail) {
-  return Error(place.text(), "the file is incomplete or damaged (" + detail +
-                                 "). Scan the sheet again, or copy the file again");
+  return Error(
+      place.text(),
+      tr("the file is incomplete or damaged ({}). Scan the sheet again, or copy the file again",
+         detail));
 }
 
 Error unsupported(const Place& place, const std::string& what) {
-  return Error(place.text(), "the image is " + what +
-                                 ". Save it as 8-bit grey or RGB in a PNG or TIFF file, without "
-                                 "changing its size in pixels, or scan the sheet again");
+  return Error(place.text(),
+               tr("the image is {}. Save it as 8-bit grey or RGB in a PNG or TIFF file, without "
+                  "changing its size in pixels, or scan the sheet again",
+                  what));
 }
 
 void check_size(const Place& place, std::int64_t width, std::int64_t height,
                 const ScanLimits& limits) {
-  if (width <= 0 || height <= 0) throw damaged(place, "it has no pixels");
+  if (width <= 0 || height <= 0) throw damaged(place, tr("it has no pixels"));
   // width * height cannot overflow: formats store sides in 32 bits at most.
   if (width > limits.max_side || height > limits.max_side || width * height > limits.max_pixels) {
     throw Error(place.text(),
-                "the image is too large: " + std::to_string(width) + " x " +
-                    std::to_string(height) + " pixels, and " +
-                    format_number(static_cast<double>(limits.max_pixels) / 1e6, 1) +
-                    " million in all, " + std::to_string(limits.max_side) +
-                    " on a side, are read at most. Scan at a lower resolution: 300 to 600 dpi is "
-                    "enough");
+                tr("the image is too large: {} x {} pixels, and {} million in all, {} on a side, "
+                   "are read at most. Scan at a lower resolution: 300 to 600 dpi is enough",
+                   width, height, format_number(static_cast<double>(limits.max_pixels) / 1e6, 1),
+                   limits.max_side));
   }
 }
 
 InputFile::InputFile(const std::filesystem::path& path) : path_(path) {
   file_.reset(std::fopen(path.c_str(), "rb"));
-  if (!file_) throw Error(path.string(), "cannot be opened: " + system_reason());
+  if (!file_) throw Error(path.string(), tr("cannot be opened: {}", system_reason()));
   struct stat status {};
   if (fstat(fileno(file_.get()), &status) != 0) {
-    throw Error(path.string(), "cannot be read: " + system_reason());
+    throw Error(path.string(), tr("cannot be read: {}", system_reason()));
   }
   if (S_ISDIR(status.st_mode)) {
-    throw Error(path.string(), "is a folder. Name the scan files in it");
+    throw Error(path.string(), tr("is a folder. Name the scan files in it"));
   }
   if (!S_ISREG(status.st_mode)) {
-    throw Error(path.string(), "is not an ordinary file. Save the scan to a file first");
+    throw Error(path.string(), tr("is not an ordinary file. Save the scan to a file first"));
   }
   if (status.st_size == 0) {
-    throw Error(path.string(), "is empty (0 bytes). Scan the sheet again, or copy the file again");
+    throw Error(path.string(),
+                tr("is empty (0 bytes). Scan the sheet again, or copy the file again"));
   }
   size_ = status.st_size;
   std::setvbuf(file_.get(), nullptr, _IOFBF, kReadAhead);
@@ -82,8 +85,9 @@ Format InputFile::format() const {
   for (std::string_view tiff : {"II\x2a\0"sv, "MM\0\x2a"sv, "II\x2b\0"sv, "MM\0\x2b"sv}) {
     if (start.starts_with(tiff)) return Format::tiff;
   }
-  throw Error(path_.string(),
-              "is not a PNG, JPEG, TIFF or PDF file. Save the scan as one of these and try again");
+  throw Error(
+      path_.string(),
+      tr("is not a PNG, JPEG, TIFF or PDF file. Save the scan as one of these and try again"));
 }
 
 }  // namespace versolay::scan

@@ -10,6 +10,7 @@
 #include <cstring>
 #include <string_view>
 
+#include "core/translation.h"
 #include "scan/decoders.h"
 #include "scan/exif.h"
 
@@ -91,7 +92,7 @@ class JpegReader {
       case JERR_SOF_UNSUPPORTED:
       case JERR_BAD_PRECISION:
       case JERR_ARITH_NOTIMPL:
-        return unsupported(place_, "a kind of JPEG that is not read (" + words + ")");
+        return unsupported(place_, tr("a kind of JPEG that is not read ({})", words));
       default:
         return damaged(place_, words);
     }
@@ -154,10 +155,11 @@ Header read_header(j_decompress_ptr decoder) {
 
 void check_colours(const Place& place, const Header& h) {
   if (h.colours == JCS_CMYK || h.colours == JCS_YCCK) {
-    throw unsupported(place, "in CMYK colours, the inks of a press and not the light of a scan");
+    throw unsupported(place,
+                      tr("in CMYK colours, the inks of a press and not the light of a scan"));
   }
   if (h.colours != JCS_GRAYSCALE && h.colours != JCS_YCbCr && h.colours != JCS_RGB) {
-    throw unsupported(place, "a JPEG of an unknown kind of colours");
+    throw unsupported(place, tr("a JPEG of an unknown kind of colours"));
   }
 }
 
@@ -185,8 +187,7 @@ Scan decode_jpeg(const InputFile& file, const Place& place, const ScanLimits& li
   check_size(place, h.width, h.height, limits);
   check_colours(place, h);
   if (!h.arithmetic && h.width * h.height / kMostPixelsPerByte > file.size()) {
-    throw damaged(place, "too short for its " + std::to_string(h.width) + " x " +
-                             std::to_string(h.height) + " pixels");
+    throw damaged(place, tr("too short for its {} x {} pixels", h.width, h.height));
   }
 
   Scan scan = scan_of(place);

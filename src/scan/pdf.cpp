@@ -13,6 +13,7 @@
 #include <string_view>
 
 #include "core/numbers.h"
+#include "core/translation.h"
 #include "scan/decoders.h"
 #include "scan/helper_process.h"
 
@@ -43,18 +44,20 @@ std::string as_argument(const std::filesystem::path& path) {
 std::string output_of(const Place& place, const std::vector<std::string>& arguments) {
   const HelperResult result = run_helper(arguments, kHelperSeconds);
   if (!result.found) {
-    throw Error(place.text(), "reading a PDF needs the program " + arguments[0] +
-                                  " (package poppler-utils), which is not installed. Install it, "
-                                  "or save the scan as a PNG or TIFF file");
+    throw Error(place.text(),
+                tr("reading a PDF needs the program {} (package poppler-utils), which is not "
+                   "installed. Install it, or save the scan as a PNG or TIFF file",
+                   arguments[0]));
   }
   if (!result.finished) {
-    throw Error(place.text(), "the PDF could not be read within " + std::to_string(kHelperSeconds) +
-                                  " seconds. Save the scan as a PNG or TIFF file");
+    throw Error(
+        place.text(),
+        tr("the PDF could not be read within {} seconds. Save the scan as a PNG or TIFF file",
+           kHelperSeconds));
   }
   if (result.exit_code != 0) {
-    throw Error(place.text(),
-                "the PDF is damaged or locked by a password. Scan the sheet again, or save the "
-                "scan as a PNG or TIFF file");
+    throw Error(place.text(), tr("the PDF is damaged or locked by a password. Scan the sheet "
+                                 "again, or save the scan as a PNG or TIFF file"));
   }
   // Poppler mends what it can and fills up what is missing; here that is damage.
   for (const char* complaint : {"Syntax Error", "I/O Error", "Internal Error"}) {
@@ -88,7 +91,7 @@ PageSize page_size(const Place& place) {
     const PageSize size{parse_number(w[3]).value_or(0.0), parse_number(w[5]).value_or(0.0)};
     if (size.width_pt > 0.0 && size.height_pt > 0.0) return size;
   }
-  throw damaged(place, "the PDF does not say how large the page is");
+  throw damaged(place, tr("the PDF does not say how large the page is"));
 }
 
 /// One line of `pdfimages -list`: page num type width height color comp bpc enc interp object ID
@@ -120,22 +123,24 @@ std::vector<Picture> pictures_on(const Place& place) {
 }
 
 Error not_a_scan(const Place& place, const std::string& what) {
-  return Error(place.text(), "the page is not one scanned picture: " + what +
-                                 ". Save the scan as a PNG or TIFF file, or set the scanner "
-                                 "program to plain PDF without text recognition or extra "
-                                 "compression");
+  return Error(
+      place.text(),
+      tr("the page is not one scanned picture: {}. Save the scan as a PNG or TIFF file, or set the "
+         "scanner program to plain PDF without text recognition or extra compression",
+         what));
 }
 
 Picture only_picture(const Place& place) {
   const std::vector<Picture> pictures = pictures_on(place);
-  if (pictures.empty()) throw not_a_scan(place, "it holds no picture");
+  if (pictures.empty()) throw not_a_scan(place, tr("it holds no picture"));
   if (pictures.size() > 1) {
-    throw not_a_scan(place, "it is made of " + std::to_string(pictures.size()) + " pictures");
+    throw not_a_scan(place, tr("it is made of {} pictures", pictures.size()));
   }
   const Picture& p = pictures.front();
-  if (p.type != "image") throw not_a_scan(place, "its picture is a mask");
+  if (p.type != "image") throw not_a_scan(place, tr("its picture is a mask"));
   if (p.colours == "cmyk" || p.components == 4) {
-    throw unsupported(place, "in CMYK colours, the inks of a press and not the light of a scan");
+    throw unsupported(place,
+                      tr("in CMYK colours, the inks of a press and not the light of a scan"));
   }
   return p;
 }
@@ -151,9 +156,9 @@ void set_page_resolution(Scan& scan, const Place& place, const Picture& picture,
   const double page_across = sideways ? page.height_pt : page.width_pt;
   const double page_down = sideways ? page.width_pt : page.height_pt;
   if (across_pt < kLeastCover * page_across || down_pt < kLeastCover * page_down) {
-    throw not_a_scan(place, "the picture covers only " +
-                                format_number(across_pt / page_across * 100, 0) + " x " +
-                                format_number(down_pt / page_down * 100, 0) + " % of the page");
+    throw not_a_scan(place, tr("the picture covers only {} x {} % of the page",
+                               format_number(across_pt / page_across * 100, 0),
+                               format_number(down_pt / page_down * 100, 0)));
   }
   // ppi_x is rounded; the size of the page tells it exactly when the picture fits the page.
   const auto refined = [](double rounded, int pixels, double pt) {
@@ -170,9 +175,8 @@ class TemporaryFolder {
     std::error_code error;
     std::string name = (std::filesystem::temp_directory_path(error) / "versolay-XXXXXX").string();
     if (error || mkdtemp(name.data()) == nullptr) {
-      throw Error(place.text(),
-                  "no temporary folder can be made to unpack the page. Make room, or "
-                  "set TMPDIR to a folder that can be written");
+      throw Error(place.text(), tr("no temporary folder can be made to unpack the page. Make room, "
+                                   "or set TMPDIR to a folder that can be written"));
     }
     path_ = name;
   }
@@ -196,14 +200,14 @@ std::filesystem::path extract(const Place& place, const TemporaryFolder& folder)
   for (const auto& entry : std::filesystem::directory_iterator(folder.path())) {
     files.push_back(entry.path());
   }
-  if (files.size() != 1) throw damaged(place, "its picture could not be unpacked");
+  if (files.size() != 1) throw damaged(place, tr("its picture could not be unpacked"));
   return files.front();
 }
 
 }  // namespace
 
 int count_pdf_pages(const InputFile& file, const Place& place) {
-  if (!has_end_mark(file)) throw damaged(place, "the PDF has no end");
+  if (!has_end_mark(file)) throw damaged(place, tr("the PDF has no end"));
   std::istringstream lines(output_of(place, {"pdfinfo", as_argument(place.path)}));
   for (std::string line; std::getline(lines, line);) {
     const std::vector<std::string> w = words_of(line);
@@ -212,7 +216,7 @@ int count_pdf_pages(const InputFile& file, const Place& place) {
       if (pages > 0) return pages;
     }
   }
-  throw damaged(place, "the PDF has no pages");
+  throw damaged(place, tr("the PDF has no pages"));
 }
 
 Scan decode_pdf(const InputFile& pdf, Place place, const ScanLimits& limits) {
@@ -226,7 +230,7 @@ Scan decode_pdf(const InputFile& pdf, Place place, const ScanLimits& limits) {
   Scan scan = file.format() == Format::png ? decode_png(file, place, limits, Hints::ignore)
                                            : decode_jpeg(file, place, limits, Hints::ignore);
   if (scan.grey.width != picture.width || scan.grey.height != picture.height) {
-    throw damaged(place, "its picture has another size than the PDF says");
+    throw damaged(place, tr("its picture has another size than the PDF says"));
   }
   set_page_resolution(scan, place, picture, page_size(place));
   return scan;

@@ -8,6 +8,7 @@
 #include <new>
 
 #include "core/numbers.h"
+#include "core/translation.h"
 #include "scan/decoders.h"
 
 namespace versolay {
@@ -28,9 +29,9 @@ void ask_for_large_pages(std::uint8_t* start, std::size_t size) {
 
 void check_page(const Place& place) {
   if (place.page >= 1 && place.page <= place.pages) return;
-  throw Error(place.path.string(), "has " + std::to_string(place.pages) +
-                                       (place.pages == 1 ? " page" : " pages") +
-                                       ", there is no page " + std::to_string(place.page));
+  throw Error(place.path.string(),
+              trn("has {} page, there is no page {}", "has {} pages, there is no page {}",
+                  place.pages, place.page));
 }
 
 Scan scan_of(const Place& place) {
@@ -52,9 +53,9 @@ void add_plane(Scan& scan, const Place& place, int width, int height, const Scan
     ask_for_large_pages(plane.pixels.data(), plane.pixels.capacity());
     plane.pixels.resize(static_cast<std::size_t>(width) * static_cast<std::size_t>(height));
   } catch (const std::bad_alloc&) {
-    throw Error(place.text(), "there is not enough memory for its " + std::to_string(width) +
-                                  " x " + std::to_string(height) +
-                                  " pixels. Close other programs, or scan at a lower resolution");
+    throw Error(place.text(), tr("there is not enough memory for its {} x {} pixels. Close other "
+                                 "programs, or scan at a lower resolution",
+                                 width, height));
   }
 }
 
@@ -64,11 +65,10 @@ void set_dpi(Scan& scan, double dpi_x, double dpi_y) {
   scan.dpi_x = dpi_x;
   scan.dpi_y = dpi_y;
   if (std::abs(dpi_x - dpi_y) > 0.01 * std::max(dpi_x, dpi_y)) {
-    scan.warnings.push_back(
-        {"scan_resolution_uneven",
-         scan.name() + " was scanned with " + format_number(dpi_x, 1) + " dpi across and " +
-             format_number(dpi_y, 1) +
-             " dpi down. Scan with the same resolution both ways, 300 or 600 dpi, if you can."});
+    scan.warnings.push_back({"scan_resolution_uneven",
+                             tr("{} was scanned with {} dpi across and {} dpi down. Scan with the "
+                                "same resolution both ways, 300 or 600 dpi, if you can.",
+                                scan.name(), format_number(dpi_x, 1), format_number(dpi_y, 1))});
   }
 }
 
@@ -77,16 +77,17 @@ void undo_mirror(Scan& scan, int orientation) {
   for (int y = 0; y < scan.grey.height; ++y) {
     std::reverse(scan.grey.row(y), scan.grey.row(y) + scan.grey.width);
   }
-  scan.warnings.push_back({"scan_mirrored", scan.name() +
-                                                " says that it is stored as a mirror image; it "
-                                                "was mirrored back before it was read."});
+  scan.warnings.push_back(
+      {"scan_mirrored",
+       tr("{} says that it is stored as a mirror image; it was mirrored back before it was read.",
+          scan.name())});
 }
 
 void warn_black_and_white(Scan& scan) {
   scan.warnings.push_back(
       {"scan_black_and_white",
-       scan.name() +
-           " is pure black and white: edges are known to a whole pixel only. Scan in grey."});
+       tr("{} is pure black and white: edges are known to a whole pixel only. Scan in grey.",
+          scan.name())});
 }
 
 }  // namespace scan
@@ -95,7 +96,7 @@ using namespace scan;
 
 std::string Scan::name() const {
   const std::string base = std::filesystem::path(file).filename().string();
-  return pages > 1 ? base + ", page " + std::to_string(page) : base;
+  return pages > 1 ? tr("{}, page {}", base, page) : base;
 }
 
 int count_pages(const std::filesystem::path& path) {

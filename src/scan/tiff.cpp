@@ -4,6 +4,7 @@
 #include <memory>
 #include <vector>
 
+#include "core/translation.h"
 #include "scan/decoders.h"
 #include "scan/grey_rows.h"
 #include "scan/tiff_file.h"
@@ -31,7 +32,7 @@ std::vector<tdir_t> page_directories(const TiffFile& file) {
     if (is_page(file.get())) pages.push_back(TIFFCurrentDirectory(file.get()));
   } while (TIFFReadDirectory(file.get()) != 0);
   file.check();  // a chain of pages that breaks off is a file that was cut
-  if (pages.empty()) throw unsupported(file.place(), "a thumbnail or a mask only");
+  if (pages.empty()) throw unsupported(file.place(), tr("a thumbnail or a mask only"));
   return pages;
 }
 
@@ -95,7 +96,7 @@ void read_scanlines(const TiffFile& file, const TiffLayout& layout, RowConverter
   for (std::uint32_t y = 0; y < layout.height; ++y) {
     std::uint8_t* const grey = plane.row(static_cast<int>(y));
     if (TIFFReadScanline(file.get(), rows.plain() ? grey : samples.data(), y, 0) != 1) {
-      file.fail("row " + std::to_string(y + 1) + " is missing");
+      file.fail(tr("row {} is missing", y + 1));
     }
     if (!rows.plain()) rows.convert(samples.data(), layout.samples, grey, layout.width);
     since_release += row_bytes;
@@ -129,7 +130,7 @@ void read_planar_strips(const TiffFile& file, const TiffLayout& layout, RowConve
   TIFF* const tiff = file.get();
   const std::uint64_t strip_bytes = TIFFStripSize64(tiff);
   if (strip_bytes > kLargestPlaneStrip) {
-    throw unsupported(file.place(), "stored as separate colour planes in one piece");
+    throw unsupported(file.place(), tr("stored as separate colour planes in one piece"));
   }
   std::uint32_t rows_per_strip = layout.height;
   TIFFGetFieldDefaulted(tiff, TIFFTAG_ROWSPERSTRIP, &rows_per_strip);
@@ -145,7 +146,7 @@ void read_planar_strips(const TiffFile& file, const TiffLayout& layout, RowConve
       const auto wanted = static_cast<tmsize_t>(n_rows * layout.width * sample_bytes);
       const std::uint32_t strip = TIFFComputeStrip(tiff, y0, static_cast<std::uint16_t>(s));
       if (TIFFReadEncodedStrip(tiff, strip, planes[s].data(), wanted) != wanted) {
-        file.fail("strip " + std::to_string(strip + 1) + " is missing");
+        file.fail(tr("strip {} is missing", strip + 1));
       }
     }
     for (std::uint32_t r = 0; r < n_rows; ++r) {
@@ -168,8 +169,7 @@ TileSize tile_size(const TiffFile& file) {
   TIFFGetField(file.get(), TIFFTAG_TILEWIDTH, &size.width);
   TIFFGetField(file.get(), TIFFTAG_TILELENGTH, &size.height);
   if (size.width == 0 || size.height == 0 || TIFFTileSize64(file.get()) > kLargestTile) {
-    throw unsupported(file.place(), "made of tiles of " + std::to_string(size.width) + " x " +
-                                        std::to_string(size.height) + " pixels");
+    throw unsupported(file.place(), tr("made of tiles of {} x {} pixels", size.width, size.height));
   }
   return size;
 }
@@ -193,7 +193,7 @@ void read_tiles(const TiffFile& file, const TiffLayout& layout, RowConverter& ro
         const std::uint32_t tile = TIFFComputeTile(tiff, x0, y0, 0, static_cast<std::uint16_t>(s));
         const auto wanted = static_cast<tmsize_t>(tile_bytes);
         if (TIFFReadEncodedTile(tiff, tile, planes[s].data(), wanted) != wanted) {
-          file.fail("tile " + std::to_string(tile + 1) + " is missing");
+          file.fail(tr("tile {} is missing", tile + 1));
         }
       }
       for (std::uint32_t r = 0; r < n_rows; ++r) {
@@ -244,7 +244,7 @@ Scan decode_tiff(const InputFile& input, Place place, const ScanLimits& limits) 
   const tdir_t directory = directories[static_cast<std::size_t>(place.page - 1)];
   const auto open_page = [&](TiffFile& f) {
     f.set_place(place);
-    if (TIFFSetDirectory(f.get(), directory) == 0) f.fail("the page cannot be reached");
+    if (TIFFSetDirectory(f.get(), directory) == 0) f.fail(tr("the page cannot be reached"));
   };
   open_page(*file);
   TiffLayout layout = read_layout(*file);

@@ -7,6 +7,8 @@
 #include <cstdio>
 #include <string_view>
 
+#include "core/translation.h"
+
 namespace versolay::scan {
 namespace {
 
@@ -55,7 +57,7 @@ TiffFile::TiffFile(const InputFile& file, const Place& place, TiffAccess access)
     : place_(place), stream_{file.descriptor(), file.size(), 0, nullptr} {
   const std::unique_ptr<TIFFOpenOptions, void (*)(TIFFOpenOptions*)> options(TIFFOpenOptionsAlloc(),
                                                                              TIFFOpenOptionsFree);
-  if (!options) fail("not enough memory");
+  if (!options) fail(tr("not enough memory"));
   TIFFOpenOptionsSetMaxSingleMemAlloc(options.get(), kLargestAllocation);
   TIFFOpenOptionsSetErrorHandlerExtR(options.get(), on_error, this);
   TIFFOpenOptionsSetWarningHandlerExtR(options.get(), on_warning, this);
@@ -63,7 +65,7 @@ TiffFile::TiffFile(const InputFile& file, const Place& place, TiffAccess access)
   tiff_.reset(TIFFClientOpenExt(place.path.c_str(), access == TiffAccess::map ? "rD" : "rDm",
                                 &stream_, Stream::read, Stream::write, Stream::seek, Stream::close,
                                 Stream::length, Stream::map, Stream::unmap, options.get()));
-  if (!tiff_) fail("it does not hold together as a TIFF file");
+  if (!tiff_) fail(tr("it does not hold together as a TIFF file"));
 }
 
 void TiffFile::complain(const char* format, va_list list) {

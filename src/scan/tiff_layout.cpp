@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "core/translation.h"
+
 namespace versolay::scan {
 namespace {
 
@@ -73,28 +75,28 @@ void check_layout(const TiffFile& file, const TiffLayout& layout) {
   const Place& place = file.place();
   const std::uint16_t p = layout.photometric;
   if (p == PHOTOMETRIC_SEPARATED) {
-    throw unsupported(place, "in CMYK colours, the inks of a press and not the light of a scan");
+    throw unsupported(place,
+                      tr("in CMYK colours, the inks of a press and not the light of a scan"));
   }
   if (!TIFFIsCODECConfigured(layout.compression) || layout.compression == COMPRESSION_OJPEG) {
-    throw unsupported(place, "compressed in a way that is not read (TIFF compression " +
-                                 std::to_string(layout.compression) + ")");
+    throw unsupported(place, tr("compressed in a way that is not read (TIFF compression {})",
+                                layout.compression));
   }
   const bool grey = p == PHOTOMETRIC_MINISWHITE || p == PHOTOMETRIC_MINISBLACK;
   const bool palette = p == PHOTOMETRIC_PALETTE;
   if (!grey && !palette && p != PHOTOMETRIC_RGB) {
-    throw unsupported(place, "in a kind of colours that is not read (TIFF photometric " +
-                                 std::to_string(p) + ")");
+    throw unsupported(place, tr("in a kind of colours that is not read (TIFF photometric {})", p));
   }
   const std::uint16_t format = tiff_field16(file.get(), TIFFTAG_SAMPLEFORMAT);
   const std::uint16_t b = layout.bits;
   const bool small = (b == 1 || b == 2 || b == 4) && layout.samples == 1 && !layout.colour();
   if ((!small && b != 8 && (b != 16 || palette)) ||
       (format != SAMPLEFORMAT_UINT && format != SAMPLEFORMAT_VOID)) {
-    throw unsupported(place, "made of samples that are not read (" + std::to_string(b) +
-                                 " bits, TIFF sample format " + std::to_string(format) + ")");
+    throw unsupported(
+        place, tr("made of samples that are not read ({} bits, TIFF sample format {})", b, format));
   }
   if (layout.samples < layout.colours() || layout.samples > 8) {
-    throw unsupported(place, "made of " + std::to_string(layout.samples) + " values per pixel");
+    throw unsupported(place, tr("made of {} values per pixel", layout.samples));
   }
 }
 
@@ -103,8 +105,8 @@ void check_length(const TiffFile& file, const TiffLayout& layout, std::int64_t f
   if (ratio == 0) return;
   const std::int64_t bits = std::int64_t{layout.width} * layout.height * layout.bits;
   if (bits / 8 * layout.samples / ratio > file_size) {
-    throw damaged(file.place(), "too short for its " + std::to_string(layout.width) + " x " +
-                                    std::to_string(layout.height) + " pixels");
+    throw damaged(file.place(),
+                  tr("too short for its {} x {} pixels", layout.width, layout.height));
   }
 }
 
@@ -121,7 +123,7 @@ GreyTable value_table(const TiffFile& file, const TiffLayout& layout) {
   std::uint16_t* r = nullptr;
   std::uint16_t* g = nullptr;
   std::uint16_t* b = nullptr;
-  if (TIFFGetField(file.get(), TIFFTAG_COLORMAP, &r, &g, &b) == 0) file.fail("no palette");
+  if (TIFFGetField(file.get(), TIFFTAG_COLORMAP, &r, &g, &b) == 0) file.fail(tr("no palette"));
   // Entries have 16 bits; some programs write 8-bit values all the same.
   const bool eight_bit = std::all_of(r, r + n, [](auto v) { return v < 256; }) &&
                          std::all_of(g, g + n, [](auto v) { return v < 256; }) &&

@@ -6,6 +6,7 @@
 #include "core/data_folder.h"
 #include "core/json.h"
 #include "core/numbers.h"
+#include "core/translation.h"
 
 namespace versolay {
 namespace {
@@ -16,7 +17,7 @@ AnchoredPlace place_from(const JsonPlace& json) {
       {"left", {-1, 0}},        {"centre", {0, 0}}, {"right", {1, 0}},
       {"bottom-left", {-1, 1}}, {"bottom", {0, 1}}, {"bottom-right", {1, 1}}};
   const auto anchor = kAnchors.find(json.at("from").text());
-  if (anchor == kAnchors.end()) throw json.at("from").problem("is not an anchor of the page");
+  if (anchor == kAnchors.end()) throw json.at("from").problem(tr("is not an anchor of the page"));
   return {static_cast<double>(anchor->second.first),
           static_cast<double>(anchor->second.second),
           {json.at("right_mm").number(), json.at("down_mm").number()}};
@@ -30,7 +31,7 @@ StationPattern station_from(const JsonPlace& json) {
     station.ring_angles_deg.push_back(angle.number_in(-180.0, 180.0));
   }
   if (station.ring_angles_deg.size() < 4) {
-    throw json.at("ring_angles_deg").problem("must have 4 rings or more");
+    throw json.at("ring_angles_deg").problem(tr("must have 4 rings or more"));
   }
   return station;
 }
@@ -49,7 +50,7 @@ std::vector<DesignedRuler> rulers_from(const JsonPlace& json) {
     DesignedRuler ruler{item.at("edge").text(), item.at("inset_mm").number_in(5.0, 30.0), {}};
     if (ruler.edge != "top" && ruler.edge != "bottom" && ruler.edge != "left" &&
         ruler.edge != "right") {
-      throw item.at("edge").problem("must be top, bottom, left or right");
+      throw item.at("edge").problem(tr("must be top, bottom, left or right"));
     }
     for (const JsonPlace& along : item.at("along_mm").items()) {
       ruler.along_mm.push_back(along.number());
@@ -63,11 +64,12 @@ DesignedHole hole_from(const JsonPlace& json) {
   DesignedHole hole;
   hole.id = json.at("id").text();
   const std::string kind = json.at("kind").text();
-  if (kind != "punch" && kind != "prick") throw json.at("kind").problem("must be punch or prick");
+  if (kind != "punch" && kind != "prick")
+    throw json.at("kind").problem(tr("must be punch or prick"));
   hole.kind = kind == "punch" ? HoleKind::punch : HoleKind::prick;
   hole.at = place_from(json);
   const std::string inward = json.text_or("inward", "down");
-  if (inward != "down" && inward != "up") throw json.at("inward").problem("must be down or up");
+  if (inward != "down" && inward != "up") throw json.at("inward").problem(tr("must be down or up"));
   hole.inward = {0.0, inward == "down" ? 1.0 : -1.0};
   return hole;
 }
@@ -75,7 +77,7 @@ DesignedHole hole_from(const JsonPlace& json) {
 DesignedVernier vernier_from(const JsonPlace& json) {
   const std::string direction = json.at("direction").text();
   if (direction != "across" && direction != "down") {
-    throw json.at("direction").problem("must be across or down");
+    throw json.at("direction").problem(tr("must be across or down"));
   }
   return {json.at("id").text(), direction == "across" ? ScaleAxis::across : ScaleAxis::down,
           place_from(json)};
@@ -83,7 +85,7 @@ DesignedVernier vernier_from(const JsonPlace& json) {
 
 void size_from(const JsonPlace& json, double (&size_mm)[2]) {
   const auto items = json.items();
-  if (items.size() != 2) throw json.problem("must be [width, height]");
+  if (items.size() != 2) throw json.problem(tr("must be [width, height]"));
   for (std::size_t i = 0; i < 2; ++i) size_mm[i] = items[i].number_in(50.0, 1000.0);
 }
 
@@ -112,7 +114,7 @@ TargetDesign read_design(const std::filesystem::path& path) {
     design.verniers.push_back(vernier_from(item));
   }
   if (design.tags.size() < 2 || design.tags.size() > 8) {
-    throw root.at("tags").problem("must have 2 to 8 places");
+    throw root.at("tags").problem(tr("must have 2 to 8 places"));
   }
   return design;
 }
@@ -128,12 +130,11 @@ TargetDesign design_for(const Paper& paper) {
   };
   if (!fits(across, design.smallest_mm[0], design.largest_mm[0]) ||
       !fits(along, design.smallest_mm[1], design.largest_mm[1])) {
-    throw Error("paper " + paper.name, "the target fits paper from " +
-                                           format_number(design.smallest_mm[0], 1) + " x " +
-                                           format_number(design.smallest_mm[1], 1) + " mm to " +
-                                           format_number(design.largest_mm[0], 1) + " x " +
-                                           format_number(design.largest_mm[1], 1) +
-                                           " mm. Calibrate on a larger sheet of the same stock");
+    throw Error(tr("paper {}", paper.name),
+                tr("the target fits paper from {} x {} mm to {} x {} mm. Calibrate on a larger "
+                   "sheet of the same stock",
+                   format_number(design.smallest_mm[0], 1), format_number(design.smallest_mm[1], 1),
+                   format_number(design.largest_mm[0], 1), format_number(design.largest_mm[1], 1)));
   }
   return design;
 }

@@ -1,10 +1,9 @@
 #include "target/page_drawing.h"
 
-#include <fmt/format.h>
-
 #include <cmath>
 
 #include "core/numbers.h"
+#include "core/translation.h"
 #include "target/eye_scales.h"
 #include "target/geometry.h"
 #include "target/identity.h"
@@ -87,7 +86,7 @@ void add_check_bars(Drawing& drawing) {
     line({x - tick, inner}, {x + tick, inner});
   }
   drawing.push_back(Text{{0.0, y - 1.5},
-                         "This bar is 100 mm long when the page is printed at actual size",
+                         tr("This bar is 100 mm long when the page is printed at actual size"),
                          2.6,
                          Align::centre,
                          0.0,
@@ -101,7 +100,7 @@ void add_page_up(Drawing& drawing, const TargetGeometry& geometry) {
   const double top = -51.0;
   drawing.push_back(Polygon{{{50.0, top - 9.0}, {53.5, top - 3.0}, {46.5, top - 3.0}}, {}});
   add_box(drawing, {49.2, top - 3.2}, {50.8, top + 2.0});
-  drawing.push_back(Text{{50.0, top + 5.5}, "top", 3.4, Align::centre, 0.0, true, {}});
+  drawing.push_back(Text{{50.0, top + 5.5}, tr("top"), 3.4, Align::centre, 0.0, true, {}});
 
   const bool landscape = geometry.paper.width_mm > geometry.paper.height_mm;
   const double half = std::max(geometry.paper.width_mm, geometry.paper.height_mm) / 2;
@@ -113,38 +112,39 @@ void add_page_up(Drawing& drawing, const TargetGeometry& geometry) {
     drawing.push_back(Polygon{{at(0.0, 7.0), at(1.6, 11.0), at(-1.6, 11.0)}, {}});
     const P words = at(0.0, landscape == (end < 0) ? 12.6 : 15.0);
     drawing.push_back(
-        Text{words, "middle of punch", 2.4, Align::centre, landscape ? 90.0 : 0.0, false, {}});
+        Text{words, tr("middle of punch"), 2.4, Align::centre, landscape ? 90.0 : 0.0, false, {}});
   }
 }
 
 std::vector<std::string> instructions(const PageIdentity& identity, const Paper& paper) {
   const bool about_vertical = turn_axis(identity.turn, paper) == TurnAxis::vertical;
-  const std::string turn =
-      about_vertical ? "like the page of a book: left edge to the right, the top stays at the top"
-                     : "over its top edge: the top of the front is behind the bottom of the back";
+  const char* way = about_vertical ? tr("like the page of a book") : tr("over its top edge");
+  const char* seen_by = about_vertical
+                            ? tr("left edge to the right, the top stays at the top")
+                            : tr("the top of the front is behind the bottom of the back");
   return {
-      "1. Print at actual size (100 %). Switch off: fit to page, borderless,",
-      "    auto-rotate, driver duplex. Same paper type and quality on both sides.",
-      "2. Let the front dry. Turn the sheet " + turn.substr(0, turn.find(':')) + ":",
-      "    " + turn.substr(turn.find(':') + 2) + ". Print the back. Let it dry.",
-      "3. Then make the holes: office two-hole punch, once on each short edge,",
-      "    inside the dashed circles (4 holes), or a pin straight down through",
-      "    the middle of the nets of pale lines 1 to 4, on thick card;",
-      "    then turn the sheet round on the table (top to you) and prick 5 to 8.",
-      "4. Scan both sides of every sheet on the glass, with BLACK card behind,",
-      "    300 to 600 dpi, saved as PNG or TIFF. No cropping, no straightening.",
-      "No scanner? Prick, then read where each hole lies in its net of lines;",
-      "    or hold the back against a light and read the scales V1 to V8.",
-      "    \"versolay readings --template\" writes the table to fill in.",
+      tr("1. Print at actual size (100 %). Switch off: fit to page, borderless,"),
+      tr("    auto-rotate, driver duplex. Same paper type and quality on both sides."),
+      tr("2. Let the front dry. Turn the sheet {}:", way),
+      tr("    {}. Print the back. Let it dry.", seen_by),
+      tr("3. Then make the holes: office two-hole punch, once on each short edge,"),
+      tr("    inside the dashed circles (4 holes), or a pin straight down through"),
+      tr("    the middle of the nets of pale lines 1 to 4, on thick card;"),
+      tr("    then turn the sheet round on the table (top to you) and prick 5 to 8."),
+      tr("4. Scan both sides of every sheet on the glass, with BLACK card behind,"),
+      tr("    300 to 600 dpi, saved as PNG or TIFF. No cropping, no straightening."),
+      tr("No scanner? Prick, then read where each hole lies in its net of lines;"),
+      tr("    or hold the back against a light and read the scales V1 to V8."),
+      tr("    \"versolay readings --template\" writes the table to fill in."),
   };
 }
 
 std::vector<std::string> cautions() {
   return {
-      "Never feed a punched, pricked or torn sheet through a printer.",
-      "Do not scan damp prints. Keep fingers clear of punch and pin;",
-      "children only with the person in charge.",
-      "The makers' manuals and your local rules come first.",
+      tr("Never feed a punched, pricked or torn sheet through a printer."),
+      tr("Do not scan damp prints. Keep fingers clear of punch and pin;"),
+      tr("children only with the person in charge."),
+      tr("The makers' manuals and your local rules come first."),
   };
 }
 
@@ -155,12 +155,11 @@ void add_words(Drawing& drawing, const PageIdentity& identity, const std::string
   const auto line = [&](const std::string& words, double size, bool bold) {
     drawing.push_back(Text{{left, y}, words, size, Align::left, 0.0, bold, {}});
   };
-  line(
-      fmt::format("Sheet {}   {}", identity.sheet, identity.side == Side::recto ? "FRONT" : "BACK"),
-      8.0, true);
+  line(tr("Sheet {}   {}", identity.sheet, identity.side == Side::recto ? tr("FRONT") : tr("BACK")),
+       8.0, true);
   y += 6.5;
-  line(fmt::format("versolay target, {} x {} mm, run {}, {} turn", format_number(paper.width_mm, 2),
-                   format_number(paper.height_mm, 2), identity.run, to_string(identity.turn)),
+  line(tr("versolay target, {} x {} mm, run {}, {} turn", format_number(paper.width_mm, 2),
+          format_number(paper.height_mm, 2), identity.run, to_string(identity.turn)),
        3.0, false);
   y += 4.5;
   if (!label.empty()) line(label, 3.0, false);

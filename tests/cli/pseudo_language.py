@@ -12,9 +12,12 @@ import sys
 
 # A placeholder and an escape are no letters of the text.
 KEPT = re.compile(r'(\{[^}]*\}|\\.)')
-UNITS = {"mm", "px", "ppi", "dpi", "um", "mrad", "x", "s", "P", "V"}
-TYPED = re.compile(r'versolay( [a-z]+)?( +\S*[-./=<>"*|\\]\S*| [A-Z]+\b| [a-z0-9-]+(?= --))*|--[a-z-]+( \d\S*)?'
-                   r'|\S+\.(json|pdf|csv|png|svg|html|txt)\b|/[a-z_0-9/]+')
+UNITS = {"mm", "px", "ppi", "dpi", "um", "mrad", "x", "s", "P", "V", "N", "MM", "DPI", "PPI", "WxH", "CxR"}
+# Files, commands, options and their values: what is typed, or named by whoever reads.
+TYPED = re.compile(
+    r'\S+\.(json|pdf|csv|png|svg|html|txt)\b|/[a-z_0-9/]+|--[a-z-]+( \d\S*| auto)?'
+    r'|versolay( [a-z]+)?( +\S*[-./=<>"*|\\]\S*| [A-Z]+\b| [a-z0-9-]+(?= --)| auto)*'
+    r'|\b(long|short)-edge\b|\b[aA][34]\b|\b(equal|proportional|per-axis)\b|[a-z0-9-]+ \d+(\.\d+)?x\d+')
 
 
 def shaped(text):
@@ -59,9 +62,9 @@ def check(path, *allowed):
     if "<html" in text:
         text = re.sub(r"(?s)<(script|style|code).*?</\1>", " ", text)
         text = html.unescape(re.sub(r"<[^>]*>", " ", text))
-    for word in sorted(allowed, key=len, reverse=True):
-        text = text.replace(word, " ")
     lines = [TYPED.sub(" ", line) for line in text.splitlines()]
+    for word in sorted(filter(None, allowed), key=len, reverse=True):
+        lines = [line.replace(word, " ") for line in lines]
     left = [(line, [w for w in re.findall(r"[A-Za-z]+", line) if w not in UNITS]) for line in lines]
     left = [(line, words) for line, words in left if words]
     for line, words in left:

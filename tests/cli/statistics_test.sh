@@ -56,7 +56,7 @@ expect sheet equal .99 1.354 1.354
 expect sheet per-axis .99 1.482 1.133
 
 exits 0 plan --sd 0.2
-prints "target sheets" "oversize a side"
+prints "target sheets" "oversize" "a side"
 exits 0 plan new.json --json
 json /advised_sheets /sheets/26/oversize_mm /limit_mm
 exits 0 plan --compare "rear tray,front tray" --sheets 4 --out runs.txt
