@@ -90,11 +90,11 @@ class Scans {
   void expect_restarts() { restarts_ = true; }
 
  private:
-  [[noreturn]] void ends_early() const { throw damaged(file_, "it ends before the picture does"); }
+  [[noreturn]] void ends_early() const { throw damaged(file_, tr("it ends before the picture does")); }
   /// Skips fill bytes. @return the marker; `at` is then its second byte.
   int marker_at(std::size_t& at) const {
     if (at >= bytes_.size()) ends_early();
-    if (byte_at(bytes_, at) != 0xFF) throw damaged(file_, "its segments are garbled");
+    if (byte_at(bytes_, at) != 0xFF) throw damaged(file_, tr("its segments are garbled"));
     while (at < bytes_.size() && byte_at(bytes_, at) == 0xFF) ++at;
     if (at >= bytes_.size()) ends_early();
     return byte_at(bytes_, at);
@@ -103,7 +103,7 @@ class Scans {
   std::size_t segment_end(std::size_t at) const {
     if (at + 3 > bytes_.size()) ends_early();
     const std::size_t length = big_endian(bytes_, at + 1, 2);
-    if (length < 2) throw damaged(file_, "its segments are garbled");
+    if (length < 2) throw damaged(file_, tr("its segments are garbled"));
     if (at + 1 + length > bytes_.size()) ends_early();
     return at + 1 + length;
   }
@@ -122,7 +122,7 @@ class Scans {
       } else if (code == 0x00) {
         at += 2;
       } else if (code >= kFirstRestart && code <= kLastRestart) {
-        if (!restarts_ || code != next_restart) throw damaged(file_, "a part of it is missing");
+        if (!restarts_ || code != next_restart) throw damaged(file_, tr("a part of it is missing"));
         next_restart = next_restart == kLastRestart ? kFirstRestart : next_restart + 1;
         at += 2;
       } else {
