@@ -54,9 +54,7 @@ void validate(const ImposeRequest& r) {
   if (!r.profile) {
     throw Error("--preview", tr("shows how far backs will be off: it needs --profile"));
   }
-  if (!std::filesystem::is_directory(*r.preview)) {
-    throw Error(r.preview->string(), tr("is not a folder. Make it first"));
-  }
+  make_folder(*r.preview);
 }
 
 /// The advice on the profile, where it is needed. Where it is to leave the backs where they are,

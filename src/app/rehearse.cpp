@@ -6,6 +6,7 @@
 #include "app/measure.h"
 #include "app/profile.h"
 #include "app/target.h"
+#include "core/files.h"
 #include "core/translation.h"
 #include "profile/profile_json.h"
 #include "rehearse/simulate.h"
@@ -14,9 +15,7 @@ namespace versolay {
 namespace {
 
 void prepare(const RehearseRequest& request) {
-  std::error_code failed;
-  std::filesystem::create_directories(request.folder, failed);
-  if (failed) throw Error(request.folder.string(), tr("cannot be made: {}", failed.message()));
+  make_folder(request.folder);
   if (!request.replace && !std::filesystem::is_empty(request.folder)) {
     throw Error(
         request.folder.string(),

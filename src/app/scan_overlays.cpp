@@ -33,9 +33,7 @@ std::vector<std::string> names_for(const std::vector<std::filesystem::path>& fil
 ScanOverlays::ScanOverlays(std::filesystem::path folder,
                            const std::vector<std::filesystem::path>& files, bool replace)
     : kept_(files.size()), replace_(replace) {
-  std::error_code failed;
-  std::filesystem::create_directories(folder, failed);
-  if (failed) throw Error(folder.string(), tr("cannot be made: {}", failed.message()));
+  make_folder(folder);
   for (const std::string& name : names_for(files)) {
     paths_.push_back(folder / name);
     check_output(paths_.back(), replace);

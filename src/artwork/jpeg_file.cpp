@@ -90,7 +90,9 @@ class Scans {
   void expect_restarts() { restarts_ = true; }
 
  private:
-  [[noreturn]] void ends_early() const { throw damaged(file_, tr("it ends before the picture does")); }
+  [[noreturn]] void ends_early() const {
+    throw damaged(file_, tr("it ends before the picture does"));
+  }
   /// Skips fill bytes. @return the marker; `at` is then its second byte.
   int marker_at(std::size_t& at) const {
     if (at >= bytes_.size()) ends_early();

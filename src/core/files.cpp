@@ -103,6 +103,12 @@ std::string read_file(const std::filesystem::path& path) {
   return start;
 }
 
+void make_folder(const std::filesystem::path& path) {
+  std::error_code failed;
+  std::filesystem::create_directories(path, failed);
+  if (failed) throw Error(path.string(), tr("cannot be made: {}", failed.message()));
+}
+
 void check_output(const std::filesystem::path& path, bool replace) {
   std::error_code ignored;
   const auto folder = path.has_parent_path() ? path.parent_path() : std::filesystem::path(".");

@@ -12,6 +12,9 @@ namespace versolay {
 /// The whole content. Throws Error when the file cannot be read.
 std::string read_file(const std::filesystem::path& path);
 
+/// Makes the folder, and those it lies in, where they are missing. Throws Error when it cannot.
+void make_folder(const std::filesystem::path& path);
+
 /// Where an output may go. Throws Error when it exists and `replace` is false, or when its folder
 /// does not exist. Call it before the work, so that nobody waits for a refusal.
 void check_output(const std::filesystem::path& path, bool replace);
