@@ -65,10 +65,10 @@ std::string end_words(int component, double value) {
 
 /// Of a place, not of a difference.
 std::string landing_words(int component, double value) {
-  static constexpr std::array kWays = {std::array{"left", "right"}, std::array{"up", "down"},
-                                       std::array{"anticlockwise", "clockwise"}};
-  return amount(component, value) + " " +
-         kWays[static_cast<std::size_t>(component)][value > 0 ? 1 : 0];
+  const char* way = component == 0   ? across_words(value)
+                    : component == 1 ? along_words(value)
+                                     : sense_words(value);
+  return amount(component, value) + " " + way;
 }
 
 std::string component_words(const Comparison& c, int k) {

@@ -42,17 +42,6 @@ std::vector<Eigen::Vector3d> used_feeds(const PrinterProfile& profile) {
   return list;
 }
 
-/// The constant part of a set-up with what it rests on.
-stats::Sample sample_of(const PrinterProfile& profile) {
-  const MeanSource source = mean_source(profile);
-  stats::Sample s;
-  s.mean = profile.mean.vec().head<kComponents>();
-  s.scatter = source.covariance.topLeftCorner<kComponents, kComponents>() * source.dof;
-  s.n = source.n;
-  s.dof = source.dof;
-  return s;
-}
-
 stats::Interval difference_of_pairs(const stats::Sample& d, int c, double confidence) {
   const double se = std::sqrt(std::max(0.0, d.covariance()(c, c)) / d.n);
   const double half = se * stats::t_half_width(d.dof, confidence);
@@ -125,8 +114,8 @@ Result<Comparison> compare_set_ups(const SetUp& a, const SetUp& b, bool paired) 
   result.n_a = a.profile.n_feeds;
   result.n_b = b.profile.n_feeds;
   const double confidence = 1 - kLevel / kComponents;
-  const stats::Sample of_a = sample_of(a.profile);
-  const stats::Sample of_b = sample_of(b.profile);
+  const stats::Sample of_a = mean_sample(a.profile, kComponents);
+  const stats::Sample of_b = mean_sample(b.profile, kComponents);
   stats::Sample pairs;
   if (paired) {
     const auto feeds_a = used_feeds(a.profile);

@@ -22,6 +22,13 @@ MeanSource mean_source(const PrinterProfile& profile) {
   return {profile.spread_covariance, profile.mean_feeds, profile.spread_dof};
 }
 
+stats::Sample mean_sample(const PrinterProfile& profile, int components) {
+  const MeanSource source = mean_source(profile);
+  return {profile.mean.vec().head(components),
+          source.covariance.topLeftCorner(components, components) * source.dof, source.n,
+          source.dof};
+}
+
 ConstantPart test_constant_part(const PrinterProfile& profile, int components) {
   assert(profile.spread_dof >= 1 && (components == 2 || components == 3));
   const MeanSource source = mean_source(profile);

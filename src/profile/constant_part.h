@@ -2,6 +2,7 @@
 #pragma once
 
 #include "stats/hotelling.h"
+#include "stats/sample.h"
 #include "versolay/profile.h"
 
 namespace versolay {
@@ -14,6 +15,8 @@ struct MeanSource {
   int dof = 0;
 };
 MeanSource mean_source(const PrinterProfile& profile);
+/// The mean with what it rests on: the first components, with the spread of their source.
+stats::Sample mean_sample(const PrinterProfile& profile, int components);
 bool sessions_are_a_sample(const PrinterProfile& profile);
 int used_sessions(const PrinterProfile& profile);  // with feeds that count
 
