@@ -8,9 +8,8 @@
 #include <functional>
 
 #include "app/measure.h"
-#include "app/target.h"
-#include "support/pdf_render.h"
 #include "support/photograph.h"
+#include "support/printed_target.h"
 #include "target/geometry.h"
 
 namespace versolay {
@@ -136,19 +135,6 @@ struct Tally {
 
 class Study {
  public:
-  Study() {
-    TargetRequest target;
-    target.paper = parse_paper("a4");
-    target.sheets = 1;
-    target.run = "K7QX";
-    target.pdf = scratch_ / "target.pdf";
-    geometry_ = make_target(target).geometry;
-    for (const int page : {1, 2}) {
-      pages_.push_back(testing_support::render(testing_support::Renderer::pdftocairo, target.pdf,
-                                               page, kRasterDpi));
-    }
-  }
-
   void run(const Cell& cell, int sheets) {
     std::mt19937_64 random(2026);
     Tally tally;
@@ -173,7 +159,7 @@ class Study {
     sheet.bulge_mm = between(-1, 1, random);
     cell.paper(sheet);
     const HoleKind kind = sheet.hole_radius_mm > 1 ? HoleKind::punch : HoleKind::prick;
-    for (const HolePlace& hole : geometry_.holes) {
+    for (const HolePlace& hole : target_.geometry.holes) {
       const Eigen::Vector2d off(between(-0.4, 0.4, random), between(-0.4, 0.4, random));
       if (cell.holes && hole.kind == kind) sheet.holes.push_back(hole.at.vec() + off);
     }
@@ -188,7 +174,8 @@ class Study {
       Camera camera;
       cell.camera(camera, random);
       const std::size_t index = side == Side::recto ? 0 : 1;
-      const PhotographOf photograph(sheet, side, geometry_.axis(), pages_[index], kRasterDpi);
+      const PhotographOf photograph(sheet, side, target_.geometry.axis(), target_.pages[index],
+                                    kRasterDpi);
       const auto jpeg = PhotographOf::as_jpeg(photograph.taken_by(camera, random), camera);
       request.scans.push_back(scratch_ / (index == 0 ? "front.jpg" : "back.jpg"));
       std::ofstream out(request.scans.back(), std::ios::binary);
@@ -199,8 +186,7 @@ class Study {
   }
 
   testing_support::ScratchFolder scratch_;
-  TargetGeometry geometry_;
-  std::vector<Raster> pages_;
+  testing_support::PrintedTarget target_{kRasterDpi};
 };
 
 }  // namespace

@@ -8,9 +8,8 @@
 #include <functional>
 
 #include "app/measure.h"
-#include "app/target.h"
 #include "measure/side_reading.h"
-#include "support/pdf_render.h"
+#include "support/printed_target.h"
 #include "target/geometry.h"
 
 namespace versolay {
@@ -20,33 +19,13 @@ using ::testing::HasSubstr;
 using testing_support::Camera;
 using testing_support::PaperSheet;
 using testing_support::PhotographOf;
+using testing_support::PrintedTarget;
 
 constexpr int kRasterDpi = 400;
 
-/// A target with one sheet, drawn once for all tests.
-class PrintedTarget {
- public:
-  PrintedTarget() {
-    TargetRequest request;
-    request.paper = parse_paper("a4");
-    request.sheets = 1;
-    request.run = "K7QX";
-    request.pdf = folder_ / "target.pdf";
-    geometry = make_target(request).geometry;
-    for (const int page : {1, 2}) {
-      pages.push_back(testing_support::render(testing_support::Renderer::pdftocairo, request.pdf,
-                                              page, kRasterDpi));
-    }
-  }
-  TargetGeometry geometry;
-  std::vector<Raster> pages;
-
- private:
-  testing_support::ScratchFolder folder_;
-};
-
+/// Drawn once for all tests.
 const PrintedTarget& target() {
-  static const PrintedTarget printed;
+  static const PrintedTarget printed(kRasterDpi);
   return printed;
 }
 
