@@ -29,7 +29,7 @@ std::vector<double> foretold_mm(const std::vector<RingStretch>& rings, double ra
     ends.push_back({ring.centre.x, ring.centre.y - reach_px});
     ends.push_back({ring.centre.x, ring.centre.y + reach_px});
   }
-  const auto at = map.page_places(ends).at;
+  const auto at = map.places_on_page(ends);
   std::vector<double> cosines;
   for (std::size_t i = 0; i < rings.size(); ++i) {
     const double apart_mm = (at[2 * i + 1].vec() - at[2 * i].vec()).norm();

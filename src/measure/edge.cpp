@@ -12,6 +12,7 @@ namespace {
 
 constexpr double kHalfLengthMm = 5.0;
 constexpr double kLineStepMm = 0.25;
+constexpr double kFinestStepMm = 0.04;  // outward: no scanned edge is sharper
 constexpr double kBeyondMm = 1.0;       // this much background must be seen
 constexpr double kLeastContrast = 0.4;  // of the paper's level: black card, not a lid
 constexpr double kLeastShare = 0.7;     // of the lines
@@ -117,7 +118,8 @@ std::variant<EdgeSighting, EdgeMiss> find_edge(const Sampler& image,
                                                const Point<PageMm>& ring,
                                                const Eigen::Vector2d& outward, double clear_mm,
                                                double expected_mm, double reach_mm) {
-  const double step = 0.5 / std::sqrt(std::abs(scan_from_page.linear().determinant()));
+  const double half_pixel_mm = 0.5 / std::sqrt(std::abs(scan_from_page.linear().determinant()));
+  const double step = std::max(half_pixel_mm, kFinestStepMm);
   const Eigen::Vector2d tangent(-outward.y(), outward.x());
   const double to = expected_mm + reach_mm;
   std::vector<Line> lines;

@@ -2,6 +2,8 @@
 
 #include <Eigen/Dense>
 #include <algorithm>
+#include <array>
+#include <cassert>
 #include <cmath>
 #include <numbers>
 
@@ -10,16 +12,43 @@
 namespace versolay {
 namespace {
 
-constexpr int kIterations = 6;
+constexpr int kMostIterations = 6;
+constexpr double kSettledMm = 1e-5;  // between two iterations
 constexpr double kRejectSigmas = 4.0;
 constexpr double kLeastShare = 0.6;
 constexpr int kSectors = 12;
 constexpr int kMostEmptySectors = 4;
+constexpr std::size_t kLeastPointsOfARim = 8;
+constexpr double kLeastPivotShare = 1e-9;  // of the greatest: else gaps leave the fit undetermined
 
-bool covers_the_circle(const std::vector<RimPoint>& points, const Eigen::VectorXd& weights) {
+/// Unknowns of one rim: its share of the centre (x, y), mean radius, cos and sin of the second
+/// harmonic.
+constexpr int kOfARim = 5;
+using RimRow = Eigen::Matrix<double, kOfARim, 1>;
+using RimNormal = Eigen::Matrix<double, kOfARim, kOfARim>;
+
+/// Unknowns of all rims: the centre, and three of each rim. No more than these, so that they need
+/// no memory from the heap: a page has some hundred rings.
+constexpr int kMostRims = 2;
+constexpr int kMostUnknowns = 2 + 3 * kMostRims;
+using Unknowns = Eigen::Matrix<double, Eigen::Dynamic, 1, 0, kMostUnknowns, 1>;
+using Normal =
+    Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, 0, kMostUnknowns, kMostUnknowns>;
+
+RimRow model_row(double angle_rad) {
+  const double c = std::cos(angle_rad);
+  const double s = std::sin(angle_rad);
+  return (RimRow() << c, s, 1.0, c * c - s * s, 2 * s * c).finished();
+}
+
+RimRow of_rim(const Unknowns& all, int rim) {
+  return (RimRow() << all.head<2>(), all.segment<3>(2 + 3 * rim)).finished();
+}
+
+bool covers_the_circle(const std::vector<RimPoint>& points, const std::vector<double>& weights) {
   int count[kSectors] = {};
   for (std::size_t i = 0; i < points.size(); ++i) {
-    if (weights[static_cast<Eigen::Index>(i)] <= 0.0) continue;
+    if (weights[i] <= 0.0) continue;
     const double turns = points[i].angle_rad / (2 * std::numbers::pi);
     ++count[static_cast<int>((turns - std::floor(turns)) * kSectors) % kSectors];
   }
@@ -32,68 +61,123 @@ double biweight(double residual, double limit) {
   return std::abs(u) >= 1.0 ? 0.0 : (1 - u * u) * (1 - u * u);
 }
 
-}  // namespace
+/// Weighted normal equations.
+struct Equations {
+  Normal normal;
+  Unknowns right;
+};
 
-std::optional<RimFit> fit_rims(const std::vector<RimPoint>& points, int rims, int expected,
-                               double least_sigma_mm) {
-  const auto n = static_cast<Eigen::Index>(points.size());
-  if (static_cast<double>(n) < kLeastShare * expected) return std::nullopt;
-
-  const Eigen::Index unknowns = 2 + 3 * rims;
-  Eigen::MatrixXd model = Eigen::MatrixXd::Zero(n, unknowns);
-  Eigen::VectorXd radius(n);
-  for (Eigen::Index i = 0; i < n; ++i) {
-    const RimPoint& p = points[static_cast<std::size_t>(i)];
-    const Eigen::Index own = 2 + 3 * p.rim;
-    model(i, 0) = std::cos(p.angle_rad);
-    model(i, 1) = std::sin(p.angle_rad);
-    model(i, own) = 1.0;
-    model(i, own + 1) = std::cos(2 * p.angle_rad);
-    model(i, own + 2) = std::sin(2 * p.angle_rad);
-    radius[i] = p.radius_mm;
+Equations equations_of(const std::vector<RimPoint>& points, const std::vector<RimRow>& rows,
+                       const std::vector<double>& weights, int rims) {
+  std::array<RimNormal, kMostRims> normals;
+  std::array<RimRow, kMostRims> rights;
+  normals.fill(RimNormal::Zero());
+  rights.fill(RimRow::Zero());
+  for (std::size_t i = 0; i < points.size(); ++i) {
+    if (weights[i] <= 0.0) continue;
+    const auto rim = static_cast<std::size_t>(points[i].rim);
+    const RimRow weighted = weights[i] * rows[i];
+    normals[rim] += weighted * rows[i].transpose();
+    rights[rim] += points[i].radius_mm * weighted;
   }
+  const int unknowns = 2 + 3 * rims;
+  Equations all{Normal::Zero(unknowns, unknowns), Unknowns::Zero(unknowns)};
+  for (int k = 0; k < rims; ++k) {
+    const RimNormal& normal = normals[static_cast<std::size_t>(k)];
+    const RimRow& right = rights[static_cast<std::size_t>(k)];
+    const int own = 2 + 3 * k;
+    all.normal.topLeftCorner<2, 2>() += normal.topLeftCorner<2, 2>();
+    all.normal.block<2, 3>(0, own) = normal.topRightCorner<2, 3>();
+    all.normal.block<3, 2>(own, 0) = normal.bottomLeftCorner<3, 2>();
+    all.normal.block<3, 3>(own, own) = normal.bottomRightCorner<3, 3>();
+    all.right.head<2>() += right.head<2>();
+    all.right.segment<3>(own) = right.tail<3>();
+  }
+  return all;
+}
 
-  // Start from the medians of the radii, not from a least-squares fit: half a rim of wrong points
-  // must not pull the first residuals.
-  Eigen::VectorXd solution = Eigen::VectorXd::Zero(unknowns);
+/// From the medians of the radii, not from a least-squares fit: half a rim of wrong points must not
+/// pull the first residuals.
+std::optional<Unknowns> first_guess(const std::vector<RimPoint>& points, int rims) {
+  Unknowns guess = Unknowns::Zero(2 + 3 * rims);
   for (int k = 0; k < rims; ++k) {
     std::vector<double> own;
     for (const RimPoint& p : points) {
       if (p.rim == k) own.push_back(p.radius_mm);
     }
-    if (own.size() < 8) return std::nullopt;
-    solution[2 + 3 * k] = median(own);
+    if (own.size() < kLeastPointsOfARim) return std::nullopt;
+    guess[2 + 3 * k] = median(own);
   }
+  return guess;
+}
 
-  Eigen::VectorXd weights = Eigen::VectorXd::Ones(n);
-  Eigen::MatrixXd normal;
-  double sigma = 0.0;
-  for (int iteration = 0; iteration < kIterations; ++iteration) {
-    const Eigen::VectorXd residual = radius - model * solution;
-    std::vector<double> sizes(static_cast<std::size_t>(n));
-    for (Eigen::Index i = 0; i < n; ++i) {
-      sizes[static_cast<std::size_t>(i)] = std::abs(residual[i]);
+std::vector<double> residuals_mm(const std::vector<RimPoint>& points,
+                                 const std::vector<RimRow>& rows, const Unknowns& solution,
+                                 int rims) {
+  std::array<RimRow, kMostRims> own;
+  for (int k = 0; k < rims; ++k) own[static_cast<std::size_t>(k)] = of_rim(solution, k);
+  std::vector<double> residuals(points.size());
+  for (std::size_t i = 0; i < points.size(); ++i) {
+    residuals[i] = points[i].radius_mm - rows[i].dot(own[static_cast<std::size_t>(points[i].rim)]);
+  }
+  return residuals;
+}
+
+double robust_sigma_mm(std::vector<double> residuals) {
+  for (double& r : residuals) r = std::abs(r);
+  return 1.4826 * median(residuals);
+}
+
+}  // namespace
+
+std::optional<RimFit> fit_rims(const std::vector<RimPoint>& points, int rims, int expected,
+                               double least_sigma_mm) {
+  assert(rims >= 1 && rims <= kMostRims);
+  if (static_cast<double>(points.size()) < kLeastShare * expected) return std::nullopt;
+  const auto guess = first_guess(points, rims);
+  if (!guess) return std::nullopt;
+  std::vector<RimRow> rows;
+  rows.reserve(points.size());
+  for (const RimPoint& p : points) rows.push_back(model_row(p.angle_rad));
+
+  Unknowns solution = *guess;
+  std::vector<double> weights(points.size());
+  Eigen::LDLT<Normal> solver;
+  for (int iteration = 0; iteration < kMostIterations; ++iteration) {
+    const std::vector<double> residual = residuals_mm(points, rows, solution, rims);
+    const double sigma = std::max(least_sigma_mm, robust_sigma_mm(residual));
+    for (std::size_t i = 0; i < points.size(); ++i) {
+      weights[i] = biweight(residual[i], kRejectSigmas * sigma);
     }
-    sigma = std::max(least_sigma_mm, 1.4826 * median(sizes));
-    for (Eigen::Index i = 0; i < n; ++i) weights[i] = biweight(residual[i], kRejectSigmas * sigma);
-    normal = model.transpose() * weights.asDiagonal() * model;
-    const Eigen::LDLT<Eigen::MatrixXd> solver(normal);
-    if (solver.info() != Eigen::Success || solver.rcond() < 1e-9) return std::nullopt;
-    solution = solver.solve(model.transpose() * (weights.array() * radius.array()).matrix());
+    const Equations equations = equations_of(points, rows, weights, rims);
+    solver.compute(equations.normal);
+    const auto pivots = solver.vectorD();
+    if (solver.info() != Eigen::Success ||
+        pivots.minCoeff() < kLeastPivotShare * pivots.maxCoeff()) {
+      return std::nullopt;
+    }
+    const Unknowns before = solution;
+    solution = solver.solve(equations.right);
+    if ((solution - before).lpNorm<Eigen::Infinity>() < kSettledMm) break;
   }
 
   RimFit fit;
-  fit.used = static_cast<int>((weights.array() > 0.0).count());
+  fit.used = static_cast<int>(
+      std::count_if(weights.begin(), weights.end(), [](double w) { return w > 0.0; }));
   if (fit.used < kLeastShare * expected || !covers_the_circle(points, weights)) {
     return std::nullopt;
   }
-  const Eigen::VectorXd residual = radius - model * solution;
-  const double weight_sum = weights.sum();
-  fit.residual_rms_mm = std::sqrt((weights.array() * residual.array().square()).sum() / weight_sum);
-  const double dof = std::max(1.0, weight_sum - static_cast<double>(unknowns));
-  const double variance = fit.residual_rms_mm * fit.residual_rms_mm * weight_sum / dof;
-  const Eigen::MatrixXd inverse =
-      normal.ldlt().solve(Eigen::MatrixXd::Identity(unknowns, unknowns));
+  const std::vector<double> residual = residuals_mm(points, rows, solution, rims);
+  double weight_sum = 0.0;
+  double squares = 0.0;
+  for (std::size_t i = 0; i < points.size(); ++i) {
+    weight_sum += weights[i];
+    squares += weights[i] * residual[i] * residual[i];
+  }
+  fit.residual_rms_mm = std::sqrt(squares / weight_sum);
+  const auto unknowns = solution.size();
+  const double variance = squares / std::max(1.0, weight_sum - static_cast<double>(unknowns));
+  const Normal inverse = solver.solve(Normal::Identity(unknowns, unknowns));
   fit.centre_mm = solution.head<2>();
   fit.covariance_mm2 = variance * inverse.topLeftCorner<2, 2>();
   for (int k = 0; k < rims; ++k) {

@@ -11,7 +11,7 @@ namespace versolay {
 struct RimPoint {
   double angle_rad = 0.0;
   double radius_mm = 0.0;
-  int rim = 0;  // which of the concentric rims
+  int rim = 0;  // which of the concentric rims, from 0
 };
 
 struct RimFit {
@@ -29,6 +29,7 @@ struct RimFit {
 /// re-weighted least squares; points beyond 4 robust standard deviations count for nothing.
 /// The covariance assumes that neighbouring points are independent; callers who know better
 /// widen it.
+/// @param rims  one or two.
 /// @param least_sigma_mm  scatter that is never taken for outliers: rounding, sampling.
 /// @return nullopt when fewer than 60 % of `expected` points remain, or they leave more than a
 ///         third of the circle uncovered.

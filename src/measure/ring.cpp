@@ -14,12 +14,15 @@ namespace {
 
 constexpr int kCoarseRays = 36;
 constexpr int kFineRays = 72;
+constexpr double kFinestStepMm = 0.04;   // of a profile: no printed edge is sharper
 constexpr double kFineReachMm = 0.75;    // beyond both edges, for the fine profiles
 constexpr double kClearOfEdgeMm = 0.35;  // paper level is taken from there outwards
 constexpr double kLeastContrast = 0.25;  // of the paper's level
 constexpr double kMostRadiusErrorMm = 0.16;
 constexpr double kMostResidualMm = 0.06;
-constexpr double kSettledMm = 0.01;  // a second pass from this near changes nothing
+constexpr double kSettledMm = 0.01;   // a second pass from this near changes nothing
+constexpr double kWideReachMm = 0.8;  // from there on, what is found is looked at again from near
+constexpr double kNearReachMm = 0.5;
 
 Eigen::Vector2d direction(double angle) { return {std::cos(angle), std::sin(angle)}; }
 
@@ -77,9 +80,8 @@ class Profile {
   bool complete_ = false;
 };
 
-/// Step of a profile: half a pixel.
-double half_pixel_mm(const Affine<ScanPx, PageMm>& scan_from_page) {
-  return 0.5 / std::sqrt(std::abs(scan_from_page.linear().determinant()));
+double pixel_mm(const Affine<ScanPx, PageMm>& scan_from_page) {
+  return 1.0 / std::sqrt(std::abs(scan_from_page.linear().determinant()));
 }
 
 /// One step towards the centre from the darkest place on each ray.
@@ -87,7 +89,7 @@ std::optional<Eigen::Vector2d> centre_of_dark(const Sampler& image,
                                               const Affine<ScanPx, PageMm>& scan_from_page,
                                               const Eigen::Vector2d& centre, double ring_radius,
                                               double reach_mm) {
-  const double step = std::max(2.0 * half_pixel_mm(scan_from_page), 0.04);
+  const double step = std::max(pixel_mm(scan_from_page), kFinestStepMm);
   std::vector<RimPoint> points;
   for (const Ray& ray : coarse_rays()) {
     const Profile profile(image, scan_from_page, centre, ray, std::max(0.2, ring_radius - reach_mm),
@@ -191,14 +193,12 @@ std::optional<Point<PageMm>> find_ring_roughly(const Sampler& image,
                                                const Point<PageMm>& expected, const RingSize& size,
                                                double reach_mm) {
   const double middle = (size.outer_radius_mm + size.inner_radius_mm) / 2;
-  Eigen::Vector2d centre = expected.vec();
-  for (const double reach : {reach_mm, 0.5}) {
-    if (reach > reach_mm) break;
-    const auto moved = centre_of_dark(image, scan_from_page, centre, middle, reach);
-    if (!moved) return std::nullopt;
-    centre = *moved;
+  auto centre = centre_of_dark(image, scan_from_page, expected.vec(), middle, reach_mm);
+  if (centre && reach_mm > kWideReachMm) {
+    centre = centre_of_dark(image, scan_from_page, *centre, middle, kNearReachMm);
   }
-  return Point<PageMm>::from(centre);
+  if (!centre) return std::nullopt;
+  return Point<PageMm>::from(*centre);
 }
 
 std::optional<RingSighting> find_ring(const Sampler& image,
@@ -210,12 +210,13 @@ std::optional<RingSighting> find_ring(const Sampler& image,
   if (!rough) return std::nullopt;
   Eigen::Vector2d centre = rough->vec();
 
+  const double step = std::max(0.5 * pixel_mm(scan_from_page), kFinestStepMm);
   RingSighting sighting;
   for (int pass = 0; pass < 2; ++pass) {
     FineProfiles fine;
     for (const Ray& ray : fine_rays()) {
       Profile profile(image, scan_from_page, centre, ray, size.inner_radius_mm - kFineReachMm,
-                      size.outer_radius_mm + kFineReachMm, half_pixel_mm(scan_from_page));
+                      size.outer_radius_mm + kFineReachMm, step);
       if (!profile.complete()) continue;
       fine.profiles.push_back(std::move(profile));
       fine.rays.push_back(ray);

@@ -169,6 +169,14 @@ Eigen::Vector2d ScannerMap::bed_mm(const Point<ScanPx>& p) const {
   return (p.vec() - middle_px_).cwiseProduct(mm_per_px_);
 }
 
+Eigen::Matrix2Xd ScannerMap::bed_mm(const std::vector<Point<ScanPx>>& places) const {
+  Eigen::Matrix2Xd at(2, static_cast<Eigen::Index>(places.size()));
+  for (std::size_t i = 0; i < places.size(); ++i) {
+    at.col(static_cast<Eigen::Index>(i)) = bed_mm(places[i]);
+  }
+  return at;
+}
+
 void ScannerMap::solve(const std::vector<PagePair>& rings, bool estimate_errors) {
   const auto n = std::count(kept_.begin(), kept_.end(), true);
   rings_mm_.resize(2, n);
@@ -263,53 +271,71 @@ std::vector<double> ScannerMap::prediction_errors_mm(const std::vector<PagePair>
   for (std::size_t i = 0; i < rings.size(); ++i) {
     if (!kept_[i]) left_out.push_back(rings[i].scan);
   }
-  const PagePlaces predicted = page_places(left_out);
+  const std::vector<Point<PageMm>> predicted = places_on_page(left_out);
   std::vector<double> errors(rings.size());
   Eigen::Index kept = 0;
   std::size_t other = 0;
   for (std::size_t i = 0; i < rings.size(); ++i) {
     errors[i] = kept_[i] ? std::sqrt(squares[kept++])
-                         : (predicted.at[other++].vec() - rings[i].page.vec()).norm();
+                         : (predicted[other++].vec() - rings[i].page.vec()).norm();
   }
   return errors;
 }
 
+/// @param to_rings  covariance of the errors at the places (rows) and the rings, for each axis.
+std::vector<Point<PageMm>> ScannerMap::places_on_page(
+    const Eigen::Matrix2Xd& bed_mm, const std::array<MatrixXd, 2>& to_rings) const {
+  const MatrixXd trend = trend_rows(bed_mm);
+  Eigen::Matrix2Xd along_bed(2, bed_mm.cols());
+  for (std::size_t a = 0; a < 2; ++a) {
+    along_bed.row(static_cast<Eigen::Index>(a)) =
+        (trend * axes_[a].trend + to_rings[a] * axes_[a].solved_residual).transpose();
+  }
+  std::vector<Point<PageMm>> at;
+  for (Eigen::Index i = 0; i < bed_mm.cols(); ++i) {
+    at.push_back(Point<PageMm>::from(page_from_bed_ * along_bed.col(i)));
+  }
+  return at;
+}
+
+std::vector<Point<PageMm>> ScannerMap::places_on_page(
+    const std::vector<Point<ScanPx>>& places) const {
+  const Eigen::Matrix2Xd at = bed_mm(places);
+  const Parts to_rings(at, rings_mm_);
+  return places_on_page(
+      at, {to_rings.covariance(axes_[0].errors), to_rings.covariance(axes_[1].errors)});
+}
+
 PagePlaces ScannerMap::page_places(const std::vector<Point<ScanPx>>& places) const {
-  const auto m = static_cast<Eigen::Index>(places.size());
-  Eigen::Matrix2Xd at(2, m);
-  for (Eigen::Index i = 0; i < m; ++i) at.col(i) = bed_mm(places[static_cast<std::size_t>(i)]);
+  const Eigen::Matrix2Xd at = bed_mm(places);
   const Parts to_rings(at, rings_mm_);
   const Parts among(at, at);
   const MatrixXd trend = trend_rows(at);
   const MatrixXd ring_trend = trend_rows(rings_mm_);
 
-  Eigen::Matrix2Xd along_bed(2, m);
+  std::array<MatrixXd, 2> k;  // to the rings
   std::array<MatrixXd, 2> covariance;
   std::array<MatrixXd, 2> weights;  // of the rings in each place
   for (std::size_t a = 0; a < 2; ++a) {
     const Axis& axis = axes_[a];
-    const MatrixXd k = to_rings.covariance(axis.errors);
-    along_bed.row(static_cast<Eigen::Index>(a)) =
-        (trend * axis.trend + k * axis.solved_residual).transpose();
-    const MatrixXd gain = k * axis.weights_from_values;
+    k[a] = to_rings.covariance(axis.errors);
+    const MatrixXd gain = k[a] * axis.weights_from_values;
     const MatrixXd trend_left = trend - gain * ring_trend;
-    covariance[a] = among.covariance(axis.errors) - gain * k.transpose() +
+    covariance[a] = among.covariance(axis.errors) - gain * k[a].transpose() +
                     trend_left * axis.trend_covariance * trend_left.transpose();
     weights[a] = gain + trend_left * axis.trend_covariance * ring_trend.transpose() *
                             axis.weights_from_values;
   }
 
   PagePlaces result;
-  for (Eigen::Index i = 0; i < m; ++i) {
-    result.at.push_back(Point<PageMm>::from(page_from_bed_ * along_bed.col(i)));
-  }
+  result.at = places_on_page(at, k);
   result.covariance_mm2 = on_page(covariance[0], covariance[1]);
   const auto from_rings = [&](std::size_t a) -> MatrixXd {
     return std::pow(errors_[a].ring_mm, 2) * weights[a] * weights[a].transpose();
   };
   result.ring_covariance_mm2 = on_page(from_rings(0), from_rings(1));
   const MatrixXd response = on_page(weights[0], weights[1]);
-  result.ring_response = MatrixXd::Zero(2 * m, 2 * static_cast<Eigen::Index>(kept_.size()));
+  result.ring_response = MatrixXd::Zero(2 * at.cols(), 2 * static_cast<Eigen::Index>(kept_.size()));
   Eigen::Index column = 0;
   for (std::size_t ring = 0; ring < kept_.size(); ++ring) {
     if (!kept_[ring]) continue;

@@ -63,7 +63,9 @@ class ScannerMap {
   static std::optional<ScannerMap> fit(const std::vector<PagePair>& rings,
                                        PictureKind kind = PictureKind::scan);
 
-  /// Best estimate of the page places of these scan places, and their joint covariance.
+  /// Best estimate of the page places of these scan places.
+  std::vector<Point<PageMm>> places_on_page(const std::vector<Point<ScanPx>>& places) const;
+  /// The same, and their joint covariance.
   PagePlaces page_places(const std::vector<Point<ScanPx>>& places) const;
 
   /// What the printer's own swaths and rollers add. It is no part of page_places(), which is true
@@ -104,6 +106,9 @@ class ScannerMap {
   void solve(const std::vector<PagePair>& rings, bool estimate_errors);
   std::optional<std::size_t> worst_outlier() const;
   Eigen::Vector2d bed_mm(const Point<ScanPx>& p) const;
+  Eigen::Matrix2Xd bed_mm(const std::vector<Point<ScanPx>>& places) const;
+  std::vector<Point<PageMm>> places_on_page(const Eigen::Matrix2Xd& bed_mm,
+                                            const std::array<Eigen::MatrixXd, 2>& to_rings) const;
   Eigen::MatrixXd on_page(const Eigen::MatrixXd& along_x, const Eigen::MatrixXd& along_y) const;
 
   PictureKind kind_;
