@@ -47,7 +47,7 @@ class SideDrawing {
   void draw() {
     draw_missing_rings();
     for (const RingUse& ring : side_.rings) draw(ring);
-    for (const SideFeature& feature : side_.features) draw(feature);
+    for (const SideFeature& feature : side_.places.features) draw(feature);
     draw_missed_holes();
     draw_missed_edges();
   }
@@ -176,9 +176,9 @@ class SideDrawing {
 
 std::string found_in(const SideReading& side) {
   const auto edges =
-      std::count_if(side.features.begin(), side.features.end(),
+      std::count_if(side.places.features.begin(), side.places.features.end(),
                     [](const SideFeature& f) { return f.kind == FeatureKind::edge; });
-  const auto holes = static_cast<std::ptrdiff_t>(side.features.size()) - edges;
+  const auto holes = static_cast<std::ptrdiff_t>(side.places.features.size()) - edges;
   const auto missed = std::count_if(side.misses.begin(), side.misses.end(), [](const SideMiss& m) {
     const auto* edge = std::get_if<EdgeMiss>(&m.miss);
     return edge != nullptr && *edge != EdgeMiss::outside;
@@ -202,7 +202,7 @@ std::string landed(const SheetReading& sheet) {
 
 std::vector<KeyLine> key_to(const SideReading& side, bool with_residuals) {
   const auto shows = [&](bool edge) {
-    return std::any_of(side.features.begin(), side.features.end(),
+    return std::any_of(side.places.features.begin(), side.places.features.end(),
                        [&](const SideFeature& f) { return (f.kind == FeatureKind::edge) == edge; });
   };
   const std::string arrow =

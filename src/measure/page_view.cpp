@@ -1,6 +1,7 @@
 #include "measure/page_view.h"
 
 #include <cmath>
+#include <numbers>
 
 namespace versolay {
 namespace {
@@ -61,6 +62,30 @@ Affine<PageMm, ScanPx> PageView::page_from_scan_around(const Point<PageMm>& p) c
 
 Point<PageMm> PageView::page_from_scan(const Point<ScanPx>& p) const {
   return camera_ ? camera_->page_from_scan(p) : page_from_scan_(p);
+}
+
+/// How far off is told by a circle that is put through the camera's map.
+Point<ScanPx> PageView::true_middle(const Point<PageMm>& place, const Point<ScanPx>& seen,
+                                    double radius_mm) const {
+  if (!camera_) return seen;
+  constexpr int kPlaces = 16;
+  const auto page_from_scan = page_from_scan_around(place);
+  Eigen::Vector2d off = Eigen::Vector2d::Zero();
+  for (int i = 0; i < kPlaces; ++i) {
+    const double angle = 2 * std::numbers::pi * i / kPlaces;
+    const Eigen::Vector2d direction(std::cos(angle), std::sin(angle));
+    const auto rim =
+        camera_->scan_from_page(Point<PageMm>::from(place.vec() + radius_mm * direction));
+    const double radius = (page_from_scan(rim).vec() - place.vec()).norm();
+    off += 2.0 / kPlaces * (radius - radius_mm) * direction;
+  }
+  return Point<ScanPx>::from(seen.vec() - page_from_scan.inverse().linear() * off);
+}
+
+Point<ScanPx> PageView::flattened(const Point<ScanPx>& p) const {
+  constexpr double kPxPerMm = 10.0;
+  if (!camera_) return p;
+  return Point<ScanPx>::from(kPxPerMm * camera_->page_from_scan(p).vec());
 }
 
 }  // namespace versolay

@@ -38,6 +38,15 @@ class PageView {
   /// One for the whole page; of a photograph, good to some millimetres.
   const Affine<PageMm, ScanPx>& page_from_scan() const { return page_from_scan_; }
 
+  /// A camera that looks aslant sees a circle's near half larger, and so its middle nearer to
+  /// itself than it is.
+  /// @return where the middle of a circle at `place` is, whose outline is seen around `seen`.
+  Point<ScanPx> true_middle(const Point<PageMm>& place, const Point<ScanPx>& seen,
+                            double radius_mm) const;
+  /// Where a scan would show what this picture shows at `p`: a camera's perspective and lens are
+  /// taken out.
+  Point<ScanPx> flattened(const Point<ScanPx>& p) const;
+
   double residual_rms_mm() const { return residual_rms_mm_; }
   int used() const { return used_; }
 

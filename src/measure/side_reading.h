@@ -3,43 +3,15 @@
 
 #include <optional>
 #include <string>
-#include <variant>
 #include <vector>
 
 #include "measure/camera_map.h"
-#include "measure/edge.h"
-#include "measure/hole.h"
-#include "measure/print_errors.h"
+#include "measure/feature_places.h"
 #include "scan/scan.h"
 #include "versolay/readings.h"
 #include "versolay/target.h"
 
 namespace versolay {
-
-enum class FeatureKind { punch, prick, edge };
-
-/// A feature of the paper itself, in the frame of the page that is printed on this side.
-struct SideFeature {
-  std::string id;  // of the place in the target's geometry: the same on both sides
-  FeatureKind kind = FeatureKind::punch;
-  Point<PageMm> at;
-  Eigen::Vector2d normal{0.0, 0.0};  // edges: outward, unit; only the place along it is known
-  Point<ScanPx> seen;
-  double radius_mm = 0.0;    // holes
-  double paper_sd_mm = 0.0;  // own error, one axis, that every scan of this side repeats: a rough
-                             // rim, the lean of a pin, the cut of an edge
-  PrintErrors print;         // around it, as this scan shows them; repeated by every scan
-};
-
-/// Joint covariance, 2n x 2n, of the errors that every scan of a side repeats and that no number of
-/// scans averages away: those of the features themselves, and of the print around them.
-Eigen::MatrixXd repeated_covariance_mm2(const std::vector<SideFeature>& features);
-
-/// A place where something is, that could not be read.
-struct SideMiss {
-  std::string id;
-  std::variant<HoleMiss, EdgeMiss> miss;
-};
 
 /// A ring that was seen, and whether it agreed with the others.
 struct RingUse {
@@ -49,10 +21,6 @@ struct RingUse {
 };
 
 /// One scan. It may show a part of the page only: half of an A3 sheet on an A4 bed.
-///
-/// Error of the features = error of this scan (scan_covariance_mm2, another in every scan)
-///                       + ring_response * errors of the printed rings (ring_sd_mm, one axis each)
-///                       + error of features and print (repeated_covariance_mm2).
 struct SideReading {
   PageIdentity identity;
   /// Production sheets: what the back was printed with. nullopt: a target.
@@ -66,10 +34,7 @@ struct SideReading {
   int rings_found = 0;
   std::vector<RingUse> rings;                // those seen
   std::vector<Point<PageMm>> rings_outside;  // nominal places that the picture does not show
-  std::vector<SideFeature> features;
-  Eigen::MatrixXd scan_covariance_mm2;  // 2n x 2n: x, y of the first feature, of the second, ...
-  Eigen::MatrixXd ring_response;        // 2n x 2r, rings in the order of `rings`
-  double ring_sd_mm = 0.0;
+  FeaturePlaces places;                      // the columns of its response: as `rings`
   std::vector<SideMiss> misses;
   PrintedScale printed_scale;
   Notices warnings;

@@ -26,7 +26,7 @@ class Unknowns {
  public:
   explicit Unknowns(const std::vector<SideReading>& scans) {
     for (const SideReading& scan : scans) {
-      for (const SideFeature& feature : scan.features) {
+      for (const SideFeature& feature : scan.places.features) {
         if (!index_.emplace(feature.id, features_.size()).second) continue;
         features_.push_back(feature);
         first_.push_back(size_);
@@ -69,24 +69,24 @@ Observed observed(const SideReading& scan, const Unknowns& unknowns) {
   Observed seen;
   std::vector<MatrixXd> directions;
   Index rows = 0;
-  for (const SideFeature& feature : scan.features) {
+  for (const SideFeature& feature : scan.places.features) {
     directions.push_back(known_directions(feature));
     rows += directions.back().rows();
   }
-  MatrixXd known = MatrixXd::Zero(rows, 2 * static_cast<Index>(scan.features.size()));
+  MatrixXd known = MatrixXd::Zero(rows, 2 * static_cast<Index>(scan.places.features.size()));
   seen.value_mm.resize(rows);
   Index row = 0;
-  for (std::size_t i = 0; i < scan.features.size(); ++i) {
+  for (std::size_t i = 0; i < scan.places.features.size(); ++i) {
     const MatrixXd& d = directions[i];
     known.block(row, static_cast<Index>(2 * i), d.rows(), 2) = d;
-    seen.value_mm.segment(row, d.rows()) = d * scan.features[i].at.vec();
+    seen.value_mm.segment(row, d.rows()) = d * scan.places.features[i].at.vec();
     for (Index k = 0; k < d.rows(); ++k) {
-      seen.unknown.push_back(unknowns.first_of(scan.features[i].id) + k);
+      seen.unknown.push_back(unknowns.first_of(scan.places.features[i].id) + k);
     }
     row += d.rows();
   }
-  seen.covariance_mm2 = known * scan.scan_covariance_mm2 * known.transpose();
-  seen.ring_response = known * scan.ring_response;
+  seen.covariance_mm2 = known * scan.places.scan_covariance_mm2 * known.transpose();
+  seen.ring_response = known * scan.places.ring_response;
   return seen;
 }
 
@@ -143,7 +143,7 @@ std::vector<Eigen::Vector2d> mean_places(const std::vector<SideReading>& scans,
   std::vector<Eigen::Vector2d> sums(unknowns.features().size(), Eigen::Vector2d::Zero());
   std::vector<int> times(sums.size(), 0);
   for (const SideReading& scan : scans) {
-    for (const SideFeature& feature : scan.features) {
+    for (const SideFeature& feature : scan.places.features) {
       const std::size_t i = unknowns.index_of(feature.id);
       sums[i] += feature.at.vec();
       ++times[i];
@@ -184,7 +184,7 @@ struct NormalEquations {
 
 double mean_ring_variance_mm2(const std::vector<SideReading>& scans) {
   double sum = 0.0;
-  for (const SideReading& scan : scans) sum += scan.ring_sd_mm * scan.ring_sd_mm;
+  for (const SideReading& scan : scans) sum += scan.places.ring_sd_mm * scan.places.ring_sd_mm;
   return sum / static_cast<double>(scans.size());
 }
 
@@ -201,7 +201,7 @@ CombinedFeatures combine_scans(const std::vector<SideReading>& scans) {
   NormalEquations equations(unknowns.size(), rings.columns());
   for (const SideReading& scan : scans) {
     seen.push_back(observed(scan, unknowns));
-    if (!scan.features.empty()) equations.add(scan, seen.back(), rings);
+    if (!scan.places.features.empty()) equations.add(scan, seen.back(), rings);
   }
   const Eigen::LLT<MatrixXd> llt(equations.normal);
   const VectorXd solution = llt.solve(equations.right);

@@ -18,9 +18,9 @@ constexpr std::size_t kLeastHoles = 3;
 bool holes_differ(const SideReading& a, const SideReading& b) {
   std::size_t common = 0;
   std::size_t apart = 0;
-  for (const SideFeature& hole : a.features) {
+  for (const SideFeature& hole : a.places.features) {
     if (is_edge(hole.kind)) continue;
-    for (const SideFeature& other : b.features) {
+    for (const SideFeature& other : b.places.features) {
       if (other.id != hole.id) continue;
       ++common;
       apart += (other.at.vec() - hole.at.vec()).norm() > kOtherSheetMm ? 1 : 0;

@@ -141,7 +141,7 @@ bool holes_seen(const std::vector<SideReading>& scans) {
           const auto* hole = std::get_if<HoleMiss>(&miss.miss);
           return hole != nullptr && *hole != HoleMiss::outside && *hole != HoleMiss::none_made;
         });
-    return missed || std::any_of(scan.features.begin(), scan.features.end(),
+    return missed || std::any_of(scan.places.features.begin(), scan.places.features.end(),
                                  [](const SideFeature& f) { return f.kind != FeatureKind::edge; });
   });
 }

@@ -346,9 +346,9 @@ Spoil wiped(const Point<ScanPx>& middle, double reach_mm, double by_mm) {
 }
 
 const SideFeature& hole_of(const SideReading& side, const char* id) {
-  const auto hole = std::find_if(side.features.begin(), side.features.end(),
+  const auto hole = std::find_if(side.places.features.begin(), side.places.features.end(),
                                  [&](const SideFeature& f) { return f.id == id; });
-  if (hole == side.features.end()) throw std::runtime_error(std::string("no hole ") + id);
+  if (hole == side.places.features.end()) throw std::runtime_error(std::string("no hole ") + id);
   return *hole;
 }
 

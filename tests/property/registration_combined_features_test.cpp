@@ -49,20 +49,22 @@ SideReading scan_of(std::vector<SideFeature> features, double scan_sd_mm = kScan
   scan.scan_name = "scan.png";
   scan.rings_expected = 90;
   const auto n = static_cast<Eigen::Index>(features.size());
-  scan.scan_covariance_mm2 = Eigen::MatrixXd::Identity(2 * n, 2 * n) * scan_sd_mm * scan_sd_mm;
-  scan.ring_sd_mm = kRingSdMm;
-  scan.ring_response = Eigen::MatrixXd::Zero(2 * n, 8 * n);
+  scan.places.scan_covariance_mm2 =
+      Eigen::MatrixXd::Identity(2 * n, 2 * n) * scan_sd_mm * scan_sd_mm;
+  scan.places.ring_sd_mm = kRingSdMm;
+  scan.places.ring_response = Eigen::MatrixXd::Zero(2 * n, 8 * n);
   for (Eigen::Index i = 0; i < n; ++i) {
     const SideFeature& f = features[static_cast<std::size_t>(i)];
     for (int k = 0; k < 4; ++k) {
       // Named by the feature's identifier, so that another scan of it sees the same rings.
       const double id = static_cast<double>(std::hash<std::string>{}(f.id) % 100000);
       scan.rings.push_back({{}, {id, static_cast<double>(k)}, true});
-      scan.ring_response.block<2, 2>(2 * i, 2 * (4 * i + k)) = Eigen::Matrix2d::Identity() / 4;
+      scan.places.ring_response.block<2, 2>(2 * i, 2 * (4 * i + k)) =
+          Eigen::Matrix2d::Identity() / 4;
     }
   }
   scan.page_from_scan = turned_by(0);
-  scan.features = std::move(features);
+  scan.places.features = std::move(features);
   return scan;
 }
 
@@ -81,9 +83,9 @@ TEST(CombinedFeatures, OneScanStaysAsItIs) {
   ASSERT_EQ(c.features.size(), 4u);
   EXPECT_NEAR(c.features[2].at.x, 40, 1e-12);
   const Eigen::MatrixXd expected =
-      scan.scan_covariance_mm2 +
-      kRingSdMm * kRingSdMm * scan.ring_response * scan.ring_response.transpose() +
-      repeated_covariance_mm2(scan.features);
+      scan.places.scan_covariance_mm2 +
+      kRingSdMm * kRingSdMm * scan.places.ring_response * scan.places.ring_response.transpose() +
+      repeated_covariance_mm2(scan.places.features);
   EXPECT_LT((c.covariance_mm2 - expected).cwiseAbs().maxCoeff(), 1e-15);
   EXPECT_EQ(c.scan_variance_factor, 1.0);
   EXPECT_THAT(c.differences, testing::IsEmpty());
@@ -162,7 +164,8 @@ TEST_P(CombinedCoverage, TheStatedCovarianceIsThatOfTheError) {
   for (int sheet = 0; sheet < 400; ++sheet) {
     const auto truth = four_holes();
     const SideReading pattern = scan_of(truth);
-    const Eigen::VectorXd ring_errors = noise.vector(pattern.ring_response.cols(), kRingSdMm);
+    const Eigen::VectorXd ring_errors =
+        noise.vector(pattern.places.ring_response.cols(), kRingSdMm);
     const Eigen::MatrixXd repeated = repeated_covariance_mm2(truth);
     const Eigen::VectorXd repeated_errors =
         Eigen::MatrixXd(repeated.llt().matrixL()) * noise.vector(repeated.rows(), 1.0);
@@ -170,10 +173,10 @@ TEST_P(CombinedCoverage, TheStatedCovarianceIsThatOfTheError) {
     for (const double sd : {0.004, 0.004, 0.012}) {
       SideReading scan = scan_of(truth, sd);
       const Eigen::VectorXd error =
-          noise.vector(8, sd) + scan.ring_response * ring_errors + repeated_errors;
+          noise.vector(8, sd) + scan.places.ring_response * ring_errors + repeated_errors;
       for (std::size_t i = 0; i < 4; ++i) {
-        scan.features[i].at = Point<PageMm>::from(
-            scan.features[i].at.vec() + error.segment<2>(static_cast<Eigen::Index>(2 * i)));
+        scan.places.features[i].at = Point<PageMm>::from(
+            scan.places.features[i].at.vec() + error.segment<2>(static_cast<Eigen::Index>(2 * i)));
       }
       scans.push_back(std::move(scan));
     }
@@ -259,7 +262,7 @@ TEST(CheckEdgesShown, NamesTheEdgeAsOneLooksAtThatSide) {
                                  "front"));
   SideReading back = front;
   back.identity.side = Side::verso;  // turned on its long edge: left and right change places
-  back.features = {edge("left-1", {1, 0}, 105, 0)};
+  back.places.features = {edge("left-1", {1, 0}, 105, 0)};
   EXPECT_THAT(check_edges_shown({back}, combine_scans({back}))->message,
               testing::HasSubstr("The left edge"));
   // Another scan of the side shows it.

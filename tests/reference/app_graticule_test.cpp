@@ -67,7 +67,7 @@ INSTANTIATE_TEST_SUITE_P(Dpi, GraticuleTest, testing::Values(200, 300, 600));
 TEST_P(GraticuleTest, LinesAreNotTakenForHoles) {
   const auto reading = read_side(scan_);
   ASSERT_TRUE(reading) << reading.refusal().message;
-  for (const SideFeature& f : reading.value().features) EXPECT_EQ(f.kind, FeatureKind::edge);
+  for (const SideFeature& f : reading.value().places.features) EXPECT_EQ(f.kind, FeatureKind::edge);
   for (const SideMiss& miss : reading.value().misses) {
     EXPECT_FALSE(std::holds_alternative<HoleMiss>(miss.miss)) << miss.id;
   }
@@ -90,7 +90,7 @@ TEST_P(GraticuleTest, PricksAreReadWhereTheyAre) {
     const auto reading = read_side(scan_);
     ASSERT_TRUE(reading) << reading.refusal().message;
     int read = 0;
-    for (const SideFeature& f : reading.value().features) {
+    for (const SideFeature& f : reading.value().places.features) {
       if (f.kind != FeatureKind::prick) continue;
       const Eigen::Vector2d error = f.at.vec() - places.at(f.id);
       EXPECT_LT(error.norm(), 0.03) << f.id;

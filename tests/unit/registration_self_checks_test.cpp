@@ -57,7 +57,7 @@ SideReading side_with(const Features& wanted, Side side) {
     f.at = Point<PageMm>::from(view * recto);
     f.normal = view * normal;
     f.paper_sd_mm = 0.006;
-    reading.features.push_back(f);
+    reading.places.features.push_back(f);
   };
   for (const HolePlace& hole : geometry.holes) {
     const bool punch = hole.kind == HoleKind::punch;
@@ -70,9 +70,9 @@ SideReading side_with(const Features& wanted, Side side) {
     if (!wanted.edges) break;
     add(edge.id, FeatureKind::edge, edge.ring.vec() + edge.inset_mm * edge.outward, edge.outward);
   }
-  const auto n = static_cast<Eigen::Index>(2 * reading.features.size());
-  reading.scan_covariance_mm2 = Eigen::MatrixXd::Identity(n, n) * kScanSdMm * kScanSdMm;
-  reading.ring_response = Eigen::MatrixXd::Zero(n, 0);
+  const auto n = static_cast<Eigen::Index>(2 * reading.places.features.size());
+  reading.places.scan_covariance_mm2 = Eigen::MatrixXd::Identity(n, n) * kScanSdMm * kScanSdMm;
+  reading.places.ring_response = Eigen::MatrixXd::Zero(n, 0);
   return reading;
 }
 
@@ -83,7 +83,7 @@ Result<SheetReading> sheet_with(
     const Features& wanted, const Change& change, DatumChoice datum = DatumChoice::automatic,
     const std::function<void(SheetScans&)>& also = [](SheetScans&) {}) {
   SheetScans scans{{side_with(wanted, Side::recto)}, {side_with(wanted, Side::verso)}};
-  for (SideFeature& f : scans.verso.front().features) change(f);
+  for (SideFeature& f : scans.verso.front().places.features) change(f);
   also(scans);
   return register_sheet(scans, datum);
 }
@@ -143,9 +143,9 @@ TEST(SelfChecks, TwoHolesMustBeAsFarApartOnBothSides) {
   const auto two_holes = [](SheetScans& scans) {
     for (auto* side : {&scans.recto, &scans.verso}) {
       SideReading& reading = side->front();
-      reading.features.resize(2);
-      reading.scan_covariance_mm2 = Eigen::MatrixXd::Identity(4, 4) * kScanSdMm * kScanSdMm;
-      reading.ring_response = Eigen::MatrixXd::Zero(4, 0);
+      reading.places.features.resize(2);
+      reading.places.scan_covariance_mm2 = Eigen::MatrixXd::Identity(4, 4) * kScanSdMm * kScanSdMm;
+      reading.places.ring_response = Eigen::MatrixXd::Zero(4, 0);
     }
   };
   const auto apart_by = [](double mm) {
