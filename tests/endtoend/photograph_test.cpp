@@ -6,11 +6,14 @@
 #include <cmath>
 #include <fstream>
 #include <functional>
+#include <opencv2/aruco.hpp>
+#include <opencv2/calib3d.hpp>
 
 #include "app/measure.h"
 #include "measure/side_reading.h"
 #include "support/printed_target.h"
 #include "target/geometry.h"
+#include "target/identity.h"
 
 namespace versolay {
 namespace {
@@ -121,6 +124,80 @@ INSTANTIATE_TEST_SUITE_P(Lenses, PhotographThrough,
                                          Lens{"ten_degrees", 10.0, 0.0},
                                          Lens{"barrel", 3.0, -0.02}),
                          [](const auto& tested) { return std::string(tested.param.name); });
+
+/// Corners of one tag on the page, clockwise from any of them.
+using Quad = std::array<cv::Point2d, 4>;
+
+/// The tags that ArUco finds: where it sees their corners and where these are on the page.
+/// @param shift  by how many corners its order is off; it is the same for all tags.
+void add_corners(const std::vector<int>& ids, const std::vector<std::vector<cv::Point2f>>& seen,
+                 std::size_t shift, std::vector<cv::Point2d>& picture,
+                 std::vector<cv::Point2d>& page) {
+  for (const Mark& mark : target().geometry.marks) {
+    if (mark.kind != MarkKind::tag || mark.side != Side::recto) continue;
+    for (std::size_t i = 0; i < ids.size(); ++i) {
+      const auto meaning = tag_meaning(ids[i]);
+      if (!meaning || meaning->position != tag_position(mark)) continue;
+      const double half = 4 * target().geometry.tag_module_mm;  // 8 modules of black square
+      const Quad corners = {{{mark.at.x - half, mark.at.y - half},
+                             {mark.at.x + half, mark.at.y - half},
+                             {mark.at.x + half, mark.at.y + half},
+                             {mark.at.x - half, mark.at.y + half}}};
+      for (std::size_t k = 0; k < 4; ++k) {
+        // ArUco counts from the middle of the first pixel.
+        picture.emplace_back(seen[i][k].x + 0.5, seen[i][k].y + 0.5);
+        page.push_back(corners[(k + shift) % 4]);
+      }
+    }
+  }
+}
+
+/// Page to picture by OpenCV alone: ArUco's corners, a plane seen through a straight lens.
+cv::Mat homography_of_tags(const cv::Mat1b& picture) {
+  auto parameters = cv::aruco::DetectorParameters::create();
+  parameters->cornerRefinementMethod = cv::aruco::CORNER_REFINE_SUBPIX;
+  std::vector<std::vector<cv::Point2f>> seen;
+  std::vector<int> ids;
+  cv::aruco::detectMarkers(picture,
+                           cv::aruco::getPredefinedDictionary(cv::aruco::DICT_APRILTAG_36h11), seen,
+                           ids, parameters);
+  EXPECT_GE(ids.size(), 4u);
+  cv::Mat best;
+  double least = 1e9;
+  for (std::size_t shift = 0; shift < 4; ++shift) {
+    std::vector<cv::Point2d> at, page, back;
+    add_corners(ids, seen, shift, at, page);
+    const cv::Mat picture_from_page = cv::findHomography(page, at);
+    cv::perspectiveTransform(page, back, picture_from_page);
+    const double error = cv::norm(back, at, cv::NORM_L2);
+    if (error < least) {
+      least = error;
+      best = picture_from_page;
+    }
+  }
+  return best;
+}
+
+TEST_F(PhotographTest, OpenCvsPoseOfTheTagsPutsTheRingsWhereTheyAreSeen) {
+  PaperSheet sheet = punched_sheet();
+  Camera camera;  // with a straight lens; the paper is flat
+  camera.tilt_about_x = 6.0;
+  camera.tilt_about_y = -4.0;
+  const cv::Mat1b picture = photograph(sheet, Side::recto, camera, 5);
+  const auto reading = read_side(scan_of(picture));
+  ASSERT_TRUE(reading.ok()) << reading.refusal().message;
+  ASSERT_TRUE(reading.value().camera);
+  const cv::Mat picture_from_page = homography_of_tags(picture);
+  std::vector<cv::Point2d> page, predicted;
+  for (const RingUse& ring : reading.value().rings) page.emplace_back(ring.page.x, ring.page.y);
+  cv::perspectiveTransform(page, predicted, picture_from_page);
+  double squares = 0.0;
+  for (std::size_t i = 0; i < page.size(); ++i) {
+    const Point<ScanPx>& seen = reading.value().rings[i].seen;
+    squares += std::pow(seen.x - predicted[i].x, 2) + std::pow(seen.y - predicted[i].y, 2);
+  }
+  EXPECT_LT(std::sqrt(squares / (2.0 * static_cast<double>(page.size()))), 0.1);  // px, one axis
+}
 
 struct BadPhotograph {
   const char* name;

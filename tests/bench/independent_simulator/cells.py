@@ -45,5 +45,19 @@ CELLS = {
     "edges": (dict(hands=NO_HOLES), []),
     "edges rough: 15 um, bevel 8 um": (
         dict(hands=NO_HOLES, paper__rough_um=15, paper__bevel_um=8), []),
+    "edges, 300 dpi": (dict(hands=NO_HOLES, scanner__dpi=300), []),
+    "edges, JPEG 40": (dict(hands=NO_HOLES, scanner__jpeg=40), []),
+    "edges, auto levels, sharpened": (
+        dict(hands=NO_HOLES, scanner__clip=0.06, scanner__sharpen=1.0), []),
+    "edges, noise 5 of 255": (
+        dict(hands=NO_HOLES, scanner__noise=5, scanner__texture=0.02), []),
+    "edges, dust: ten times as much": (dict(hands=NO_HOLES, scanner__dust_per_dm2=40), []),
+    "3 scans a side": (dict(pictures__repeats=3), []),
+    "3 scans a side, the second turned by 180 degrees": (
+        dict(pictures__repeats=3, pictures__turned=True), []),
+    "edges, 3 scans a side, the second turned": (
+        dict(hands=NO_HOLES, pictures__repeats=3, pictures__turned=True), []),
+    "edges, bed as long as the sheet, two shifted scans a side": (
+        dict(hands=NO_HOLES, pictures__both_ends=True, scanner__short_bed_mm=6), []),
     "grey card behind": (dict(scanner__background=0.15, paper__thickness_shadow=0.4), []),
 }

@@ -43,6 +43,8 @@ class Scanner:
     skew_mrad: float = 10.0          # of the sheet on the bed, uniform to this
     margin_mm: float = 4.0           # of bed beyond the paper
     growth_ppm: float = 150          # the paper between the scans, sd
+    short_bed_mm: float = 0.0        # 0: longer than the sheet; else as long as it, and the sheet
+                                     # lies this far beyond one end
 
 
 def _quarter_turn(q):
@@ -53,7 +55,8 @@ def _quarter_turn(q):
 class Scan:
     """One scan of one side. image(): uint8, as the scanner's program saves it."""
 
-    def __init__(self, scanner, sheet, side, reflectance, displacement, rng, quarters=None):
+    def __init__(self, scanner, sheet, side, reflectance, displacement, rng, quarters=None, end=1):
+        """quarters: turns by 90 degrees on the bed; end: 1 or -1, that which a short bed shows."""
         self.s, self.sheet, self.side, self.rng = scanner, sheet, side, rng
         self.displacement = displacement
         self.quarters = rng.integers(4) if quarters is None else quarters
@@ -61,11 +64,12 @@ class Scan:
         if self.quarters % 2:
             w, h = h, w
         s = scanner
-        self.bed_mm = (w + 2 * s.margin_mm, h + 2 * s.margin_mm)
+        self.bed_mm = (w + 2 * s.margin_mm, h if s.short_bed_mm else h + 2 * s.margin_mm)
         self.shape = tuple(int(np.ceil(m / 25.4 * s.dpi)) for m in self.bed_mm[::-1])
         turn = rng.uniform(-s.skew_mrad, s.skew_mrad) * 1e-3
         c, n = np.cos(turn), np.sin(turn)
-        pose = np.array([[c, -n, rng.normal(0, 0.3)], [n, c, rng.normal(0, 0.3)], [0, 0, 1.0]])
+        pose = np.array([[c, -n, rng.normal(0, 0.3)],
+                         [n, c, rng.normal(0, 0.3) + end * s.short_bed_mm], [0, 0, 1.0]])
         grown = 1 + rng.normal(0, s.growth_ppm) * 1e-6
         self.side_from_bed = np.linalg.inv(pose @ _quarter_turn(self.quarters)
                                            @ np.diag([grown, grown, 1]))

@@ -15,6 +15,22 @@ INK_STEPS = 60000                    # per unit of reflectance, in the files of 
 
 
 @dataclasses.dataclass
+class Pictures:
+    """Of each side. A sheet that fits the bed one way only is scanned that way, or turned by 180."""
+    repeats: int = 1
+    turned: bool = False             # every other repeat by 180 degrees
+    both_ends: bool = False          # each of them twice, shifted: for a short bed
+
+    def views(self, rng):
+        """(quarter turns, end shown) of each scan."""
+        if self.repeats == 1 and not self.both_ends:
+            return [(None, 1)]
+        first = 2 * rng.integers(2) if self.both_ends else rng.integers(4)
+        turns = [(first + 2 * (k % 2) * self.turned) % 4 for k in range(self.repeats)]
+        return [(q, end) for q in turns for end in ((1, -1) if self.both_ends else (1,))]
+
+
+@dataclasses.dataclass
 class Settings:
     ink: printed_page.Ink = dataclasses.field(default_factory=printed_page.Ink)
     feed: printed_page.Feed = dataclasses.field(default_factory=printed_page.Feed)
@@ -22,6 +38,7 @@ class Settings:
     paper: paper_sheet.Paper = dataclasses.field(default_factory=paper_sheet.Paper)
     passes: paper_sheet.Passes = dataclasses.field(default_factory=paper_sheet.Passes)
     scanner: flatbed.Scanner = dataclasses.field(default_factory=flatbed.Scanner)
+    pictures: Pictures = dataclasses.field(default_factory=Pictures)
 
     def varied(self, **changes):
         """A copy with fields changed: varied(scanner__dpi=200, ink__gain_um=40, hands=PRICK)."""
@@ -73,10 +90,12 @@ def make_runs(settings, geometry, cover_paths, runs, folder, seed):
             truths[number] = made.truth.tolist()
             for i, side in enumerate(("recto", "verso")):
                 displacement = printed_page.Displacement(settings.feed, made.paper_mm, rng)
-                scan = flatbed.Scan(settings.scanner, made, side, ink[i], displacement, rng)
-                path = os.path.join(folder, f"run{run}-sheet{number}-{side}{suffix}")
-                scan.write(path)
-                files.append(path)
+                for k, (quarters, end) in enumerate(settings.pictures.views(rng)):
+                    scan = flatbed.Scan(settings.scanner, made, side, ink[i], displacement, rng,
+                                        quarters, end)
+                    path = os.path.join(folder, f"run{run}-sheet{number}-{side}-{k + 1}{suffix}")
+                    scan.write(path)
+                    files.append(path)
     return out
 
 
