@@ -77,6 +77,7 @@ struct SheetReading {
   /// Both pages were printed turned half round in the printer. Everything above is told in the
   /// frame of the printer, as for a sheet that was not.
   bool fed_round = false;
+  bool photographed = false;       // one picture at least was taken with a camera
   std::vector<std::string> files;  // the scans that went into it
   Notices warnings;
 };

@@ -10,7 +10,6 @@
 #include "core/display_unit.h"
 #include "core/numbers.h"
 #include "core/translation.h"
-#include "registration/datum_words.h"
 #include "registration/readings_json.h"
 #include "registration/studies.h"
 
@@ -24,7 +23,7 @@ std::string read_from(const SheetReading& sheet) {
   const auto holes = static_cast<std::ptrdiff_t>(sheet.features.size()) - edges;
   std::string words = holes > 0 ? tr("{} holes", holes) : "";
   if (edges > 0) words += tr("{}{} edge places", holes > 0 ? ", " : "", edges);
-  if (sheet.datum.ends_with(kPhotographed)) words += tr(kPhotographed.data());
+  if (sheet.photographed) words += tr(", photographed");
   return words;
 }
 

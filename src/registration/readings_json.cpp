@@ -58,6 +58,7 @@ Json json_of(const SheetReading& s) {
     for (const Registration& r : s.repeats) json["repeats"].push_back(versolay::json_of(r));
   }
   if (s.fed_round) json["fed_round"] = true;
+  if (s.photographed) json["photographed"] = true;
   json["kind"] = s.correction ? "production" : "target";
   if (s.correction) json["correction_applied"] = versolay::json_of(*s.correction);
   if (s.lean) {
@@ -167,6 +168,7 @@ SheetReading sheet_at(const JsonPlace& place) {
     for (const JsonPlace& r : place.at("repeats").items()) s.repeats.push_back(registration_at(r));
   }
   if (place.has("fed_round")) s.fed_round = place.at("fed_round").flag();
+  if (place.has("photographed")) s.photographed = place.at("photographed").flag();
   if (place.has("files")) {
     for (const JsonPlace& f : place.at("files").items()) s.files.push_back(f.text());
   }

@@ -8,6 +8,7 @@
 //                                 "residual_x_mm", "residual_y_mm" }],
 //                  "recto": { "printed_scale_x", "printed_scale_y" }, "verso": {...},
 //                  "repeats": [registration, ...], "fed_round": true,
+//                  "photographed": true,
 //                  "files": [...], "warnings": [{ "code", "message" }] }],
 //     "rejected": [{ "file", "code", "message" }],
 //     "gauge", "other_turn", "fed_round": what the sheets tell together; see versolay/studies.h }

@@ -7,7 +7,6 @@
 #include "core/numbers.h"
 #include "core/translation.h"
 #include "registration/checks.h"
-#include "registration/datum_words.h"
 #include "registration/page_order.h"
 #include "registration/paired_features.h"
 #include "registration/print_lay.h"
@@ -296,7 +295,7 @@ Result<SheetReading> register_sheet(const SheetScans& scans, DatumChoice choice)
   sheet.model = datum->fit.model;
   sheet.residual_rms_mm = datum->fit.residual_rms_mm;
   sheet.datum = name_of(datum->pairs);
-  if (any_photograph(scans)) sheet.datum += kPhotographed;
+  sheet.photographed = any_photograph(scans);
   sheet.datum_reason = datum->reason;
   sheet.features = datum->pairs.readings();
   sheet.repeats =

@@ -109,7 +109,8 @@ TEST_P(PhotographThrough, IsReadForWhatItIs) {
   const Readings readings = measure(request, {});
   ASSERT_EQ(readings.sheets.size(), 1u);
   const SheetReading& read = readings.sheets[0];
-  EXPECT_EQ(read.datum, "punched holes and paper edges, photographed");
+  EXPECT_EQ(read.datum, "punched holes and paper edges");
+  EXPECT_TRUE(read.photographed);
   EXPECT_NEAR(read.registration.dx_mm, sheet.landed.dx_mm, 0.05);
   EXPECT_NEAR(read.registration.dy_mm, sheet.landed.dy_mm, 0.05);
   EXPECT_NEAR(read.registration.rotation_mrad, sheet.landed.rotation_mrad, 0.3);

@@ -26,6 +26,7 @@ Readings some_readings() {
   sheet.files = {"scan 1.png"};
   sheet.repeats = {{.42, -.31, 1.2, 150, 150, 0}, {.41, -.30, 1.1, 140, 140, 0}};
   sheet.fed_round = true;
+  sheet.photographed = true;
   sheet.recto_lay = PrintLay{0.1, -0.2, 0.3, 215.8, 279.3};
   sheet.recto_lay->covariance.diagonal() << 1e-4, 2e-4, 1e-2;
   sheet.verso_lay = sheet.recto_lay;
@@ -55,6 +56,7 @@ TEST(ReadingsJson, AreReadBackAsTheyWereWritten) {
   EXPECT_EQ(sheet.verso.x, std::nullopt);
   EXPECT_EQ(sheet.repeats, some_readings().sheets[0].repeats);
   EXPECT_TRUE(sheet.fed_round);
+  EXPECT_TRUE(sheet.photographed);
   EXPECT_EQ(sheet.verso_lay->covariance(2, 2), 1e-2);
   EXPECT_EQ(written.at("gauge").at("degrees_of_freedom"), 1);
   EXPECT_EQ(written.at("other_turn").at("turn"), "long-edge");
