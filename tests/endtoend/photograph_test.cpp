@@ -6,11 +6,11 @@
 #include <cmath>
 #include <fstream>
 #include <functional>
-#include <opencv2/aruco.hpp>
 #include <opencv2/calib3d.hpp>
 
 #include "app/measure.h"
 #include "measure/side_reading.h"
+#include "support/aruco_tags.h"
 #include "support/printed_target.h"
 #include "target/geometry.h"
 #include "target/identity.h"
@@ -19,6 +19,7 @@ namespace versolay {
 namespace {
 
 using ::testing::HasSubstr;
+using testing_support::ArucoTag;
 using testing_support::Camera;
 using testing_support::PaperSheet;
 using testing_support::PhotographOf;
@@ -126,51 +127,44 @@ INSTANTIATE_TEST_SUITE_P(Lenses, PhotographThrough,
                                          Lens{"barrel", 3.0, -0.02}),
                          [](const auto& tested) { return std::string(tested.param.name); });
 
-/// Corners of one tag on the page, clockwise from any of them.
-using Quad = std::array<cv::Point2d, 4>;
+/// Corners of the tags in the picture and on the page.
+struct TagCorners {
+  std::vector<cv::Point2d> picture;
+  std::vector<cv::Point2d> page;
+};
 
-/// The tags that ArUco finds: where it sees their corners and where these are on the page.
-/// @param shift  by how many corners its order is off; it is the same for all tags.
-void add_corners(const std::vector<int>& ids, const std::vector<std::vector<cv::Point2f>>& seen,
-                 std::size_t shift, std::vector<cv::Point2d>& picture,
-                 std::vector<cv::Point2d>& page) {
+/// @param shift  by how many corners ArUco's order is off; it is the same for all tags.
+TagCorners corners_of(const std::vector<ArucoTag>& tags, std::size_t shift) {
+  TagCorners corners;
   for (const Mark& mark : target().geometry.marks) {
     if (mark.kind != MarkKind::tag || mark.side != Side::recto) continue;
-    for (std::size_t i = 0; i < ids.size(); ++i) {
-      const auto meaning = tag_meaning(ids[i]);
+    for (const ArucoTag& tag : tags) {
+      const auto meaning = tag_meaning(tag.number);
       if (!meaning || meaning->position != tag_position(mark)) continue;
       const double half = 4 * target().geometry.tag_module_mm;  // 8 modules of black square
-      const Quad corners = {{{mark.at.x - half, mark.at.y - half},
-                             {mark.at.x + half, mark.at.y - half},
-                             {mark.at.x + half, mark.at.y + half},
-                             {mark.at.x - half, mark.at.y + half}}};
+      const std::array<cv::Point2d, 4> square = {{{mark.at.x - half, mark.at.y - half},
+                                                  {mark.at.x + half, mark.at.y - half},
+                                                  {mark.at.x + half, mark.at.y + half},
+                                                  {mark.at.x - half, mark.at.y + half}}};
       for (std::size_t k = 0; k < 4; ++k) {
-        // ArUco counts from the middle of the first pixel.
-        picture.emplace_back(seen[i][k].x + 0.5, seen[i][k].y + 0.5);
-        page.push_back(corners[(k + shift) % 4]);
+        corners.picture.emplace_back(tag.corners[k].x, tag.corners[k].y);
+        corners.page.push_back(square[(k + shift) % 4]);
       }
     }
   }
+  return corners;
 }
 
-/// Page to picture by OpenCV alone: ArUco's corners, a plane seen through a straight lens.
-cv::Mat homography_of_tags(const cv::Mat1b& picture) {
-  auto parameters = cv::aruco::DetectorParameters::create();
-  parameters->cornerRefinementMethod = cv::aruco::CORNER_REFINE_SUBPIX;
-  std::vector<std::vector<cv::Point2f>> seen;
-  std::vector<int> ids;
-  cv::aruco::detectMarkers(picture,
-                           cv::aruco::getPredefinedDictionary(cv::aruco::DICT_APRILTAG_36h11), seen,
-                           ids, parameters);
-  EXPECT_GE(ids.size(), 4u);
+/// Page to picture by OpenCV alone: a plane seen through a straight lens.
+cv::Mat homography_of(const std::vector<ArucoTag>& tags) {
   cv::Mat best;
   double least = 1e9;
   for (std::size_t shift = 0; shift < 4; ++shift) {
-    std::vector<cv::Point2d> at, page, back;
-    add_corners(ids, seen, shift, at, page);
-    const cv::Mat picture_from_page = cv::findHomography(page, at);
-    cv::perspectiveTransform(page, back, picture_from_page);
-    const double error = cv::norm(back, at, cv::NORM_L2);
+    const TagCorners corners = corners_of(tags, shift);
+    const cv::Mat picture_from_page = cv::findHomography(corners.page, corners.picture);
+    std::vector<cv::Point2d> back;
+    cv::perspectiveTransform(corners.page, back, picture_from_page);
+    const double error = cv::norm(back, corners.picture, cv::NORM_L2);
     if (error < least) {
       least = error;
       best = picture_from_page;
@@ -188,7 +182,9 @@ TEST_F(PhotographTest, OpenCvsPoseOfTheTagsPutsTheRingsWhereTheyAreSeen) {
   const auto reading = read_side(scan_of(picture));
   ASSERT_TRUE(reading.ok()) << reading.refusal().message;
   ASSERT_TRUE(reading.value().camera);
-  const cv::Mat picture_from_page = homography_of_tags(picture);
+  const std::vector<ArucoTag> tags = testing_support::aruco_tags(picture);
+  ASSERT_GE(tags.size(), 4u);
+  const cv::Mat picture_from_page = homography_of(tags);
   std::vector<cv::Point2d> page, predicted;
   for (const RingUse& ring : reading.value().rings) page.emplace_back(ring.page.x, ring.page.y);
   cv::perspectiveTransform(page, predicted, picture_from_page);

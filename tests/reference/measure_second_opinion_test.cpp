@@ -6,12 +6,12 @@
 
 #include <cmath>
 #include <functional>
-#include <opencv2/aruco.hpp>
 #include <opencv2/imgproc.hpp>
 #include <random>
 
 #include "measure/ring.h"
 #include "measure/tags.h"
+#include "support/aruco_tags.h"
 
 namespace versolay {
 namespace {
@@ -175,20 +175,14 @@ TEST(MarkPlaces, ATurnedPictureTurnsTheTagExactly) {
 
 TEST(MarkPlaces, ArUcoSeesTheCornersOfTheTagAtTheSamePlaces) {
   const cv::Mat picture = tag_light(a_tag_of_ours());
-  auto parameters = cv::aruco::DetectorParameters::create();
-  parameters->cornerRefinementMethod = cv::aruco::CORNER_REFINE_SUBPIX;
-  std::vector<std::vector<cv::Point2f>> seen;
-  std::vector<int> ids;
-  cv::aruco::detectMarkers(picture,
-                           cv::aruco::getPredefinedDictionary(cv::aruco::DICT_APRILTAG_36h11), seen,
-                           ids, parameters);
-  ASSERT_EQ(ids, std::vector<int>{a_tag_of_ours()});
+  const auto seen = testing_support::aruco_tags(picture);
+  ASSERT_EQ(seen.size(), 1u);
+  EXPECT_EQ(seen[0].number, a_tag_of_ours());
   EXPECT_LT(farthest_from(corners_of_tag(picture),
                           [&](const Point<ScanPx>& p) {
                             double nearest = 1e9;
-                            for (const cv::Point2f& q : seen[0]) {  // from the first pixel's middle
-                              nearest =
-                                  std::min(nearest, std::hypot(p.x - q.x - 0.5, p.y - q.y - 0.5));
+                            for (const Point<ScanPx>& q : seen[0].corners) {
+                              nearest = std::min(nearest, std::hypot(p.x - q.x, p.y - q.y));
                             }
                             return nearest;
                           }),
