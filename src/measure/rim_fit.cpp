@@ -128,6 +128,59 @@ double robust_sigma_mm(std::vector<double> residuals) {
   return 1.4826 * median(residuals);
 }
 
+/// Iteratively re-weighted least squares, as far as it has come.
+struct Solution {
+  Unknowns values;
+  std::vector<double> weights;
+  Eigen::LDLT<Normal> normal;
+};
+
+/// @return nullopt when the points do not determine the fit.
+std::optional<Solution> solve(const std::vector<RimPoint>& points, const std::vector<RimRow>& rows,
+                              const Unknowns& guess, int rims, double least_sigma_mm) {
+  Solution s{guess, std::vector<double>(points.size()), {}};
+  for (int iteration = 0; iteration < kMostIterations; ++iteration) {
+    const std::vector<double> residual = residuals_mm(points, rows, s.values, rims);
+    const double sigma = std::max(least_sigma_mm, robust_sigma_mm(residual));
+    for (std::size_t i = 0; i < points.size(); ++i) {
+      s.weights[i] = biweight(residual[i], kRejectSigmas * sigma);
+    }
+    const Equations equations = equations_of(points, rows, s.weights, rims);
+    s.normal.compute(equations.normal);
+    const auto pivots = s.normal.vectorD();
+    if (s.normal.info() != Eigen::Success ||
+        pivots.minCoeff() < kLeastPivotShare * pivots.maxCoeff()) {
+      return std::nullopt;
+    }
+    const Unknowns before = s.values;
+    s.values = s.normal.solve(equations.right);
+    if ((s.values - before).lpNorm<Eigen::Infinity>() < kSettledMm) break;
+  }
+  return s;
+}
+
+RimFit fit_of(const Solution& s, const std::vector<double>& residual, int rims) {
+  double weight_sum = 0.0;
+  double squares = 0.0;
+  for (std::size_t i = 0; i < residual.size(); ++i) {
+    weight_sum += s.weights[i];
+    squares += s.weights[i] * residual[i] * residual[i];
+  }
+  const auto unknowns = s.values.size();
+  const double variance = squares / std::max(1.0, weight_sum - static_cast<double>(unknowns));
+  const Normal inverse = s.normal.solve(Normal::Identity(unknowns, unknowns));
+  RimFit fit;
+  fit.residual_rms_mm = std::sqrt(squares / weight_sum);
+  fit.centre_mm = s.values.head<2>();
+  fit.covariance_mm2 = variance * inverse.topLeftCorner<2, 2>();
+  for (int k = 0; k < rims; ++k) {
+    const RimRow own = of_rim(s.values, k);
+    fit.radii_mm.push_back(own[2]);
+    fit.second_harmonic_mm.emplace_back(own.tail<2>());
+  }
+  return fit;
+}
+
 }  // namespace
 
 std::optional<RimFit> fit_rims(const std::vector<RimPoint>& points, int rims, int expected,
@@ -139,51 +192,16 @@ std::optional<RimFit> fit_rims(const std::vector<RimPoint>& points, int rims, in
   std::vector<RimRow> rows;
   rows.reserve(points.size());
   for (const RimPoint& p : points) rows.push_back(model_row(p.angle_rad));
-
-  Unknowns solution = *guess;
-  std::vector<double> weights(points.size());
-  Eigen::LDLT<Normal> solver;
-  for (int iteration = 0; iteration < kMostIterations; ++iteration) {
-    const std::vector<double> residual = residuals_mm(points, rows, solution, rims);
-    const double sigma = std::max(least_sigma_mm, robust_sigma_mm(residual));
-    for (std::size_t i = 0; i < points.size(); ++i) {
-      weights[i] = biweight(residual[i], kRejectSigmas * sigma);
-    }
-    const Equations equations = equations_of(points, rows, weights, rims);
-    solver.compute(equations.normal);
-    const auto pivots = solver.vectorD();
-    if (solver.info() != Eigen::Success ||
-        pivots.minCoeff() < kLeastPivotShare * pivots.maxCoeff()) {
-      return std::nullopt;
-    }
-    const Unknowns before = solution;
-    solution = solver.solve(equations.right);
-    if ((solution - before).lpNorm<Eigen::Infinity>() < kSettledMm) break;
-  }
-
-  RimFit fit;
-  fit.used = static_cast<int>(
-      std::count_if(weights.begin(), weights.end(), [](double w) { return w > 0.0; }));
-  if (fit.used < kLeastShare * expected || !covers_the_circle(points, weights)) {
+  const auto solution = solve(points, rows, *guess, rims, least_sigma_mm);
+  if (!solution) return std::nullopt;
+  const auto used = std::count_if(solution->weights.begin(), solution->weights.end(),
+                                  [](double w) { return w > 0.0; });
+  if (static_cast<double>(used) < kLeastShare * expected ||
+      !covers_the_circle(points, solution->weights)) {
     return std::nullopt;
   }
-  const std::vector<double> residual = residuals_mm(points, rows, solution, rims);
-  double weight_sum = 0.0;
-  double squares = 0.0;
-  for (std::size_t i = 0; i < points.size(); ++i) {
-    weight_sum += weights[i];
-    squares += weights[i] * residual[i] * residual[i];
-  }
-  fit.residual_rms_mm = std::sqrt(squares / weight_sum);
-  const auto unknowns = solution.size();
-  const double variance = squares / std::max(1.0, weight_sum - static_cast<double>(unknowns));
-  const Normal inverse = solver.solve(Normal::Identity(unknowns, unknowns));
-  fit.centre_mm = solution.head<2>();
-  fit.covariance_mm2 = variance * inverse.topLeftCorner<2, 2>();
-  for (int k = 0; k < rims; ++k) {
-    fit.radii_mm.push_back(solution[2 + 3 * k]);
-    fit.second_harmonic_mm.emplace_back(solution[3 + 3 * k], solution[4 + 3 * k]);
-  }
+  RimFit fit = fit_of(*solution, residuals_mm(points, rows, solution->values, rims), rims);
+  fit.used = static_cast<int>(used);
   return fit;
 }
 

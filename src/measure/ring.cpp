@@ -18,6 +18,11 @@ constexpr double kFinestStepMm = 0.04;   // of a profile: no printed edge is sha
 constexpr double kFineReachMm = 0.75;    // beyond both edges, for the fine profiles
 constexpr double kClearOfEdgeMm = 0.35;  // paper level is taken from there outwards
 constexpr double kLeastContrast = 0.25;  // of the paper's level
+constexpr int kLeastPaperSamples = 50;
+constexpr double kPaperSigmas = 2.5;  // farther off is dirt
+constexpr double kLeastPaperLimit = 6.0;
+constexpr double kMostSquare = 400.0;  // counted for one sample
+constexpr double kNoLimit = 1e9;
 constexpr double kMostRadiusErrorMm = 0.16;
 constexpr double kMostResidualMm = 0.06;
 constexpr double kSettledMm = 0.01;   // a second pass from this near changes nothing
@@ -106,9 +111,9 @@ std::optional<Eigen::Vector2d> centre_of_dark(const Sampler& image,
   return centre + fit->centre_mm;
 }
 
-/// Paper level as a plane over the ring's neighbourhood, from samples clear of the ink.
+/// Paper level as a plane over the ring's neighbourhood.
 struct PaperPlane {
-  Eigen::Vector3d coefficients;
+  Eigen::Vector3d coefficients = Eigen::Vector3d::Zero();
   double at(const Eigen::Vector2d& offset_mm) const {
     return coefficients[0] + coefficients.tail<2>().dot(offset_mm);
   }
@@ -119,9 +124,29 @@ struct FineProfiles {
   std::vector<Ray> rays;
 };
 
-std::optional<PaperPlane> paper_plane(const FineProfiles& fine, const RingSize& size) {
-  std::vector<Eigen::Vector3d> rows;
-  std::vector<double> values;
+/// On all rays that the picture shows wholly.
+FineProfiles fine_profiles(const Sampler& image, const Affine<ScanPx, PageMm>& scan_from_page,
+                           const Eigen::Vector2d& centre, const RingSize& size) {
+  const double step = std::max(0.5 * pixel_mm(scan_from_page), kFinestStepMm);
+  FineProfiles fine;
+  for (const Ray& ray : fine_rays()) {
+    Profile profile(image, scan_from_page, centre, ray, size.inner_radius_mm - kFineReachMm,
+                    size.outer_radius_mm + kFineReachMm, step);
+    if (!profile.complete()) continue;
+    fine.profiles.push_back(std::move(profile));
+    fine.rays.push_back(ray);
+  }
+  return fine;
+}
+
+struct PaperSample {
+  Eigen::Vector3d row;  // 1, x, y
+  double light;
+  double residual(const PaperPlane& plane) const { return light - row.dot(plane.coefficients); }
+};
+
+std::vector<PaperSample> samples_clear_of_ink(const FineProfiles& fine, const RingSize& size) {
+  std::vector<PaperSample> samples;
   for (std::size_t k = 0; k < fine.profiles.size(); ++k) {
     const Profile& profile = fine.profiles[k];
     const int inner_end = profile.index(size.inner_radius_mm - kClearOfEdgeMm);
@@ -129,36 +154,52 @@ std::optional<PaperPlane> paper_plane(const FineProfiles& fine, const RingSize& 
     for (int i = 0; i < profile.count(); ++i) {
       if (i > inner_end && i < outer_start) continue;
       const Eigen::Vector2d offset = profile.radius(i) * fine.rays[k].direction;
-      rows.emplace_back(1.0, offset.x(), offset.y());
-      values.push_back(profile[i]);
+      samples.push_back({{1.0, offset.x(), offset.y()}, profile[i]});
     }
   }
-  if (rows.size() < 50) return std::nullopt;
-  // Two rounds: dirt is dark, and must not pull the plane down.
-  PaperPlane plane{Eigen::Vector3d::Zero()};
-  for (int round = 0; round < 3; ++round) {
-    Eigen::Matrix3d normal = Eigen::Matrix3d::Zero();
-    Eigen::Vector3d right = Eigen::Vector3d::Zero();
-    double sum_squares = 0.0;
-    int used = 0;
-    if (round > 0) {
-      for (std::size_t i = 0; i < rows.size(); ++i) {
-        const double r = values[i] - rows[i].dot(plane.coefficients);
-        sum_squares += std::min(r * r, 400.0);
-      }
+  return samples;
+}
+
+/// Least squares through the samples that lie within `limit` of `plane`.
+std::optional<PaperPlane> plane_through(const std::vector<PaperSample>& samples,
+                                        const PaperPlane& plane, double limit) {
+  Eigen::Matrix3d normal = Eigen::Matrix3d::Zero();
+  Eigen::Vector3d right = Eigen::Vector3d::Zero();
+  int used = 0;
+  for (const PaperSample& s : samples) {
+    if (std::abs(s.residual(plane)) > limit) continue;
+    normal += s.row * s.row.transpose();
+    right += s.light * s.row;
+    ++used;
+  }
+  if (used < kLeastPaperSamples) return std::nullopt;
+  return PaperPlane{normal.ldlt().solve(right)};
+}
+
+/// Dirt is dark, and must not pull the plane down: what lies far off is left out, twice.
+std::optional<PaperPlane> paper_plane(const FineProfiles& fine, const RingSize& size) {
+  const std::vector<PaperSample> samples = samples_clear_of_ink(fine, size);
+  auto plane = plane_through(samples, PaperPlane{}, kNoLimit);
+  for (int round = 0; plane && round < 2; ++round) {
+    double squares = 0.0;
+    for (const PaperSample& s : samples) {
+      squares += std::min(std::pow(s.residual(*plane), 2), kMostSquare);
     }
-    const double limit =
-        round == 0 ? 1e9 : std::max(6.0, 2.5 * std::sqrt(sum_squares / double(rows.size())));
-    for (std::size_t i = 0; i < rows.size(); ++i) {
-      if (round > 0 && std::abs(values[i] - rows[i].dot(plane.coefficients)) > limit) continue;
-      normal += rows[i] * rows[i].transpose();
-      right += values[i] * rows[i];
-      ++used;
-    }
-    if (used < 50) return std::nullopt;
-    plane.coefficients = normal.ldlt().solve(right);
+    const double sd = std::sqrt(squares / static_cast<double>(samples.size()));
+    plane = plane_through(samples, *plane, std::max(kLeastPaperLimit, kPaperSigmas * sd));
   }
   return plane;
+}
+
+/// Of the darkest places on the rays.
+double ink_level(const FineProfiles& fine) {
+  std::vector<double> darkest;
+  for (const Profile& profile : fine.profiles) {
+    double least = profile[0];
+    for (int i = 1; i < profile.count(); ++i) least = std::min(least, profile[i]);
+    darkest.push_back(least);
+  }
+  return median(darkest);
 }
 
 /// Radii where the profile crosses the level midway between paper and ink, walking from the
@@ -210,27 +251,13 @@ std::optional<RingSighting> find_ring(const Sampler& image,
   if (!rough) return std::nullopt;
   Eigen::Vector2d centre = rough->vec();
 
-  const double step = std::max(0.5 * pixel_mm(scan_from_page), kFinestStepMm);
   RingSighting sighting;
   for (int pass = 0; pass < 2; ++pass) {
-    FineProfiles fine;
-    for (const Ray& ray : fine_rays()) {
-      Profile profile(image, scan_from_page, centre, ray, size.inner_radius_mm - kFineReachMm,
-                      size.outer_radius_mm + kFineReachMm, step);
-      if (!profile.complete()) continue;
-      fine.profiles.push_back(std::move(profile));
-      fine.rays.push_back(ray);
-    }
+    const FineProfiles fine = fine_profiles(image, scan_from_page, centre, size);
     if (fine.profiles.size() < kFineRays / 2) return std::nullopt;
     const auto paper = paper_plane(fine, size);
     if (!paper) return std::nullopt;
-    std::vector<double> darkest;
-    for (const Profile& profile : fine.profiles) {
-      double least = profile[0];
-      for (int i = 1; i < profile.count(); ++i) least = std::min(least, profile[i]);
-      darkest.push_back(least);
-    }
-    const double ink = median(darkest);
+    const double ink = ink_level(fine);
     if (paper->coefficients[0] - ink < kLeastContrast * paper->coefficients[0]) {
       return std::nullopt;
     }

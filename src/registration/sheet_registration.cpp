@@ -221,11 +221,9 @@ bool any_photograph(const SheetScans& scans) {
          std::any_of(scans.verso.begin(), scans.verso.end(), is_photograph);
 }
 
-}  // namespace
-
-Result<SheetReading> register_sheet(const SheetScans& scans, DatumChoice choice) {
+std::optional<Refusal> check_both_sides_shown(const SheetScans& scans) {
   for (const auto* side : {&scans.recto, &scans.verso}) {
-    if (const auto refusal = check_same_side_twice(*side)) return *refusal;
+    if (const auto refusal = check_same_side_twice(*side)) return refusal;
   }
   if (scans.recto.empty() || scans.verso.empty()) {
     const bool back_missing = scans.verso.empty();
@@ -235,72 +233,110 @@ Result<SheetReading> register_sheet(const SheetScans& scans, DatumChoice choice)
            back_missing ? tr("front") : tr("back"), back_missing ? tr("back") : tr("front"))};
   }
   for (const auto* side : {&scans.recto, &scans.verso}) {
-    if (const auto refusal = check_whole_side_shown(*side)) return *refusal;
+    if (const auto refusal = check_whole_side_shown(*side)) return refusal;
   }
-  const PageIdentity& identity = scans.recto.front().identity;
-  const TurnAxis axis = turn_axis(identity.turn, identity.paper);
-  const CombinedFeatures recto = combine_scans(scans.recto);
-  const CombinedFeatures verso = combine_scans(scans.verso);
+  return std::nullopt;
+}
 
+/// The features of both sides, each joined from all its scans.
+struct BothSides {
+  CombinedFeatures recto;
+  CombinedFeatures verso;
+  TurnAxis axis;
+};
+
+/// What is known before any hole or edge is compared.
+SheetReading begun_reading(const SheetScans& scans, const BothSides& sides) {
+  const SideReading& first = scans.recto.front();
   SheetReading sheet;
-  sheet.sheet = identity.sheet;
-  sheet.run = identity.run;
-  sheet.correction = scans.recto.front().correction;
+  sheet.sheet = first.identity.sheet;
+  sheet.run = first.identity.run;
+  sheet.correction = first.correction;
   for (const auto* side : {&scans.recto, &scans.verso}) {
     for (const SideReading& scan : *side) sheet.files.push_back(scan.scan_name);
+    keep_scan_warnings(*side, sheet.warnings);
   }
-  keep_scan_warnings(scans.recto, sheet.warnings);
-  keep_scan_warnings(scans.verso, sheet.warnings);
-  sheet.recto_lay = print_lay_of(recto);
-  sheet.verso_lay = print_lay_of(verso);
+  sheet.photographed = any_photograph(scans);
+  sheet.recto_lay = print_lay_of(sides.recto);
+  sheet.verso_lay = print_lay_of(sides.verso);
   sheet.recto = printed_scale_of(scans.recto, sheet.recto_lay);
   sheet.verso = printed_scale_of(scans.verso, sheet.verso_lay);
-  if (const auto refusal = check_printed_scale(sheet, sheet.warnings)) return *refusal;
-  if (const auto refusal = check_repeats(scans.recto, recto, sheet.warnings)) return *refusal;
-  if (const auto refusal = check_repeats(scans.verso, verso, sheet.warnings)) return *refusal;
+  return sheet;
+}
 
-  const PairedFeatures all = PairedFeatures::by_name(recto, verso, axis);
-  const auto datum = choose(all, choice, paper_size_agrees(sheet));
+/// Where the sheet is read by its edges, all of them must be in the pictures.
+std::optional<Refusal> check_edges_if_wanted(const SheetScans& scans, const BothSides& sides,
+                                             const std::optional<Datum>& datum,
+                                             DatumChoice choice) {
   const bool edges_wanted_only =
       choice == DatumChoice::edges ||
       (choice == DatumChoice::automatic && !holes_seen(scans.recto) && !holes_seen(scans.verso));
-  if (datum ? datum->pairs.subset(is_hole).size() == 0 : edges_wanted_only) {
-    if (const auto refusal = check_edges_shown(scans.recto, recto)) return *refusal;
-    if (const auto refusal = check_edges_shown(scans.verso, verso)) return *refusal;
+  const bool by_edges = datum ? datum->pairs.subset(is_hole).size() == 0 : edges_wanted_only;
+  if (!by_edges) return std::nullopt;
+  if (auto refusal = check_edges_shown(scans.recto, sides.recto)) return refusal;
+  return check_edges_shown(scans.verso, sides.verso);
+}
+
+Refusal no_datum(const SheetScans& scans, const PairedFeatures& all, bool edges_wanted) {
+  if (all.subset(edges_wanted ? is_edge : is_hole).size() == 0) {
+    return why_nothing_was_read(scans.recto, scans.verso, edges_wanted);
   }
-  if (!datum) {
-    const bool edges_wanted = choice == DatumChoice::edges || sheet.correction;
-    const std::size_t read = all.subset(edges_wanted ? is_edge : is_hole).size();
-    if (read == 0) return why_nothing_was_read(scans.recto, scans.verso, edges_wanted);
-    return Refusal{
-        "too_few_features",
-        edges_wanted
-            ? tr("Too little of the paper's edges can be read on both sides. Scan so that all four "
-                 "edges are seen with black card beyond them.")
-            : tr("Too few holes can be read on both sides; two far apart are needed and four are "
-                 "better. Check the punch and scan again with black card behind.")};
+  return Refusal{
+      "too_few_features",
+      edges_wanted
+          ? tr("Too little of the paper's edges can be read on both sides. Scan so that all four "
+               "edges are seen with black card beyond them.")
+          : tr("Too few holes can be read on both sides; two far apart are needed and four are "
+               "better. Check the punch and scan again with black card behind.")};
+}
+
+std::optional<Refusal> check_datum(const Datum& datum, const SheetScans& scans,
+                                   const BothSides& sides, SheetReading& sheet) {
+  sheet.warnings.insert(sheet.warnings.end(), datum.warnings.begin(), datum.warnings.end());
+  const Turn turn = scans.recto.front().identity.turn;
+  if (auto refusal = check_residuals(datum.pairs, datum.fit, sides.recto, sides.verso, turn,
+                                     sides.axis, sheet.warnings)) {
+    return refusal;
   }
-  sheet.warnings.insert(sheet.warnings.end(), datum->warnings.begin(), datum->warnings.end());
-  if (const auto refusal = check_residuals(datum->pairs, datum->fit, recto, verso, identity.turn,
-                                           axis, sheet.warnings)) {
-    return *refusal;
+  if (datum.pairs.count(FeatureKind::edge) > 0) {
+    if (auto refusal = check_paper_size(sheet, sheet.warnings)) return refusal;
   }
-  if (datum->pairs.count(FeatureKind::edge) > 0) {
-    if (const auto refusal = check_paper_size(sheet, sheet.warnings)) return *refusal;
-  }
-  if (datum->contradiction) return *datum->contradiction;
-  check_missed_holes(scans.recto, scans.verso, datum->pairs, sheet.warnings);
-  sheet.registration = datum->fit.registration;
-  sheet.covariance = datum->fit.covariance;
-  sheet.model = datum->fit.model;
-  sheet.residual_rms_mm = datum->fit.residual_rms_mm;
-  sheet.datum = name_of(datum->pairs);
-  sheet.photographed = any_photograph(scans);
-  sheet.datum_reason = datum->reason;
-  sheet.features = datum->pairs.readings();
+  if (datum.contradiction) return datum.contradiction;
+  check_missed_holes(scans.recto, scans.verso, datum.pairs, sheet.warnings);
+  return std::nullopt;
+}
+
+void take_over(const Datum& datum, SheetReading& sheet) {
+  sheet.registration = datum.fit.registration;
+  sheet.covariance = datum.fit.covariance;
+  sheet.model = datum.fit.model;
+  sheet.residual_rms_mm = datum.fit.residual_rms_mm;
+  sheet.datum = name_of(datum.pairs);
+  sheet.datum_reason = datum.reason;
+  sheet.features = datum.pairs.readings();
+  report_lean(datum, sheet);
+}
+
+}  // namespace
+
+Result<SheetReading> register_sheet(const SheetScans& scans, DatumChoice choice) {
+  if (const auto refusal = check_both_sides_shown(scans)) return *refusal;
+  const PageIdentity& identity = scans.recto.front().identity;
+  const BothSides sides{combine_scans(scans.recto), combine_scans(scans.verso),
+                        turn_axis(identity.turn, identity.paper)};
+  SheetReading sheet = begun_reading(scans, sides);
+  if (const auto refusal = check_printed_scale(sheet, sheet.warnings)) return *refusal;
+  if (const auto refusal = check_repeats(scans.recto, sides.recto, sheet.warnings)) return *refusal;
+  if (const auto refusal = check_repeats(scans.verso, sides.verso, sheet.warnings)) return *refusal;
+
+  const PairedFeatures all = PairedFeatures::by_name(sides.recto, sides.verso, sides.axis);
+  const auto datum = choose(all, choice, paper_size_agrees(sheet));
+  if (const auto refusal = check_edges_if_wanted(scans, sides, datum, choice)) return *refusal;
+  if (!datum) return no_datum(scans, all, choice == DatumChoice::edges || sheet.correction);
+  if (const auto refusal = check_datum(*datum, scans, sides, sheet)) return *refusal;
+  take_over(*datum, sheet);
   sheet.repeats =
-      repeated_registrations(scans.recto, scans.verso, sheet.features, sheet.model, axis);
-  report_lean(*datum, sheet);
+      repeated_registrations(scans.recto, scans.verso, sheet.features, sheet.model, sides.axis);
   return sheet;
 }
 
