@@ -4,6 +4,8 @@
 
 #include <algorithm>
 #include <exception>
+#include <map>
+#include <utility>
 
 #include "core/translation.h"
 #include "core/utf8.h"
@@ -17,7 +19,7 @@ constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";
 /// What the parser's callbacks record. They are called from C and must not throw.
 struct Collector {
   std::vector<CsvRow> rows;
-  CsvRow row{1, {}};
+  CsvRow row{1, 1};
   std::exception_ptr failed;
 };
 
@@ -35,9 +37,12 @@ void on_row(int, void* data) {
   try {
     const bool blank = std::all_of(collector.row.cells.begin(), collector.row.cells.end(),
                                    [](const std::string& cell) { return cell.empty(); });
-    const int next = collector.row.line + 1;
+    CsvRow next{collector.row.line + 1, collector.row.text_line + 1};
+    for (const std::string& cell : collector.row.cells) {
+      next.text_line += static_cast<int>(std::count(cell.begin(), cell.end(), '\n'));
+    }
     if (!blank) collector.rows.push_back(std::move(collector.row));
-    collector.row = {next, {}};
+    collector.row = std::move(next);
   } catch (...) {
     collector.failed = std::current_exception();
   }
@@ -90,15 +95,24 @@ bool is_text(std::string_view text) {
   return true;
 }
 
-/// How many rows are as wide as the widest, times that width; 0 when nothing is parted.
-std::size_t evidence(const std::vector<CsvRow>& rows) {
-  std::size_t width = 1;
-  for (const CsvRow& row : rows) width = std::max(width, row.cells.size());
-  if (width == 1) return 0;
-  return width *
-         static_cast<std::size_t>(std::count_if(rows.begin(), rows.end(), [&](const CsvRow& row) {
-           return row.cells.size() == width;
-         }));
+/// The most rows that have the same number of cells, and that number; nothing when nothing is
+/// parted.
+std::pair<int, std::size_t> evidence(const std::vector<CsvRow>& rows) {
+  std::map<std::size_t, int> rows_of_width;
+  for (const CsvRow& row : rows) ++rows_of_width[row.cells.size()];
+  std::pair<int, std::size_t> best;
+  for (const auto& [width, count] : rows_of_width) {
+    if (width > 1) best = std::max(best, {count, width});
+  }
+  return best;
+}
+
+/// Quotes come in pairs; where they do not, the last one opens what is never closed.
+void require_closed_quotes(std::string_view plain, const std::string& file) {
+  if (std::count(plain.begin(), plain.end(), '"') % 2 == 0) return;
+  const std::string_view before = plain.substr(0, plain.rfind('"'));
+  throw Error(tr("{} line {}", file, 1 + std::count(before.begin(), before.end(), '\n')),
+              tr("a quotation mark is opened and never closed"));
 }
 
 }  // namespace
@@ -109,15 +123,13 @@ std::vector<CsvRow> parse_csv(std::string_view text, const std::string& file) {
     throw Error(file, tr("is no text table in UTF-8. Save it from the spreadsheet program as CSV, "
                          "character set UTF-8"));
   }
-  if (std::count(text.begin(), text.end(), '"') % 2 != 0) {
-    throw Error(file, tr("a quotation mark is opened and never closed"));
-  }
   const std::string plain = with_plain_line_ends(text);
+  require_closed_quotes(plain, file);
   std::vector<CsvRow> best;
-  std::size_t most = 0;
+  std::pair<int, std::size_t> most;
   for (const char separator : {';', '\t', ','}) {
     std::vector<CsvRow> rows = Parser(separator).rows(plain, file);
-    const std::size_t found = evidence(rows);
+    const auto found = evidence(rows);
     if (best.empty() || found > most) best = std::move(rows);
     most = std::max(most, found);
   }

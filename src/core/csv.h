@@ -8,14 +8,15 @@
 namespace versolay {
 
 struct CsvRow {
-  int line = 0;                    // 1 for the first of the file, as a spreadsheet counts its rows
-  std::vector<std::string> cells;  // without the blanks around them
+  int line = 0;       // 1 for the first of the file, as a spreadsheet counts its rows
+  int text_line = 0;  // where it begins, as an editor counts lines: cells may hold line ends
+  std::vector<std::string> cells{};  // without the blanks around them
 };
 
 /// Rows that hold anything. Cells are parted by commas, semicolons or tabs: by that of the three
-/// which makes the most rows as wide as the widest. Quotes, line ends (LF, CRLF, CR) and a byte
-/// order mark as spreadsheet programs leave them (RFC 4180). Throws Error for text that is not
-/// UTF-8 or holds a NUL, and for a quote that is never closed.
+/// which makes the most rows alike in their number of cells. Quotes, line ends (LF, CRLF, CR) and a
+/// byte order mark as spreadsheet programs leave them (RFC 4180). Throws Error for text that is not
+/// UTF-8 or holds a NUL, and, with its line, for a quote that is never closed.
 std::vector<CsvRow> parse_csv(std::string_view text, const std::string& file);
 
 /// One line of a table, without its end; cells are quoted where they must be.

@@ -6,6 +6,7 @@
 namespace versolay {
 namespace {
 
+using ::testing::AllOf;
 using ::testing::ElementsAre;
 using ::testing::HasSubstr;
 
@@ -34,6 +35,20 @@ TEST(Csv, DecimalCommasDoNotPartCellsWhereSemicolonsDo) {
   EXPECT_THAT(rows.at(1).cells, ElementsAre("1", "13,2", "22,7"));
 }
 
+TEST(Csv, ARowThatIsParsedDifferentlyDoesNotOutvoteTheOthers) {
+  const auto rows = parse_csv("front;note\nwren.png;small, quick, brown, shy, loud\n", "table.csv");
+  EXPECT_THAT(rows.at(1).cells, ElementsAre("wren.png", "small, quick, brown, shy, loud"));
+}
+
+TEST(Csv, RowsAndLinesOfTheTextAreCountedApart) {
+  const auto rows = parse_csv("a,b\r\n\"two\r\nlines\",1\r\n\r\nc,2\r\n", "table.csv");
+  ASSERT_EQ(rows.size(), 3u);
+  EXPECT_EQ(rows[1].line, 2);
+  EXPECT_EQ(rows[1].text_line, 2);
+  EXPECT_EQ(rows[2].line, 4);
+  EXPECT_EQ(rows[2].text_line, 5);
+}
+
 TEST(Csv, AByteOrderMarkAndLineEndsOfAnySystemAreNoPartOfTheCells) {
   for (const char* end : {"\n", "\r\n", "\r"}) {
     const std::string text = std::string("\xEF\xBB\xBFsheet,x") + end + "1,2" + end + end + "3,4";
@@ -59,7 +74,8 @@ TEST(Csv, WhatIsWrittenIsReadBack) {
 }
 
 TEST(Csv, WhatIsNoTextTableIsRefused) {
-  EXPECT_THAT(error_of("a,\"b\n1,2\n"), HasSubstr("never closed"));
+  EXPECT_THAT(error_of("a,b\n1,\"2\n3,4\n"),
+              AllOf(HasSubstr("table.csv line 2"), HasSubstr("never closed")));
   EXPECT_THAT(error_of("sheet,gr\xF6\xDF"
                        "e\n"),
               HasSubstr("UTF-8"));
