@@ -1,68 +1,22 @@
 #include "app/cut_card.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 
+#include "app/filled_pages.h"
 #include "core/numbers.h"
 #include "core/translation.h"
-#include "pdf/fonts.h"
-#include "pdf/text_block.h"
 
 namespace versolay {
 namespace {
 
-constexpr double kMarginMm = 15.0;
-constexpr double kTextMm = 3.2;
-constexpr double kLineMm = 4.4;
+constexpr FilledPages::Style kStyle{15.0, 3.2, 4.4};
 constexpr double kPictureHeightMm = 72.0;
+constexpr double kNumbersMm = 4.0;  // above the picture
 
 std::string mm(double value) { return format_number(value, 2) + " mm"; }
 
 Point<PageMm> at(double x, double y) { return {x, y}; }
-
-/// Fills a page from the top.
-class Page {
- public:
-  explicit Page(const Paper& paper)
-      : left_(-paper.width_mm / 2 + kMarginMm),
-        right_(paper.width_mm / 2 - kMarginMm),
-        y_(-paper.height_mm / 2 + kMarginMm) {
-    page_.paper = paper;
-  }
-
-  void line(const std::string& utf8, double x, double size_mm, bool bold = false,
-            Align align = Align::left) {
-    page_.drawing.push_back(Text{at(x, y_), utf8, size_mm, align, 0.0, bold, {}});
-  }
-  void advance(double by_mm) { y_ += by_mm; }
-
-  void heading(const std::string& utf8) {
-    y_ += kLineMm * 1.3;
-    line(utf8, left_, kTextMm * 1.15, true);
-    y_ += kLineMm * 1.1;
-  }
-
-  void paragraph(const std::string& utf8) {
-    for (const std::string& text : wrapped(utf8, right_ - left_, kTextMm)) {
-      line(text, left_, kTextMm);
-      y_ += kLineMm;
-    }
-  }
-
-  double left() const { return left_; }
-  double right() const { return right_; }
-  double y() const { return y_; }
-  Drawing& drawing() { return page_.drawing; }
-  PdfPage take() { return std::move(page_); }
-
- private:
-  PdfPage page_;
-  double left_;
-  double right_;
-  double y_;
-};
 
 /// The sheet, small, with blocks, cards and the numbers of the cuts that are set by marks.
 class Picture {
@@ -125,7 +79,7 @@ class Picture {
     // The numbers stand outside the sheet.
     const double above = centre_.y - scale_ * r_.sheet.height_mm / 2 - 2.5;
     const double beside = centre_.x - scale_ * r_.sheet.width_mm / 2 - 3.0;
-    edge_names(c, x, y);
+    edge_names(block, c, x, y);
     const int vertical = r_.plan.first_edge + (r_.plan.first_edge_is_vertical ? 0 : 1);
     const int horizontal = r_.plan.first_edge + (r_.plan.first_edge_is_vertical ? 1 : 0);
     for (const int side : {-1, 1}) {
@@ -137,17 +91,22 @@ class Picture {
     }
   }
 
-  /// The two edges that all later cuts are measured from, named inside the block.
-  void edge_names(const Point<PageMm>& c, double x, double y) {
-    const bool vertical_first = r_.plan.first_edge_is_vertical;
+  /// The two edges that all later cuts are measured from, named inside the block, beside the middle
+  /// of a card.
+  void edge_names(const CardBlock& block, const Point<PageMm>& c, double x, double y) {
+    const auto off_line = [&](int count, double card_mm) {
+      return count % 2 == 0 ? scale_ * (card_mm + r_.grid.gutter_mm) / 2 : 0.0;
+    };
+    const double down = c.y + off_line(block.rows, r_.grid.card.height_mm);
+    const double across = c.x - off_line(block.columns, r_.grid.card.width_mm);
     const auto name = [&](int n, bool vertical) {
       const std::string words = tr("edge {}", n);
       drawing_.push_back(
-          vertical ? Text{at(c.x - x + 3.2, c.y), words, 2.4, Align::centre, -90.0, false, {}}
-                   : Text{at(c.x, c.y - y + 3.2), words, 2.4, Align::centre, 0.0, false, {}});
+          vertical ? Text{at(c.x - x + 3.2, down), words, 2.4, Align::centre, -90.0, false, {}}
+                   : Text{at(across, c.y - y + 3.2), words, 2.4, Align::centre, 0.0, false, {}});
     };
-    name(1, vertical_first);
-    name(2, !vertical_first);
+    name(1, r_.plan.first_edge_is_vertical);
+    name(2, !r_.plan.first_edge_is_vertical);
   }
 
   void halving() {
@@ -172,30 +131,26 @@ class Picture {
   double scale_;
 };
 
-void table(Page& page, const CutPlan& plan) {
-  const double left = page.left();
-  const double fence_x = left + 92;
-  const double strokes_x = left + 110;
-  const double against_x = left + 116;
-  page.line(tr("Cut"), left, kTextMm, true);
-  page.line(tr("Fence"), fence_x, kTextMm, true, Align::right);
-  page.line(tr("Strokes"), strokes_x + 2, kTextMm, true, Align::right);
-  page.line(tr("How"), against_x, kTextMm, true);
-  page.advance(kLineMm);
+void table(FilledPages& pages, const CutPlan& plan) {
+  constexpr double kFenceMm = 92;
+  constexpr double kStrokesMm = 110;
+  constexpr double kAgainstMm = 116;
+  constexpr double kWhatMm = 68;
+  const FilledPages::Row titles = {{0, tr("Cut"), Align::left, true},
+                                   {kFenceMm, tr("Fence"), Align::right, true},
+                                   {kStrokesMm + 2, tr("Strokes"), Align::right, true},
+                                   {kAgainstMm, tr("How"), Align::left, true}};
+  std::vector<FilledPages::Row> rows;
   for (const Cut& cut : plan.cuts) {
-    page.line(fmt::format("{}", cut.number), left + 4, kTextMm, true, Align::right);
-    page.line(shortened(cut.what, 68, kTextMm), left + 7, kTextMm);
-    page.line(cut.by == CutBy::fence ? mm(cut.fence_mm) : tr("marks"), fence_x, kTextMm,
-              cut.by == CutBy::fence, Align::right);
-    page.line(fmt::format("{}", cut.strokes), strokes_x, kTextMm, false, Align::right);
-    const std::string how = cut.by == CutBy::fence ? tr("{} at the fence", cut.against) : cut.why;
-    const auto lines = wrapped(how, page.right() - against_x, kTextMm);
-    for (std::size_t i = 0; i < lines.size(); ++i) {
-      if (i > 0) page.advance(kLineMm);
-      page.line(lines[i], against_x, kTextMm);
-    }
-    page.advance(kLineMm);
+    const bool fence = cut.by == CutBy::fence;
+    rows.push_back({{4, std::to_string(cut.number), Align::right, true},
+                    {7, cut.what, Align::left, false, kWhatMm},
+                    {kFenceMm, fence ? mm(cut.fence_mm) : tr("marks"), Align::right, fence},
+                    {kStrokesMm, std::to_string(cut.strokes), Align::right},
+                    {kAgainstMm, fence ? tr("{} at the fence", cut.against) : cut.why, Align::left,
+                     false, pages.width_mm() - kAgainstMm}});
   }
+  pages.table(titles, rows);
 }
 
 bool american(const Paper& paper) { return paper.name == "letter" || paper.name == "tabloid"; }
@@ -212,9 +167,9 @@ std::string strokes_words(const CutCardRequest& r) {
             gutters ? tr("without gutters") : tr("with gutters"));
 }
 
-void lead(Page& page, const CutCardRequest& r) {
+void lead(FilledPages& pages, const CutCardRequest& r) {
   const CardBlock& block = r.grid.blocks.front();
-  page.paragraph(
+  pages.paragraph(
       tr("Cards {} x {} mm as they lie, {} to a block{}, {}; block {} x {} mm; {}. Front side up "
          "all the time.",
          format_number(r.grid.card.width_mm, 2), format_number(r.grid.card.height_mm, 2),
@@ -222,12 +177,12 @@ void lead(Page& page, const CutCardRequest& r) {
          r.grid.gutter_mm > 0 ? tr("gutter {}", mm(r.grid.gutter_mm))
                               : tr("no gutter: one cut serves two cards"),
          format_number(block.width_mm, 2), format_number(block.height_mm, 2), strokes_words(r)));
-  if (r.thickness) page.paragraph(thickness_words(*r.thickness));
+  if (r.thickness) pages.paragraph(thickness_words(*r.thickness));
 }
 
-void sorting(Page& page, const CutCardRequest& r) {
+void sorting(FilledPages& pages, const CutCardRequest& r) {
   if (!r.look_through) return;
-  page.paragraph(
+  pages.paragraph(
       tr("Sort the sheets at a lamp, front towards you: behind each pair of fine circles in the "
          "waste stands a dot. Inside the inner circle: off by less than {} mm. Across the outer "
          "circle: off by more than {} mm, so lay the sheet aside.",
@@ -235,13 +190,13 @@ void sorting(Page& page, const CutCardRequest& r) {
          format_number(r.look_through->outer_gap_mm, 2)));
 }
 
-void laminating(Page& page, const CutCardRequest& r) {
-  page.paragraph(
+void laminating(FilledPages& pages, const CutCardRequest& r) {
+  pages.paragraph(
       tr("Let both sides dry: damp prints smear, and never laminate them. If you laminate: the "
          "rollers are hot; sealed edge of the pouch first and straight; never an empty or cut-down "
          "pouch, and no more heat than pouch and laminator's manual allow; ventilate; on a jam "
          "switch off and unplug; keep children away. Let the sheets cool flat under a weight."));
-  page.paragraph(
+  pages.paragraph(
       r.laminated_settings
           ? tr("Settings are for laminated sheets: printed size times {} across, {} down. A "
                "finished card is {} x {} mm as it lies.",
@@ -256,10 +211,10 @@ void laminating(Page& page, const CutCardRequest& r) {
 }
 
 /// How to cut a sheet whose back is known to be off.
-void compromise(Page& page, const CutCardRequest& r) {
+void compromise(FilledPages& pages, const CutCardRequest& r) {
   if (r.ticks.step_mm <= 0) return;
   const bool vertical_axis = turn_axis(r.turn, r.sheet) == TurnAxis::vertical;
-  page.paragraph(
+  pages.paragraph(
       tr("Ticks beside the guides of edges 1 and 2 are {} mm apart{}. A sheet whose back is known "
          "to be off: cut these two edges beside their guides, by half of what the back is off and "
          "to the same side, so that front and back share the error. {} seen from the back is {} "
@@ -274,38 +229,36 @@ void compromise(Page& page, const CutCardRequest& r) {
 
 }  // namespace
 
-PdfPage cut_card_page(const CutCardRequest& r) {
-  Page page(parse_paper(american(r.sheet) ? "letter" : "a4"));
-  page.advance(4);
-  page.line(shortened(tr("Cut card: {}", r.job), page.right() - page.left(), 5.0, true),
-            page.left(), 5.0, true);
-  page.advance(7);
-  lead(page, r);
-  page.advance(5);
-  Picture(page.drawing(), r, at(0, page.y() + kPictureHeightMm / 2)).draw();
-  page.advance(kPictureHeightMm + 2);
+std::vector<PdfPage> cut_card_pages(const CutCardRequest& r) {
+  FilledPages pages(parse_paper(american(r.sheet) ? "letter" : "a4"), kStyle);
+  pages.title(tr("Cut card: {}", r.job), 5.0);
+  pages.gap();
+  lead(pages, r);
+  pages.gap();
+  const Point<PageMm> top = pages.picture(kNumbersMm + kPictureHeightMm);
+  Picture(pages.drawing(), r, at(top.x, top.y + kNumbersMm + kPictureHeightMm / 2)).draw();
 
-  page.heading(tr("Before cutting"));
-  sorting(page, r);
-  laminating(page, r);
+  pages.heading(tr("Before cutting"));
+  sorting(pages, r);
+  laminating(pages, r);
 
-  page.heading(tr("Cuts, in this order"));
-  page.paragraph(
+  pages.heading(tr("Cuts, in this order"));
+  pages.paragraph(
       tr("Blades: guard on, fingers behind the clamp, blade locked when idle. The cutter's manual "
          "and local rules come first; in a school or club, whoever is responsible for the machine "
          "decides who uses it."));
-  page.advance(1);
-  table(page, r.plan);
-  page.advance(1);
-  page.paragraph(
+  pages.gap(0.2);
+  table(pages, r.plan);
+  pages.gap(0.2);
+  pages.paragraph(
       tr("Fence: a finished edge lies against the fence, the blade cuts at the setting. Keep the "
          "same edge at the fence; measure the first piece before you cut the rest, and set the "
          "fence again if it is off."));
-  page.paragraph(
+  pages.paragraph(
       tr("Square? Cut a spare sheet, turn it over left to right with the same edge at the stop: a "
          "gap at the blade shows twice the error."));
-  compromise(page, r);
-  return page.take();
+  compromise(pages, r);
+  return pages.take();
 }
 
 }  // namespace versolay

@@ -1,8 +1,9 @@
-// The cut card: a page to lie beside the cutter.
+// The cut card: it lies beside the cutter.
 #pragma once
 
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "app/card_thickness.h"
 #include "layout/cut_plan.h"
@@ -24,9 +25,9 @@ struct CutCardRequest {
   std::optional<CardThickness> thickness;
 };
 
-/// One page on A4, or on Letter when the job is on an American size: the sheet with its numbered
-/// cuts, their order with fence settings, and what to be careful about, beside the step.
-/// Throws Error as render_pdf does.
-PdfPage cut_card_page(const CutCardRequest& request);
+/// On A4, or on Letter when the job is on an American size; one page, or more where there are many
+/// cuts: the sheet with its numbered cuts, their order with fence settings, and what to be careful
+/// about, beside the step. Throws Error as render_pdf does.
+std::vector<PdfPage> cut_card_pages(const CutCardRequest& request);
 
 }  // namespace versolay

@@ -54,7 +54,9 @@ Room room_of_block(const GridRequest& r, int blocks) {
 
 /// Upright before sideways when both hold as many.
 Arrangement fullest(const GridRequest& r, int blocks) {
-  const Room room = room_of_block(r, blocks);
+  Room room = room_of_block(r, blocks);
+  room.width_mm -= 2 * r.bleed_mm;
+  room.height_mm -= 2 * r.bleed_mm;
   Arrangement best;
   for (bool sideways : {false, true}) {
     const CardSize card = sideways ? turned(r.card) : r.card;
@@ -159,10 +161,13 @@ std::string room_in_words(const GridRequest& r) {
 Refusal too_large(const GridRequest& r) {
   const std::string room = room_in_words(r);
   if (!r.shape) {
-    return {"grid_too_large",
-            tr("Not one card of {} x {} mm fits into the {}. Use larger paper or a smaller margin "
-               "(--margin).",
-               format_number(r.card.width_mm, 2), format_number(r.card.height_mm, 2), room)};
+    return {
+        "grid_too_large",
+        tr("Not one card of {} x {} mm{} fits into the {}. Use larger paper or a smaller margin "
+           "(--margin).",
+           format_number(r.card.width_mm, 2), format_number(r.card.height_mm, 2),
+           r.bleed_mm > 0 ? tr(" with its bleed of {} mm", format_number(r.bleed_mm, 2)) : "",
+           room)};
   }
   return {"grid_too_large",
           tr("A block of {} x {} cards needs {} x {} mm (or with the cards on their side {} x {} "

@@ -21,6 +21,7 @@ struct GridRequest {
   double gutter_mm = 0.0;
   Margins margins;            // what the printer leaves white, alike on both sides
   std::optional<int> blocks;  // 1 or 2; nullopt: 2 on A3 and Tabloid when no card is lost by it
+  double bleed_mm = 0.0;      // ink round a block that has to fit as well; not with a shape
 };
 
 /// The cards inside the printable area, centred: as one block on the page, or as one block on each

@@ -108,10 +108,16 @@ Refusal not_printable(const PlacementRequest& r, const BothAxes& m) {
     const std::string high = tr("{} too high", mm(y));
     excess = excess.empty() ? high : tr("{} and {}", excess, high);
   }
+  const bool corrected =
+      !(r.page_from_wanted.linear().isIdentity() && r.page_from_wanted.offset().isZero());
+  const bool bleed = r.front.x_mm > 0 || r.front.y_mm > 0;
   return {"not_printable",
-          tr("With the backs corrected, the cards are {} for the printable area of {} ({} "
-             "margins), even without any oversize. Use fewer cards (--grid), a smaller gutter, "
-             "less bleed, or a smaller --margin if the printer allows.",
+          tr("The cards, {}, are {} for the printable area of {} ({} margins), even without any "
+             "oversize. Use fewer cards (--grid), a smaller gutter, less bleed, or a smaller "
+             "--margin if the printer allows.",
+             corrected && bleed ? tr("with their bleed and the backs corrected")
+             : bleed            ? tr("with their bleed")
+                                : tr("with the backs corrected"),
              excess, r.paper.name, margins_in_words(r.margins))};
 }
 

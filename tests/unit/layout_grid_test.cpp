@@ -37,6 +37,22 @@ TEST(FitGrid, PutsNineCardsOnA4AndOnLetter) {
   }
 }
 
+// Poker cards on their side, 3 x 6: 266.7 mm wide. Tabloid has 269.4 mm inside margins of 5 mm.
+TEST(FitGrid, LeavesRoomForTheBleedWhenItChoosesTheGrid) {
+  GridRequest r = request("tabloid");
+  r.card = {63.5, 88.9};
+  r.blocks = 1;
+  r.bleed_mm = 1.3;
+  EXPECT_EQ(fit_grid(r).value().cells.size(), 18U);
+  r.bleed_mm = 1.4;
+  const auto fewer = fit_grid(r);
+  ASSERT_TRUE(fewer.ok());
+  EXPECT_EQ(fewer.value().cells.size(), 16U);
+  EXPECT_LE(fewer.value().blocks[0].width_mm + 2 * 1.4, 269.4);
+  r.shape = GridShape{3, 6};  // asked for: whether it can be printed is seen by its placement
+  EXPECT_EQ(fit_grid(r).value().cells.size(), 18U);
+}
+
 TEST(FitGrid, PutsEighteenOnA3AsTwoBlocksEachInsideItsHalf) {
   for (const char* paper : {"a3", "420x297mm"}) {
     const auto grid = fit_grid(request(paper));
