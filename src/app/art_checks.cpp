@@ -47,10 +47,11 @@ class SideFindings {
     if (coarse_ > 0) {
       notices.push_back(
           {"low_resolution",
-           tr("{} of {} {} images have fewer than {} pixels per inch when printed; the coarsest, "
-              "{}, has {}. They may look soft: export them at {} x {} px, or give --ppi {} if that "
+           tr("Fewer than {} pixels per inch when printed: {} of {} {} images; the coarsest, {}, "
+              "has {}. Cards may look soft: export pictures at {} x {} px, or give --ppi {} if "
+              "that "
               "is fine.",
-              coarse_, count_, side_, format_number(wanted_ppi_, 0), coarsest_,
+              format_number(wanted_ppi_, 0), coarse_, count_, side_, coarsest_,
               format_number(ppi_.lowest, 0), std::lround(artwork_px_from_mm(width, wanted_ppi_)),
               std::lround(artwork_px_from_mm(height, wanted_ppi_)),
               format_number(std::floor(ppi_.lowest), 0))});
@@ -58,8 +59,8 @@ class SideFindings {
     if (misshapen_ > 0) {
       notices.push_back(
           {"wrong_aspect",
-           tr("{} of {} {} images do not have the shape of the card; the worst, {}, is {} % too {} "
-              "for {} x {} mm ({} x {} px at {} ppi). {}",
+           tr("Not of the shape of the card: {} of {} {} images; the worst, {}, is {} % too {} for "
+              "{} x {} mm ({} x {} px at {} ppi). {}",
               misshapen_, count_, side_, worst_shape_,
               format_fixed(std::abs(worst_aspect_) * 100, 1),
               worst_aspect_ > 0 ? tr("wide") : tr("high"), format_number(width, 2),
@@ -82,9 +83,12 @@ class SideFindings {
   const char* what_happens() const {
     switch (rules_.fit) {
       case ArtFit::fill:
-        return tr("They fill the card and lose the excess on both sides; --fit shows all of them.");
+        return tr(
+            "They fill the card and lose the excess on both sides; --fit fit shows all of them.");
       case ArtFit::fit:
-        return tr("They are shown whole, and the rest of the card stays empty.");
+        return tr(
+            "They are shown whole; the rest of the card stays empty, or goes on in the colour "
+            "of a back's plain edge.");
       case ArtFit::crop:
         break;
     }

@@ -49,6 +49,24 @@ PlacedImage placed_image(const Artwork& art, std::size_t index, const CardPlace&
   return {index, image.centre, image.width_mm, image.height_mm, place.quarter_turns, place.ink};
 }
 
+bool must_be_enlarged(EdgeKind kind, double bleed_mm) {
+  return kind == EdgeKind::picture || (kind == EdgeKind::pattern && bleed_mm > 0);
+}
+
+double enlargement_of_backs(std::span<const std::size_t> images, const std::vector<Artwork>& art,
+                            const std::vector<BackEdge>& edges, const ArtRules& rules,
+                            CardSize card, Reach reach) {
+  const CardPlace place{{0, 0, card.width_mm, card.height_mm}, {}, 0};
+  double most = 1.0;
+  for (const std::size_t i : images) {
+    const double bleed = bleed_of(art[i], rules);
+    if (!must_be_enlarged(edges[i].kind, bleed)) continue;
+    const ImagePlace image = place_image(place, size_of(art[i]), rules.fit, bleed, reach);
+    most = std::max(most, image.enlargement);
+  }
+  return most;
+}
+
 bool share_plain_edge(std::span<const std::size_t> images, const std::vector<Artwork>& art,
                       const std::vector<BackEdge>& edges) {
   return !images.empty() && std::all_of(images.begin(), images.end(), [&](std::size_t i) {
@@ -64,16 +82,15 @@ void paint_backs(PdfPage& page, std::span<const BackCard> cards, const std::vect
   const bool one_field = share_plain_edge(images, art, edges);
   for (const BackCard& card : cards) {
     const BackEdge& edge = edges[card.image];
-    const bool enlarge = edge.kind == EdgeKind::picture;
-    PlacedImage own =
+    const bool enlarge = must_be_enlarged(edge.kind, bleed_of(art[card.image], rules));
+    const PlacedImage own =
         placed_image(art[card.image], card.image, card.place, rules, enlarge ? reach : Reach{});
-    const bool has_bleed = bleed_of(art[card.image], rules) > 0;
     if (edge.kind == EdgeKind::plain) {
       const PageRect field = one_field ? grown(card.place.cell, reach) : card.place.ink;
       page.fields.push_back({field, one_field ? images[0] : card.image,
                              edges[one_field ? images[0] : card.image].colour});
     }
-    if (edge.kind == EdgeKind::pattern && !has_bleed) {
+    if (edge.kind == EdgeKind::pattern && !enlarge) {
       add_tiles(page, own, card.place);
     } else {
       page.images.push_back(own);

@@ -1,8 +1,10 @@
 #include "app/back_edges.h"
 
+#include <algorithm>
 #include <cmath>
+#include <limits>
 
-#include "artwork/raster.h"
+#include "artwork/middle_part.h"
 #include "core/numbers.h"
 #include "core/parallel.h"
 #include "core/translation.h"
@@ -23,8 +25,15 @@ BackEdge looked_at(const Artwork& art, CardSize card, const ArtRules& rules,
   const ArtSize size = size_of(art);
   const double bleed = bleed_of(art, rules);
   const CardPlace place{{0, 0, card.width_mm, card.height_mm}, {}, 0};
-  const double mm_per_px = place_image(place, size, rules.fit, bleed, {}).width_mm / size.width;
-  const Raster pixels = read_raster(std::get<CodedImage>(art).file);
+  const ImagePlace image = place_image(place, size, rules.fit, bleed, {});
+  const double mm_per_px = image.width_mm / size.width;
+  const auto& file = std::get<CodedImage>(art);
+  // Where the picture loses its excess, the rim is what is left of it.
+  const auto px_shown = [&](double card_mm) {
+    return static_cast<int>(std::lround((card_mm + 2 * bleed) / mm_per_px));
+  };
+  const Raster pixels = middle_part(read_raster(file.file, file.page), px_shown(card.width_mm),
+                                    px_shown(card.height_mm));
   const ArtEdge edge =
       examine_edge(pixels, static_cast<int>(std::ceil((kLeastBandMm + bleed) / mm_per_px)));
   return {stated.value_or(edge.kind), edge.colour, edge.band_px * mm_per_px - bleed};
@@ -43,6 +52,16 @@ ArtSize size_of(const Artwork& art) {
 double bleed_of(const Artwork& art, const ArtRules& rules) {
   const auto* page = std::get_if<PageArt>(&art);
   return page != nullptr && page->bleed_mm > 0 ? page->bleed_mm : rules.bleed_mm;
+}
+
+ArtRules with_own_bleed(const Deck& deck, ArtRules rules) {
+  if (rules.bleed_mm > 0 || deck.cards.empty()) return rules;
+  double least = std::numeric_limits<double>::max();
+  for (const CardArt& card : deck.cards) {
+    least = std::min(least, bleed_of(deck.images[card.front], rules));
+  }
+  rules.bleed_mm = least;
+  return rules;
 }
 
 std::vector<BackEdge> back_edges(const Deck& deck, CardSize card, const ArtRules& rules,

@@ -25,8 +25,13 @@ struct ArtRules {
 ArtSize size_of(const Artwork& art);
 double bleed_of(const Artwork& art, const ArtRules& rules);
 
+/// The rules for the fronts, with the bleed of their own: what the user says, or where nothing is
+/// said, the least that the fronts of a deck of PDF pages have.
+ArtRules with_own_bleed(const Deck& deck, ArtRules rules);
+
 /// The edges of all images that are used as backs, by their index in the deck (others are left as
-/// they are). Pages of a PDF and CMYK JPEGs are not looked at: they count as pictures.
+/// they are), as far as the cards show them. Pages of a PDF and CMYK JPEGs are not looked at: they
+/// count as pictures.
 /// @param stated  what the user says about the edge; nullopt: look.
 /// Throws Error when a stated plain edge has no colour that can be read.
 std::vector<BackEdge> back_edges(const Deck& deck, CardSize card, const ArtRules& rules,

@@ -8,12 +8,15 @@
 
 namespace versolay {
 
-/// A picture, or a page of a PDF.
+/// A picture, or a page of a PDF or TIFF.
 struct ArtFile {
   std::filesystem::path path;
-  int page = 0;  // from 1; 0: not a PDF, or a PDF of which the page was not said
+  int page = 0;  // from 1; 0: not said
   bool operator==(const ArtFile&) const = default;
 };
+
+/// "cards.pdf#3": the third page of cards.pdf, unless a file of just that name is there.
+ArtFile named_art(const std::filesystem::path& path);
 
 /// One line of a list.
 struct ListedCard {
@@ -25,11 +28,9 @@ struct ListedCard {
   std::string where;  // file and line, for messages
 };
 
-/// Reads a CSV file (RFC 4180: fields may stand in double quotes, which are doubled inside; a byte
-/// order mark is skipped; the separator is comma, semicolon or tab, whichever the first line uses).
-/// The first line names its columns out of card, quantity, front, back, note, in any order; front
-/// must be there. Empty lines and lines that start with # are skipped. Files are looked for beside
-/// the list; "cards.pdf#3" is the third page of a PDF.
+/// Reads a CSV file (see parse_csv). The first line names its columns out of card, quantity, front,
+/// back, note, in any order; front must be there. Empty lines and lines that start with # are
+/// skipped. Files are looked for beside the list, pages as named_art says.
 /// All files are looked for before anything is read, and every fault is told with its line.
 /// Throws Error for a list that cannot be understood or that names missing files.
 std::vector<ListedCard> read_card_list(const std::filesystem::path& path);

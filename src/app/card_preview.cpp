@@ -32,7 +32,10 @@ class Pixels {
 
   const Raster& of(std::size_t index) {
     auto [place, is_new] = rasters_.try_emplace(index);
-    if (is_new) place->second = read_raster(std::get<CodedImage>(deck_.images[index]).file);
+    if (is_new) {
+      const auto& image = std::get<CodedImage>(deck_.images[index]);
+      place->second = read_raster(image.file, image.page);
+    }
     return place->second;
   }
 

@@ -4,6 +4,7 @@
 #include <cctype>
 #include <cmath>
 
+#include "app/card_list.h"
 #include "app/profile_match.h"
 #include "artwork/coded_image.h"
 #include "artwork/tiff_file.h"
@@ -84,7 +85,8 @@ Result<CorrectReport> pdf_from_images(const CorrectRequest& r, CorrectReport rep
   const Paper& paper = r.profile.paper;
   PdfDocument document{r.out.stem().string(), r.profile.turn, {}};
   for (const auto& file : {r.input, *r.back}) {
-    CodedImage image = read_coded_image(file);
+    const ArtFile art = named_art(file);
+    CodedImage image = read_coded_image(art.path, art.page);
     if (const auto no = shape_refusal(file, image.seen_width_px(), image.seen_height_px(), r)) {
       return *no;
     }
@@ -113,9 +115,11 @@ Affine<ArtworkPx, VersoMm> px_from_page(const Raster& image, const CorrectReques
 }
 
 Result<CorrectReport> image_from_image(const CorrectRequest& r, CorrectReport report) {
-  Raster back = read_raster(*r.back);
+  const ArtFile back_art = named_art(*r.back);
+  const ArtFile front_art = named_art(r.input);
+  Raster back = read_raster(back_art.path, back_art.page);
   if (r.ppi && !back.ppi_x) back.ppi_x = back.ppi_y = r.ppi;
-  const CodedImage front = read_coded_image(r.input);
+  const CodedImage front = read_coded_image(front_art.path, front_art.page);
   if (const auto no = shape_refusal(r.input, front.seen_width_px(), front.seen_height_px(), r)) {
     return *no;
   }

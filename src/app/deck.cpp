@@ -7,6 +7,7 @@
 #include <optional>
 
 #include "app/card_list.h"
+#include "artwork/image_checks.h"
 #include "core/parallel.h"
 #include "core/translation.h"
 #include "versolay/result.h"
@@ -42,11 +43,23 @@ std::vector<fs::path> sorted_entries(const fs::path& folder, bool folders) {
   return entries;
 }
 
-/// A picture, or all pages of a PDF.
+bool has_tiff_name(const fs::path& path) {
+  const std::string name = path.extension().string();
+  return name.starts_with(".t") || name.starts_with(".T");  // of those that is_art() knows
+}
+
+/// A picture, or all pages of a PDF or TIFF; of "cards.pdf#3" the one.
 std::vector<ArtFile> pages_of(const fs::path& path) {
-  if (!has_pdf_name(path)) return {{path, 0}};
+  const ArtFile file = named_art(path);
+  if (file.page > 0) return {file};
   std::vector<ArtFile> pages;
-  for (const PageArt& page : read_page_art(path)) pages.push_back({path, page.page});
+  if (has_pdf_name(path)) {
+    for (const PageArt& page : read_page_art(path)) pages.push_back({path, page.page});
+    return pages;
+  }
+  const int count = has_tiff_name(path) ? pages_in(path) : 1;
+  if (count == 1) return {file};
+  for (int page = 1; page <= count; ++page) pages.push_back({path, page});
   return pages;
 }
 
@@ -107,8 +120,9 @@ void deal_backs(std::vector<NamedCard>& cards, const fs::path& back) {
   const std::vector<ArtFile> backs = back.empty() ? std::vector<ArtFile>{} : art_of(back);
   if (backs.size() > 1 && backs.size() != cards.size()) {
     throw Error(back.string(),
-                tr("holds {} backs for {} fronts. Give one back for all, or one for each front",
-                   backs.size(), cards.size()));
+                trn("holds {1} backs for {0} front. Give one back for all, or one for each front",
+                    "holds {1} backs for {0} fronts. Give one back for all, or one for each front",
+                    cards.size(), backs.size()));
   }
   for (std::size_t i = 0; i < cards.size(); ++i) {
     if (!cards[i].back.path.empty()) continue;
@@ -130,7 +144,7 @@ std::vector<NamedCard> named_cards(const fs::path& fronts, const fs::path& back)
     }
   }
   std::vector<NamedCard> cards;
-  if (fs::is_directory(fronts) || is_art(fronts)) {
+  if (fs::is_directory(fronts) || is_art(named_art(fronts).path)) {
     for (const ArtFile& front : art_of(fronts)) cards.push_back({name_of(front), front, {}, {}});
   } else {
     cards = listed_cards(fronts);
@@ -156,22 +170,14 @@ bool same_art(const Artwork& a, const Artwork& b) {
 
 Artwork read_art(const ArtFile& file) {
   if (!has_pdf_name(file.path)) {
-    CodedImage image = read_coded_image(file.path);
+    CodedImage image = read_coded_image(file.path, file.page);
     image.data.clear();  // read again when it is written
     image.data.shrink_to_fit();
     return image;
   }
   const std::vector<PageArt> pages = read_page_art(file.path);
-  if (file.page == 0 && pages.size() > 1) {
-    throw Error(file.path.string(), tr("has {} pages. Say which one: {}#1", pages.size(),
-                                       file.path.filename().string()));
-  }
-  const auto index = static_cast<std::size_t>(std::max(file.page, 1)) - 1;
-  if (index >= pages.size()) {
-    throw Error(file.path.string(),
-                trn("has {} page, not {}", "has {} pages, not {}", pages.size(), file.page));
-  }
-  return pages[index];
+  check_page(file.page, static_cast<int>(pages.size()), file.path);
+  return pages[static_cast<std::size_t>(std::max(file.page, 1)) - 1];
 }
 
 bool is_digit(char c) { return c >= '0' && c <= '9'; }
@@ -225,14 +231,17 @@ bool natural_less(const std::string& a, const std::string& b) {
 }
 
 std::string file_of(const Artwork& art) {
-  if (const auto* image = std::get_if<CodedImage>(&art)) return image->file;
-  const auto& page = std::get<PageArt>(art);
-  return page.file + "#" + std::to_string(page.page);
+  const auto named = [](const auto& a) {
+    return a.page > 0 ? a.file + "#" + std::to_string(a.page) : a.file;
+  };
+  return std::visit(named, art);
 }
 
 Deck read_deck(const fs::path& fronts, const fs::path& back, const Progress& progress) {
-  if (!fs::exists(fronts)) throw Error(fronts.string(), tr("does not exist"));
-  if (!back.empty() && !fs::exists(back)) throw Error(back.string(), tr("does not exist"));
+  for (const fs::path& path : {fronts, back}) {
+    if (path.empty() || fs::exists(named_art(path).path)) continue;
+    throw Error(path.string(), tr("does not exist"));
+  }
   const std::vector<NamedCard> named = named_cards(fronts, back);
 
   std::vector<ArtFile> files;

@@ -143,8 +143,10 @@ EdgeCounts count_edges(const std::vector<std::size_t>& backs, const std::vector<
 /// Beyond a cut that two cards share, the neighbour's back shows. It does no harm where it looks
 /// like the own back going on.
 bool neighbours_go_on(const Deck& deck, const std::vector<std::size_t>& backs,
-                      const std::vector<BackEdge>& edges) {
-  const bool one_pattern = backs.size() == 1 && edges[backs[0]].kind == EdgeKind::pattern;
+                      const std::vector<BackEdge>& edges, const ArtRules& rules) {
+  const bool one_pattern =
+      backs.size() == 1 && edges[backs[0]].kind == EdgeKind::pattern &&
+      !must_be_enlarged(EdgeKind::pattern, bleed_of(deck.images[backs[0]], rules));
   return one_pattern || share_plain_edge(backs, deck.images, edges);
 }
 
@@ -190,6 +192,23 @@ void remark_on_edges(const ImposeRequest& r, const Deck& deck,
             format_number(std::ceil(20 * oversize) / 10, 1))});
     break;
   }
+}
+
+/// As many cards as fit with their bleed, or what the user asks for.
+Result<CardGrid> grid_of(const ImposeRequest& r, const Paper& paper, double bleed_mm) {
+  return fit_grid({paper, r.card, r.grid, r.gutter_mm, r.margins, r.blocks, bleed_mm});
+}
+
+/// Bleed costs room; where it costs cards, that is worth knowing.
+void remark_on_bleed(const ImposeRequest& r, double bleed_mm, ImposeReport& report) {
+  if (r.grid || bleed_mm <= 0) return;
+  const Result<CardGrid> without = grid_of(r, report.paper, 0.0);
+  if (!without || without.value().cells.size() <= report.grid.cells.size()) return;
+  report.warnings.push_back(
+      {"bleed_costs_cards",
+       tr("The bleed of the fronts ({} mm on every side) costs room: without it {} cards would fit "
+          "on a sheet instead of {}.",
+          format_number(bleed_mm, 2), without.value().cells.size(), report.grid.cells.size())});
 }
 
 CutPlan cuts_of(const ImposeRequest& r, const CardGrid& grid) {
@@ -249,15 +268,15 @@ void append(Notices& to, const Notices& from) { to.insert(to.end(), from.begin()
 void write_outputs(const ImposeRequest& r, const ImposeReport& report, const std::string& job,
                    std::vector<PdfPage> pages, const Deck& deck, const Progress& progress) {
   tell(progress, 0, 1, tr("writing the PDF"));
-  const PdfPage cut_card = cut_card_page(
+  std::vector<PdfPage> cut_card = cut_card_pages(
       {job, report.grid, report.cuts, report.paper, report.turn, r.laminated.has_value(),
        GuideTicks{r.ticks_mm},
        report.run.empty() ? std::nullopt : std::optional(report.look_through), report.thickness});
-  if (r.cut_card.empty()) pages.push_back(cut_card);
+  if (r.cut_card.empty()) pages.insert(pages.end(), cut_card.begin(), cut_card.end());
   const PdfDocument document{job, report.turn, std::move(pages), deck.images};
   write_file_atomically(r.pdf, r.replace, [&](std::FILE* file) { write_pdf(document, file); });
   if (r.cut_card.empty()) return;
-  const std::string card = render_pdf({tr("Cut card: {}", job), report.turn, {cut_card}});
+  const std::string card = render_pdf({tr("Cut card: {}", job), report.turn, std::move(cut_card)});
   write_file_atomically(r.cut_card, card, r.replace);
 }
 
@@ -267,12 +286,16 @@ Result<ImposeReport> impose(const ImposeRequest& r, const Progress& progress) {
   validate(r);
   ImposeReport report;
   if (const auto no = set_up(r, report)) return *no;
-  const Result<CardGrid> grid =
-      fit_grid({report.paper, r.card, r.grid, r.gutter_mm, r.margins, r.blocks});
+  Result<CardGrid> grid = grid_of(r, report.paper, r.front_art.bleed_mm);
   if (!grid) return grid.refusal();
   const TurnAxis axis = turn_axis(report.turn, report.paper);
 
   const Deck deck = read_deck(r.fronts, r.back, progress);
+  const ArtRules front_art = with_own_bleed(deck, r.front_art);
+  if (front_art.bleed_mm != r.front_art.bleed_mm) {
+    grid = grid_of(r, report.paper, front_art.bleed_mm);
+    if (!grid) return grid.refusal();
+  }
   count_sheets(deck, grid.value().cells.size(), report);
   const std::vector<std::size_t> backs = used_backs(deck);
   const std::vector<BackEdge> edges = back_edges(deck, r.card, r.back_art, r.back_edge);
@@ -286,7 +309,7 @@ Result<ImposeReport> impose(const ImposeRequest& r, const Progress& progress) {
   Correction correction = correction_of(r, grid.value(), axis);
   report.correction = registration_from(correction.page_from_wanted);
 
-  const Reach front{r.front_art.bleed_mm, r.front_art.bleed_mm};
+  const Reach front{front_art.bleed_mm, front_art.bleed_mm};
   const Result<Placement> placed =
       place_on_paper({grid.value(), report.paper, report.turn, r.margins, front,
                       all_white ? Reach{} : report.oversize_wanted, correction.page_from_wanted,
@@ -299,12 +322,18 @@ Result<ImposeReport> impose(const ImposeRequest& r, const Progress& progress) {
   correction = correction_of(r, report.grid, axis);  // the field where the cards lie now
   report.cards_moved_mm = correction.cards_moved_mm;
   const double oversize = std::max(report.oversize.x_mm, report.oversize.y_mm);
-  report.inner_oversize_mm =
-      neighbours_go_on(deck, backs, edges) ? oversize : std::min(r.gutter_mm / 2, oversize);
+  report.inner_oversize_mm = neighbours_go_on(deck, backs, edges, r.back_art)
+                                 ? oversize
+                                 : std::min(r.gutter_mm / 2, oversize);
+  const bool lies = report.grid.sideways;
+  report.back_enlargement = enlargement_of_backs(
+      backs, deck.images, edges, r.back_art, r.card,
+      lies ? Reach{report.oversize.y_mm, report.oversize.x_mm} : report.oversize);
   report.cuts = cuts_of(r, report.grid);
   report.placed = placed_cards(deck, report.grid);
   remark_on_edges(r, deck, backs, edges, report);
-  const ArtFindings findings = check_artwork(deck, r.card, r.front_art, r.back_art, r.wanted_ppi);
+  remark_on_bleed(r, front_art.bleed_mm, report);
+  const ArtFindings findings = check_artwork(deck, r.card, front_art, r.back_art, r.wanted_ppi);
   report.front_ppi = findings.front_ppi;
   report.back_ppi = findings.back_ppi;
   append(report.warnings, findings.warnings);
@@ -314,7 +343,7 @@ Result<ImposeReport> impose(const ImposeRequest& r, const Progress& progress) {
   if (r.marks && coded_correction(report.correction)) marks_run = run_of_job(job);
   ImposedPages pages =
       imposed_pages({deck, report.grid, report.cuts, report.paper, report.turn, r.margins,
-                     r.front_art, r.back_art, edges, r.head_to_foot, report.oversize,
+                     front_art, r.back_art, edges, r.head_to_foot, report.oversize,
                      correction.page_from_wanted, correction.cards_moved_mm, r.guides,
                      GuideTicks{r.ticks_mm}, marks_run, job, r.profile ? r.profile_name : ""});
   append(report.warnings, pages.warnings);

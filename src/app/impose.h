@@ -99,6 +99,7 @@ struct ImposeReport {
   Reach oversize_wanted;           // per side
   Reach oversize;                  // as granted by the paper; none where all edges are white
   double inner_oversize_mm = 0.0;  // between cards: half the gutter where the neighbour differs
+  double back_enlargement = 1.0;   // of pictures that would not reach far enough, the most
   std::vector<Eigen::Vector2d> cards_moved_mm;  // each back by itself (verso), by cell; or empty
   EdgeCounts back_edges;
   std::vector<PlacedCard> placed;

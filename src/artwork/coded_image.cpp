@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cctype>
 
+#include "artwork/image_checks.h"
 #include "artwork/jpeg_file.h"
 #include "artwork/orientation.h"
 #include "artwork/png_file.h"
@@ -38,13 +39,15 @@ bool has_image_name(const std::filesystem::path& path) {
          extension == ".tif" || extension == ".tiff";
 }
 
-CodedImage read_coded_image(const std::filesystem::path& path) {
+CodedImage read_coded_image(const std::filesystem::path& path, int page) {
   std::string bytes = read_file(path);
   const std::string file = path.string();
-  CodedImage image = looks_like_jpeg(bytes)   ? parse_jpeg(std::move(bytes), file)
-                     : looks_like_png(bytes)  ? parse_png(bytes, file)
-                     : looks_like_tiff(bytes) ? parse_tiff(bytes, file)
-                                              : throw not_an_image(file, bytes);
+  const bool tiff = looks_like_tiff(bytes);
+  if (!tiff) check_page(page, 1, path);
+  CodedImage image = looks_like_jpeg(bytes)  ? parse_jpeg(std::move(bytes), file)
+                     : looks_like_png(bytes) ? parse_png(bytes, file)
+                     : tiff                  ? parse_tiff(bytes, page, file)
+                                             : throw not_an_image(file, bytes);
   image.data_size = image.data.size();
   image.data_sum = sum_of(image.data);
   return image;
@@ -53,18 +56,24 @@ CodedImage read_coded_image(const std::filesystem::path& path) {
 std::string coded_data(const CodedImage& image) {
   if (!image.data.empty()) return image.data;
   // The bytes of a JPEG are its data: what was checked once needs no second decoding.
-  std::string data =
-      image.coding == PixelCoding::jpeg ? read_file(image.file) : read_coded_image(image.file).data;
+  std::string data = image.coding == PixelCoding::jpeg
+                         ? read_file(image.file)
+                         : read_coded_image(image.file, image.page).data;
   if (data.size() != image.data_size || sum_of(data) != image.data_sum) {
     throw Error(image.file, tr("was changed while the job was made. Start again"));
   }
   return data;
 }
 
-Raster read_raster(const std::filesystem::path& path) {
+int pages_in(const std::filesystem::path& image) {
+  const std::string bytes = read_file(image);
+  return looks_like_tiff(bytes) ? tiff_pages(bytes, image.string()) : 1;
+}
+
+Raster read_raster(const std::filesystem::path& path, int page) {
   const std::string bytes = read_file(path);
   if (looks_like_png(bytes)) return decode_png(bytes, path.string());
-  if (looks_like_tiff(bytes)) return decode_tiff(bytes, path.string());
+  if (looks_like_tiff(bytes)) return decode_tiff(bytes, page, path.string());
   if (!looks_like_jpeg(bytes)) throw not_an_image(path.string(), bytes);
   const int orientation = parse_jpeg(bytes, path.string()).orientation;
   return oriented(decode_jpeg(bytes, path.string()), orientation);

@@ -17,6 +17,7 @@ enum class PixelCoding {
 /// An image file that was checked to be whole.
 struct CodedImage {
   std::string file;
+  int page = 0;  // of a TIFF, from 1; 0: the only one
   PixelCoding coding = PixelCoding::png_rows;
   int width_px = 0;  // as stored
   int height_px = 0;
@@ -44,8 +45,12 @@ struct CodedImage {
 /// to marker (see parse_jpeg).
 /// Throws Error for a file of another kind, too large (over 30,000 px a side or 300 megapixels),
 /// damaged or cut short, or of a kind that a PDF cannot hold (12 bit, lossless or arithmetic JPEG;
-/// a TIFF of several pages).
-CodedImage read_coded_image(const std::filesystem::path& path);
+/// a TIFF of several pages none of which was named, a page that is not there).
+/// @param page  of a TIFF, from 1; 0: the only one.
+CodedImage read_coded_image(const std::filesystem::path& path, int page = 0);
+
+/// 1, or the number of pictures in a TIFF. Throws Error for a TIFF that is damaged.
+int pages_in(const std::filesystem::path& image);
 
 /// The coded pixels of an image whose `data` may have been let go of: then the file is read again.
 /// This is how a job of hundreds of cards needs the memory of one.

@@ -22,6 +22,16 @@ void check_image_size(std::uint64_t width_px, std::uint64_t height_px, const std
   }
 }
 
+void check_page(int page, int pages, const std::filesystem::path& file) {
+  if (page == 0 && pages > 1) {
+    throw Error(file.string(),
+                tr("has {} pages. Say which one: {}#1", pages, file.filename().string()));
+  }
+  if (page > pages) {
+    throw Error(file.string(), trn("has {} page, not {}", "has {} pages, not {}", pages, page));
+  }
+}
+
 std::string matching_icc_profile(std::string profile, int components) {
   constexpr std::size_t kHeaderBytes = 128;
   if (profile.size() < kHeaderBytes || profile.compare(36, 4, "acsp") != 0) return {};

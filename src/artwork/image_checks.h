@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstdint>
+#include <filesystem>
 #include <string>
 #include <string_view>
 
@@ -10,6 +11,10 @@ namespace versolay {
 /// Throws Error when the size that a header announces is zero or larger than any sheet of cards
 /// needs: a small file can unpack to gigabytes.
 void check_image_size(std::uint64_t width_px, std::uint64_t height_px, const std::string& file);
+
+/// Throws Error when a file of several pages comes without saying which of them is meant (`page`
+/// 0), and when it has no such page.
+void check_page(int page, int pages, const std::filesystem::path& file);
 
 /// The profile if it is an ICC profile for that many components, else empty.
 /// Source  ICC.1:2022, 7.2: colour space at byte 16, 'acsp' at byte 36, size at byte 0.

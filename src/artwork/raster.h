@@ -37,7 +37,8 @@ struct Raster {
 
 /// Decodes a PNG, JPEG or TIFF file: palettes become colours, transparency is laid over white, an
 /// EXIF orientation is applied. Throws Error as read_coded_image does, and for a CMYK JPEG.
-Raster read_raster(const std::filesystem::path& path);
+/// @param page  of a TIFF, from 1; 0: the only one.
+Raster read_raster(const std::filesystem::path& path, int page = 0);
 
 /// A PNG file with the samples, the profile and the resolution of the raster. Precondition: grey
 /// or RGB.

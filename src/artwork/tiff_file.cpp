@@ -163,6 +163,25 @@ Layout layout_of(const Tiff& tiff) {
   return l;
 }
 
+std::vector<tdir_t> picture_directories(const Tiff& tiff) {
+  std::vector<tdir_t> pictures;
+  const tdir_t all = TIFFNumberOfDirectories(tiff.get());
+  for (tdir_t i = 0; i < all; ++i) {
+    tiff.require(TIFFSetDirectory(tiff.get(), i) == 1);
+    const auto kind = tiff.field<std::uint32_t>(TIFFTAG_SUBFILETYPE, 0);
+    if ((kind & (FILETYPE_REDUCEDIMAGE | FILETYPE_MASK)) == 0) pictures.push_back(i);
+  }
+  if (pictures.empty()) pictures.push_back(0);
+  return pictures;
+}
+
+void choose_page(const Tiff& tiff, int page) {
+  const std::vector<tdir_t> pictures = picture_directories(tiff);
+  check_page(page, static_cast<int>(pictures.size()), tiff.file());
+  const auto index = static_cast<std::size_t>(std::max(page, 1)) - 1;
+  tiff.require(TIFFSetDirectory(tiff.get(), pictures[index]) == 1);
+}
+
 std::uint16_t over_white(std::uint32_t value, std::uint32_t alpha, std::uint32_t largest,
                          bool multiplied) {
   const std::uint64_t own =
@@ -245,13 +264,15 @@ bool looks_like_tiff(std::string_view bytes) {
   return false;
 }
 
-Raster decode_tiff(std::string_view bytes, const std::string& file) {
+int tiff_pages(std::string_view bytes, const std::string& file) {
+  const Tiff tiff(std::string(bytes), "rm", file);
+  return static_cast<int>(picture_directories(tiff).size());
+}
+
+Raster decode_tiff(std::string_view bytes, int page, const std::string& file) {
   Tiff tiff(std::string(bytes), "rm", file);
+  choose_page(tiff, page);
   const Layout l = layout_of(tiff);
-  const auto pages = TIFFNumberOfDirectories(tiff.get());
-  if (pages > 1) {
-    throw Error(file, tr("holds {} pages. Save the one that is meant as a file of its own", pages));
-  }
   Raster raster;
   raster.width_px = static_cast<int>(l.width_px);
   raster.height_px = static_cast<int>(l.height_px);
@@ -268,10 +289,11 @@ Raster decode_tiff(std::string_view bytes, const std::string& file) {
   return oriented(std::move(raster), orientation);
 }
 
-CodedImage parse_tiff(std::string_view bytes, const std::string& file) {
-  Raster raster = decode_tiff(bytes, file);
+CodedImage parse_tiff(std::string_view bytes, int page, const std::string& file) {
+  Raster raster = decode_tiff(bytes, page, file);
   CodedImage image;
   image.file = file;
+  image.page = page;
   image.coding = PixelCoding::png_rows;
   image.width_px = raster.width_px;
   image.height_px = raster.height_px;

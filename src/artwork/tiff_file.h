@@ -11,14 +11,18 @@ namespace versolay {
 
 bool looks_like_tiff(std::string_view bytes);
 
+/// Pictures in the file; previews and masks that programs store beside them do not count.
+int tiff_pages(std::string_view bytes, const std::string& file);
+
 /// The pixels packed as a PDF needs them, none changed (transparency excepted, laid over white).
+/// @param page  from 1; 0: the only one.
 /// @param file  for messages.
-/// Throws Error also for a file of several pages: which one is meant?
-CodedImage parse_tiff(std::string_view bytes, const std::string& file);
+/// Throws Error also where there is no such page, or several and none was named.
+CodedImage parse_tiff(std::string_view bytes, int page, const std::string& file);
 
 /// Grey, RGB or CMYK pixels, 8 or 16 bit, upright. Layouts that are rare in artwork (palettes,
 /// fewer bits, other colour spaces, separate planes, tiles) come as 8-bit RGB through libtiff.
-Raster decode_tiff(std::string_view bytes, const std::string& file);
+Raster decode_tiff(std::string_view bytes, int page, const std::string& file);
 
 /// A TIFF (deflate) with the samples, the profile and the resolution of the raster.
 std::string encode_tiff(const Raster& raster);

@@ -175,14 +175,22 @@ std::string oversize_in_words(const ImposeReport& report) {
           ? tr("The backs reach {} beyond the cut on every side", length_words(o.x_mm, ppi))
           : tr("The backs reach {} beyond the cut left and right and {} top and bottom",
                length_words(o.x_mm, ppi), length_words(o.y_mm, ppi));
+  const double enlarged = 100 * (report.back_enlargement - 1);
+  const int enlargeable = edges.picture + (enlarged > 0 ? edges.pattern : 0);
   if (edges.plain > 0 && edges.picture + edges.pattern == 0) {
     text += tr(": their plain edge goes on, the picture is not enlarged.");
-  } else if (edges.pattern > 0 && edges.picture + edges.plain == 0) {
+  } else if (edges.pattern > 0 && enlargeable + edges.plain == 0) {
     text += tr(": their pattern goes on, it is not enlarged.");
-  } else if (edges.picture > 0 && edges.plain + edges.pattern == 0) {
-    text += tr(": they are enlarged alike in width and height.");
+  } else if (enlarged <= 0) {
+    text += tr(": their own bleed reaches that far, nothing is enlarged.");
+  } else if (edges.plain == 0 && edges.pattern == 0) {
+    text +=
+        tr(": they are enlarged alike in width and height, by {} %.", format_number(enlarged, 1));
   } else {
-    text += tr(": plain edges and patterns go on, other pictures are enlarged.");
+    text +=
+        tr(": plain edges and patterns go on, other pictures are enlarged alike in width and "
+           "height, by {} % at most.",
+           format_number(enlarged, 1));
   }
   return text;
 }
@@ -308,6 +316,7 @@ Json json_of(const ImposeRequest& request, const ImposeReport& report) {
           {"oversize", reach(report.oversize)},
           {"oversize_wanted", reach(report.oversize_wanted)},
           {"oversize_between_cards_mm", rounded(report.inner_oversize_mm, 4)},
+          {"back_enlargement", rounded(report.back_enlargement, 5)},
           {"back_edges",
            {{"white", report.back_edges.white},
             {"plain", report.back_edges.plain},
@@ -331,12 +340,14 @@ Command add_impose(CLI::App& root) {
   CLI::App* parser = root.add_subcommand(
       "impose", tr("Lay out cards on sheets, backs corrected and enlarged, ready to print"));
   parser
-      ->add_option("--fronts", o->fronts,
-                   tr("folder of pictures (JPEG, PNG, TIFF) or PDFs, one PDF, or a CSV list whose "
-                      "first line names its columns: card,quantity,front,back,note"))
+      ->add_option(
+          "--fronts", o->fronts,
+          tr("folder of pictures (JPEG, PNG, TIFF) or PDFs, one PDF or TIFF, or a CSV list "
+             "whose first line names its columns: card,quantity,front,back,note"))
       ->required();
   parser->add_option("--back", o->back,
-                     tr("one back for all cards, or a folder or PDF with one for each"));
+                     tr("one back for all cards, or a folder, PDF or TIFF with one for each; "
+                        "backs.pdf#2 is page 2"));
   parser->add_option("--paper", o->paper,
                      tr("a4, a3, letter, tabloid, or WxHmm (default: the profile's, else a4)"));
   parser

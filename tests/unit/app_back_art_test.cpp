@@ -200,6 +200,51 @@ TEST_F(BackArtTest, DifferentPlainBacksEndAtTheCommonCutWhateverIsPaintedFirst) 
   EXPECT_NEAR(page.ink_at({20, 44 + 0.2}), 1 - 60 / 255.0, 0.01);
 }
 
+// A border all round, but of a picture that is wider than the card: left and right it is cut away,
+// and what is left there is no plain edge.
+TEST_F(BackArtTest, AnEdgeThatIsCutAwayIsNotPlain) {
+  Raster wide = testing_support::test_picture(900, 1039, 1);  // left and right differ
+  for (int y = 0; y < wide.height_px; ++y) {
+    for (int x = 0; x < wide.width_px; ++x) {
+      const bool border = std::min({x, y, wide.width_px - 1 - x, wide.height_px - 1 - y}) < 40;
+      wide.at(x, y, 0) = static_cast<std::uint16_t>(border ? 60 : 30 + x / 5);
+    }
+  }
+  save(wide, "back.png");
+  (void)back_page();
+  EXPECT_EQ(report_.back_edges.plain, 0);
+  EXPECT_EQ(report_.back_edges.picture, 1);
+  request_.back_art.fit = ArtFit::fit;  // now all of it is shown
+  (void)back_page();
+  EXPECT_EQ(report_.back_edges.plain, 1);
+}
+
+TEST_F(BackArtTest, TellsByHowMuchPicturesAreEnlarged) {
+  save(plain_back(100), "back.png");
+  request_.back_edge = EdgeKind::picture;
+  (void)back_page();
+  EXPECT_NEAR(report_.back_enlargement, (63 + 2 * kReach) / 63, 1e-3);
+  save(plain_back(100, 1.0), "back.png");
+  request_.back_art.bleed_mm = 1.0;  // more than the reach
+  (void)back_page();
+  EXPECT_DOUBLE_EQ(report_.back_enlargement, 1.0);
+}
+
+TEST_F(BackArtTest, APatternWithTooLittleBleedIsEnlargedUntilItReaches) {
+  save(pattern_back(), "back.png");
+  request_.back_edge = EdgeKind::pattern;
+  request_.back_art.bleed_mm = 0.4;
+  const RenderedPage page = back_page();
+  EXPECT_GT(report_.back_enlargement, 1.0);
+  double least = 1.0;  // the waves are nowhere lighter than 3 % of ink
+  for (double y = -120; y <= 120; y += 1) {
+    least = std::min(
+        {least, page.ink_at({94.5 + kReach - 0.1, y}), page.ink_at({-94.5 - kReach + 0.1, y})});
+  }
+  EXPECT_GT(least, 0.01);
+  EXPECT_TRUE(codes().contains("inner_edges"));
+}
+
 TEST_F(BackArtTest, BacksCanStandHeadToFoot) {
   Raster back = plain_back(200);
   for (int y = 100; y < 200; ++y) {

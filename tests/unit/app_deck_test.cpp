@@ -3,16 +3,20 @@
 
 #include "app/card_list.h"
 #include "app/deck.h"
+#include "artwork/tiff_file.h"
 #include "core/files.h"
 #include "support/image_files.h"
+#include "support/pdf_render.h"
 #include "support/scratch_folder.h"
 #include "versolay/result.h"
 
 namespace versolay {
 namespace {
 
+using testing::AllOf;
 using testing::ElementsAre;
 using testing::HasSubstr;
+using testing_support::run;
 using testing_support::ScratchFolder;
 using testing_support::test_picture;
 
@@ -62,6 +66,14 @@ TEST_F(DeckTest, ReadsNamedCardsWithQuantitiesBacksAndNotes) {
   EXPECT_FALSE(cards[1].back.has_value());
 }
 
+TEST_F(DeckTest, EmptyCellsOfASpreadsheetAreNoColumns) {
+  pictures("art", {"wren.png"});
+  list("front;note;;\r\nart/wren.png;\"small, quick, brown, shy\";;\r\n;;;\r\n");
+  const auto cards = read();
+  ASSERT_EQ(cards.size(), 1U);
+  EXPECT_EQ(cards[0].note, "small, quick, brown, shy");
+}
+
 // RFC 4180 sections 2.5 to 2.7, and what spreadsheets write: a byte order mark, CRLF, semicolons.
 TEST_F(DeckTest, ReadsWhatSpreadsheetsWrite) {
   pictures("art", {"wren.png"});
@@ -72,7 +84,7 @@ TEST_F(DeckTest, ReadsWhatSpreadsheetsWrite) {
     list(text);
     const auto cards = read();
     ASSERT_EQ(cards.size(), 1U) << text;
-    EXPECT_EQ(cards[0].note, "two\r\nlines");
+    EXPECT_EQ(cards[0].note, "two\nlines");
     EXPECT_EQ(cards[0].name, "wren");
   }
 }
@@ -83,7 +95,8 @@ TEST_F(DeckTest, TellsEveryFaultWithItsLine) {
   EXPECT_THAT(problem("card\nWren\n"), HasSubstr("no column front"));
   EXPECT_THAT(problem("front,front\n"), HasSubstr("twice"));
   EXPECT_THAT(problem("front\n"), HasSubstr("lists no cards"));
-  EXPECT_THAT(problem("front,note\nart/wren.png,\"open\n"), HasSubstr("never ends"));
+  EXPECT_THAT(problem("front,note\nart/wren.png,\"open\n"),
+              AllOf(HasSubstr("deck.csv line 2"), HasSubstr("never closed")));
   const std::string three = problem(
       "front,quantity\nart/wren.png,many\nnowhere.png,1\n\n\"a\nb.png\",1\nart/wren.png,1,2\n");
   EXPECT_THAT(three, HasSubstr("line 2: quantity is \"many\""));
@@ -116,6 +129,39 @@ TEST_F(DeckTest, GroupsOfFrontsShareTheBackThatIsNamedAfterThem) {
   EXPECT_THAT(file_of(deck.images[deck.cards[2].back]), HasSubstr("shore.png"));
   std::filesystem::remove(scratch_ / "backs/shore.png");
   EXPECT_THROW((void)read_deck(scratch_ / "fronts", scratch_ / "backs", {}), Error);
+}
+
+/// Two pictures in one TIFF, joined by the tools of libtiff.
+TEST_F(DeckTest, PagesOfATiffAreCardsAndCanBeNamed) {
+  if (run("tiffcp -h").status == 127) GTEST_SKIP() << "tiffcp is not installed";
+  std::filesystem::create_directories(scratch_ / "art");
+  for (const int i : {1, 2}) {
+    Raster r = test_picture(63, 88, 3);
+    r.at(0, 0, 0) = static_cast<std::uint16_t>(i);
+    write_file_atomically(scratch_ / ("page" + std::to_string(i) + ".tif"), encode_tiff(r), true);
+  }
+  const std::string folder = scratch_.path().string();
+  ASSERT_EQ(run("cd '" + folder + "' && tiffcp page1.tif page2.tif art/birds.tif").status, 0);
+  picture("back.png", 99);
+
+  const Deck folder_deck = read_deck(scratch_ / "art", scratch_ / "back.png", {});
+  ASSERT_EQ(folder_deck.cards.size(), 2U);
+  EXPECT_EQ(folder_deck.cards[1].name, "birds page 2");
+  EXPECT_THAT(file_of(folder_deck.images[folder_deck.cards[1].front]), HasSubstr("birds.tif#2"));
+  EXPECT_NE(coded_data(std::get<CodedImage>(folder_deck.images[folder_deck.cards[0].front])),
+            coded_data(std::get<CodedImage>(folder_deck.images[folder_deck.cards[1].front])));
+
+  const Deck one = read_deck(scratch_ / "art/birds.tif#2", scratch_ / "art/birds.tif#1", {});
+  ASSERT_EQ(one.cards.size(), 1U);
+  EXPECT_EQ(std::get<CodedImage>(one.images[one.cards[0].front]).page, 2);
+
+  list("front,back\nart/birds.tif#2,back.png\nart/birds.tif,back.png\n");
+  try {
+    (void)read_deck(scratch_ / "deck.csv", {}, {});
+    FAIL();
+  } catch (const Error& e) {
+    EXPECT_THAT(e.what(), HasSubstr("has 2 pages. Say which one: birds.tif#1"));
+  }
 }
 
 TEST_F(DeckTest, EqualPicturesUnderTwoNamesAreOneImage) {

@@ -37,7 +37,7 @@ TEST_F(TiffTest, KeepsPixelsResolutionAndProfileOfEveryCompression) {
       for (const char* options : {"-c none -r 7", "-c lzw", "-c zip -B", "-c none -L", "-8"}) {
         if (run("tiffcp -h").status == 127) GTEST_SKIP() << "tiffcp is not installed";
         SCOPED_TRACE(options);
-        const Raster read = decode_tiff(rewritten(encode_tiff(picture), options), "a.tif");
+        const Raster read = decode_tiff(rewritten(encode_tiff(picture), options), 0, "a.tif");
         EXPECT_EQ(read.samples, picture.samples);
         EXPECT_EQ(read.bits, bits);
         EXPECT_EQ(read.icc_profile, picture.icc_profile);
@@ -50,7 +50,7 @@ TEST_F(TiffTest, KeepsPixelsResolutionAndProfileOfEveryCompression) {
 TEST_F(TiffTest, PacksTheSamplesForAPdfUnchanged) {
   for (const int channels : {1, 3, 4}) {
     const Raster picture = test_picture(33, 21, channels, 8);
-    const CodedImage image = parse_tiff(encode_tiff(picture), "a.tif");
+    const CodedImage image = parse_tiff(encode_tiff(picture), 0, "a.tif");
     EXPECT_EQ(image.components, channels);
     const std::size_t row = 1 + std::size_t{33} * static_cast<std::size_t>(channels);
     std::string rows(row * 21, '\0');
@@ -75,20 +75,45 @@ TEST_F(TiffTest, PacksTheSamplesForAPdfUnchanged) {
   }
 }
 
-TEST_F(TiffTest, RefusesWhatIsCutShortOrHasSeveralPages) {
+TEST_F(TiffTest, RefusesWhatIsCutShort) {
   const std::string bytes = encode_tiff(test_picture(70, 50, 3));
   for (std::size_t size = 8; size < bytes.size(); size += 211) {
-    EXPECT_THROW((void)decode_tiff(bytes.substr(0, size), "a.tif"), Error) << size;
+    EXPECT_THROW((void)decode_tiff(bytes.substr(0, size), 0, "a.tif"), Error) << size;
   }
+}
+
+TEST_F(TiffTest, OneOfSeveralPagesIsReadWhenItIsNamed) {
   if (run("tiffcp -h").status == 127) GTEST_SKIP() << "tiffcp is not installed";
-  write_file_atomically(scratch_ / "c.tif", bytes, true);
-  const std::string two = rewritten(bytes, "'" + (scratch_ / "c.tif").string() + "'");
-  try {
-    (void)decode_tiff(two, "two.tif");
-    FAIL();
-  } catch (const Error& e) {
-    EXPECT_THAT(e.what(), HasSubstr("2 pages"));
+  const Raster first = test_picture(70, 50, 3);
+  const Raster second = test_picture(31, 44, 1, 16);
+  write_file_atomically(scratch_ / "c.tif", encode_tiff(second), true);
+  const std::string two = rewritten(encode_tiff(first), "'" + (scratch_ / "c.tif").string() + "'");
+  // tiffcp takes the files in their order: c.tif stands before a.tif.
+  EXPECT_EQ(tiff_pages(two, "two.tif"), 2);
+  EXPECT_EQ(decode_tiff(two, 1, "two.tif").samples, second.samples);
+  EXPECT_EQ(decode_tiff(two, 2, "two.tif").samples, first.samples);
+  EXPECT_EQ(parse_tiff(two, 1, "two.tif").bits, 16);
+  for (const auto& [page, words] :
+       {std::pair{0, "has 2 pages. Say which one: two.tif#1"}, {3, "has 2 pages, not 3"}}) {
+    try {
+      (void)decode_tiff(two, page, "two.tif");
+      FAIL() << page;
+    } catch (const Error& e) {
+      EXPECT_THAT(e.what(), HasSubstr(words));
+    }
   }
+}
+
+// TIFF 6.0, section 8, NewSubfileType: bit 0 a reduced-resolution version of another image.
+TEST_F(TiffTest, APreviewBesideThePictureIsNoPage) {
+  if (run("tiffset").status == 127) GTEST_SKIP() << "tiffset is not installed";
+  const Raster picture = test_picture(70, 50, 3);
+  write_file_atomically(scratch_ / "c.tif", encode_tiff(test_picture(20, 10, 3)), true);
+  const std::string preview = (scratch_ / "c.tif").string();
+  ASSERT_EQ(run("tiffset -s 254 1 '" + preview + "'").status, 0);
+  const std::string both = rewritten(encode_tiff(picture), "'" + preview + "'");
+  EXPECT_EQ(tiff_pages(both, "both.tif"), 1);
+  EXPECT_EQ(decode_tiff(both, 0, "both.tif").samples, picture.samples);
 }
 
 }  // namespace

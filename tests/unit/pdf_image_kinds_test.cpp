@@ -52,8 +52,8 @@ TEST(ImageKinds, ComeOutInTheirOwnGreys) {
       {"grey 2", png_of({PNG_COLOR_TYPE_GRAY, 2, false}, {{0x1B}, {0xC6}})},
       {"interlaced",
        png_of({PNG_COLOR_TYPE_GRAY, 8, true}, {{0, 85, 170, 255}, {255, 0, 85, 170}})},
-      {"tiff 8", parse_tiff(encode_tiff(greys(1, 8)), "x.tif")},
-      {"tiff 16 rgb", parse_tiff(encode_tiff(greys(3, 16)), "x.tif")}};
+      {"tiff 8", parse_tiff(encode_tiff(greys(1, 8)), 0, "x.tif")},
+      {"tiff 16 rgb", parse_tiff(encode_tiff(greys(3, 16)), 0, "x.tif")}};
   const ScratchFolder scratch;
   for (const auto& [name, image] : kinds) {
     SCOPED_TRACE(name);
