@@ -28,4 +28,7 @@ struct RingStretch {
 double carriage_jerk_sd_mm(const std::vector<RingStretch>& rings, double radius_mm,
                            const ScannerMap& map);
 
+/// Is this more than what ordinary carriages do? Then it is worth a warning.
+inline bool is_a_gear(double jerk_sd_mm) { return jerk_sd_mm > 0.030; }
+
 }  // namespace versolay

@@ -2,6 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
+
+#include "measure/carriage_jerk.h"
 
 namespace versolay {
 namespace {
@@ -12,6 +15,11 @@ namespace {
 /// more, a usual carriage is assumed.
 constexpr double kPunchCarriageShare = 1.0 / 3;
 constexpr double kUsualJerkMm = 0.015;
+/// A gear that shows has a period of some 4 mm. Half of it is left in a punched hole, and as much
+/// again in the rings beside it, each its own way. Places that lie a whole number of periods apart
+/// move alike, and no ring tells how many do: half of it is taken to be shared by all of a kind.
+constexpr double kPunchGearShare = 0.7;
+constexpr double kGearShared = 0.5;
 
 /// What a photograph adds: the paper's surface differs between a rim and the rings beside it; the
 /// sharpening and the lens treat a dark hole and a thin line differently.
@@ -25,11 +33,6 @@ constexpr double kParallaxUncertainty = 0.6;  // share of the correction, one si
 /// Per unit of slope, alike for all that one photograph shows: rims and lines are blurred by more
 /// micrometres where they are farther away.
 constexpr double kAskewSharedMm = 0.04;
-
-double carriage_sd_mm(FeatureKind kind, double jerk_mm) {
-  const double sd = std::max(jerk_mm, kUsualJerkMm);
-  return kind == FeatureKind::punch ? kPunchCarriageShare * sd : sd;
-}
 
 double photograph_sd_mm(FeatureKind kind, const PageView& view) {
   if (view.kind() == PictureKind::scan) return 0.0;
@@ -60,15 +63,31 @@ void allow_for_slant(const CameraStand& stand, FeaturePlaces& places) {
   }
 }
 
-/// What a carriage adds to each; a camera has none.
-Eigen::VectorXd carriage_sds_mm(const std::vector<SeenFeature>& seen, const PageView& view,
-                                double jerk_mm) {
-  Eigen::VectorXd sds = Eigen::VectorXd::Zero(static_cast<Eigen::Index>(seen.size()));
-  if (view.kind() == PictureKind::photograph) return sds;
-  for (std::size_t i = 0; i < seen.size(); ++i) {
-    sds[static_cast<Eigen::Index>(i)] = carriage_sd_mm(seen[i].feature.kind, jerk_mm);
+double share_of(FeatureKind kind, double jerk_mm) {
+  if (kind != FeatureKind::punch) return 1.0;
+  return is_a_gear(jerk_mm) ? kPunchGearShare : kPunchCarriageShare;
+}
+
+Eigen::MatrixXd carriage_covariance_mm2(const std::vector<SeenFeature>& seen,
+                                        const std::vector<Point<ScanPx>>& flat,
+                                        const ScannerMap& map, double jerk_mm) {
+  const auto sds_mm = [&](const std::function<bool(FeatureKind)>& counts) {
+    Eigen::VectorXd sds = Eigen::VectorXd::Zero(static_cast<Eigen::Index>(seen.size()));
+    for (std::size_t i = 0; i < seen.size(); ++i) {
+      const FeatureKind kind = seen[i].feature.kind;
+      if (!counts(kind)) continue;
+      sds[static_cast<Eigen::Index>(i)] = share_of(kind, jerk_mm) * std::max(jerk_mm, kUsualJerkMm);
+    }
+    return sds;
+  };
+  if (!is_a_gear(jerk_mm)) {
+    return map.carriage_covariance_mm2(flat, sds_mm([](FeatureKind) { return true; }), 0.0);
   }
-  return sds;
+  const auto of_kind = [&](FeatureKind kind) {
+    const auto sds = sds_mm([=](FeatureKind other) { return other == kind; });
+    return map.carriage_covariance_mm2(flat, sds, kGearShared);
+  };
+  return of_kind(FeatureKind::punch) + of_kind(FeatureKind::prick) + of_kind(FeatureKind::edge);
 }
 
 }  // namespace
@@ -79,9 +98,10 @@ FeaturePlaces feature_places(const std::vector<SeenFeature>& seen, const Scanner
   for (const SeenFeature& s : seen) flat.push_back(view.flattened(s.feature.seen));
   PagePlaces pages = map.page_places(flat);
   FeaturePlaces places;
-  places.scan_covariance_mm2 =
-      pages.covariance_mm2 - pages.ring_covariance_mm2 +
-      map.carriage_covariance_mm2(flat, carriage_sds_mm(seen, view, jerk_mm));
+  places.scan_covariance_mm2 = pages.covariance_mm2 - pages.ring_covariance_mm2;
+  if (view.kind() == PictureKind::scan) {
+    places.scan_covariance_mm2 += carriage_covariance_mm2(seen, flat, map, jerk_mm);
+  }
   places.ring_response = std::move(pages.ring_response);
   places.ring_sd_mm = map.ring_sd_mm();
   for (std::size_t i = 0; i < seen.size(); ++i) {

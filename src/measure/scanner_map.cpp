@@ -392,15 +392,15 @@ PrintErrors ScannerMap::print_errors() const {
 }
 
 MatrixXd ScannerMap::carriage_covariance_mm2(const std::vector<Point<ScanPx>>& places,
-                                             const VectorXd& sd_mm) const {
+                                             const VectorXd& sd_mm, double shared) const {
   const auto n = static_cast<Eigen::Index>(places.size());
   MatrixXd along_carriage(n, n);
   for (Eigen::Index i = 0; i < n; ++i) {
     for (Eigen::Index j = 0; j < n; ++j) {
       const double apart_px =
           places[static_cast<std::size_t>(i)].y - places[static_cast<std::size_t>(j)].y;
-      along_carriage(i, j) =
-          sd_mm[i] * sd_mm[j] * correlation(apart_px * mm_per_px_.y(), kUnresolvedMm);
+      const double local = correlation(apart_px * mm_per_px_.y(), kUnresolvedMm);
+      along_carriage(i, j) = sd_mm[i] * sd_mm[j] * (shared + (1 - shared) * local);
     }
   }
   return on_page(MatrixXd::Zero(n, n), along_carriage);

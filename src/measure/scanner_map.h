@@ -76,9 +76,10 @@ class ScannerMap {
 
   /// Covariance of what the carriage does within less than the diameter of a ring, which no ring
   /// shows: 2n x 2n as above, mm^2. Along the carriage only, alike for what lies on one scan line.
-  /// @param sd_mm  of each place; callers know how much of a wobble its shape averages away.
+  /// @param sd_mm   of each place; callers know how much of a wobble its shape averages away.
+  /// @param shared  share of the variance that is alike everywhere, 0 to 1.
   Eigen::MatrixXd carriage_covariance_mm2(const std::vector<Point<ScanPx>>& places,
-                                          const Eigen::VectorXd& sd_mm) const;
+                                          const Eigen::VectorXd& sd_mm, double shared) const;
 
   bool page_lies_upright() const { return std::abs(page_from_bed_(0, 0)) > M_SQRT1_2; }
   /// Along the rows and along the columns of the scan.

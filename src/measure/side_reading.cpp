@@ -19,7 +19,6 @@ constexpr int kLeastSidePx = 200;
 constexpr double kLeastBelievableScale = 0.85;
 constexpr double kMostBelievableScale = 1.15;
 constexpr double kLeastRingShare = 0.5;  // of those that the picture shows
-constexpr double kJerkWarnMm = 0.030;
 
 Notice carriage_jerks(const std::string& scan_name, double jerk_mm) {
   return {"carriage_jerks",
@@ -163,7 +162,7 @@ Result<SideReading> read_side(const Scan& scan) {
   }
   reading.misses = std::move(seen.misses);
   const double jerk_mm = jerk_of(rings, content->geometry.ring, map);
-  if (jerk_mm > kJerkWarnMm) reading.warnings.push_back(carriage_jerks(scan.name(), jerk_mm));
+  if (is_a_gear(jerk_mm)) reading.warnings.push_back(carriage_jerks(scan.name(), jerk_mm));
   reading.places = feature_places(seen.features, map, view, jerk_mm);
   return reading;
 }
