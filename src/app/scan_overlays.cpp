@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <map>
 
+#include "artwork/raster.h"
 #include "core/files.h"
 #include "core/translation.h"
 
@@ -28,6 +29,14 @@ std::vector<std::string> names_for(const std::vector<std::filesystem::path>& fil
   return names;
 }
 
+std::string png_of(const OverlayPicture& picture) {
+  Raster raster;
+  raster.width_px = picture.width_px;
+  raster.height_px = picture.height_px;
+  raster.samples.assign(picture.rgb.begin(), picture.rgb.end());
+  return encode_png(raster);
+}
+
 }  // namespace
 
 ScanOverlays::ScanOverlays(std::filesystem::path folder,
@@ -50,7 +59,8 @@ void ScanOverlays::write(
     if (!kept_[i]) continue;
     const Kept& kept = *kept_[i];
     const SheetVerdict* const verdict = kept.reading ? verdict_of(kept.reading.value()) : nullptr;
-    write_file_atomically(paths_[i], overlay_png(kept.picture, kept.reading, verdict), replace_);
+    write_file_atomically(paths_[i], png_of(draw_overlay(kept.picture, kept.reading, verdict)),
+                          replace_);
   }
 }
 

@@ -250,11 +250,11 @@ ScanThumbnail thumbnail_of(const Scan& scan, const Result<SideReading>& reading)
   return {scan.name(), reduce_by_area(grey, by), by};
 }
 
-std::string overlay_png(const ScanThumbnail& picture, const Result<SideReading>& reading,
-                        const SheetVerdict* verdict) {
+OverlayPicture draw_overlay(const ScanThumbnail& picture, const Result<SideReading>& reading,
+                            const SheetVerdict* verdict) {
   if (!reading) {
     return Canvas(picture, 0)
-        .png(tr("NOT USED: {}", picture.name), true, {reading.refusal().message}, {});
+        .framed(tr("NOT USED: {}", picture.name), true, {reading.refusal().message}, {});
   }
   const SideReading& side = reading.value();
   const SheetReading* const sheet = verdict && *verdict ? &verdict->value() : nullptr;
@@ -269,9 +269,9 @@ std::string overlay_png(const ScanThumbnail& picture, const Result<SideReading>&
     paragraphs.push_back(verdict->refusal().message);
   }
   paragraphs.push_back(found_in(side));
-  return canvas.png(sheet ? tr("USED: {}, {}", page_name(side), picture.name)
-                          : tr("NOT USED: {}, {}", page_name(side), picture.name),
-                    sheet == nullptr, paragraphs, key_to(side, sheet != nullptr));
+  return canvas.framed(sheet ? tr("USED: {}, {}", page_name(side), picture.name)
+                             : tr("NOT USED: {}, {}", page_name(side), picture.name),
+                       sheet == nullptr, paragraphs, key_to(side, sheet != nullptr));
 }
 
 }  // namespace versolay

@@ -1,8 +1,9 @@
 // An annotated picture of a scan: what was found, what was left out, and why.
 #pragma once
 
-#include <optional>
+#include <cstdint>
 #include <string>
+#include <vector>
 
 #include "measure/reduce.h"
 #include "measure/side_reading.h"
@@ -24,7 +25,14 @@ ScanThumbnail thumbnail_of(const Scan& scan, const Result<SideReading>& reading)
 /// What became of the sheet that a scan belongs to: the reading that was made of it, or why not.
 using SheetVerdict = Result<SheetReading>;
 
-/// PNG bytes: the scan, page upright and paler, under a headline that says whether it was used, and
+/// 8-bit red, green, blue, row by row.
+struct OverlayPicture {
+  int width_px = 0;
+  int height_px = 0;
+  std::vector<std::uint8_t> rgb;
+};
+
+/// The scan, page upright and paler, under a headline that says whether it was used, and
 /// above a key to the signs:
 ///   thin circle       a ring that was used; its thin line: what the scanner does to the picture
 ///   cross, diamond    a ring that was left out, or not found
@@ -33,7 +41,7 @@ using SheetVerdict = Result<SheetReading>;
 ///   box with words    what could not be read, and why
 /// Shapes and words tell everything; colours only help, and print as different greys.
 /// @param verdict  nullptr when nothing is known of the sheet: the scan itself was refused.
-std::string overlay_png(const ScanThumbnail& picture, const Result<SideReading>& reading,
-                        const SheetVerdict* verdict);
+OverlayPicture draw_overlay(const ScanThumbnail& picture, const Result<SideReading>& reading,
+                            const SheetVerdict* verdict);
 
 }  // namespace versolay

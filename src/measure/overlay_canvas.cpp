@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <opencv2/imgcodecs.hpp>
 #include <opencv2/imgproc.hpp>
 
 #include "core/translation.h"
@@ -187,9 +186,9 @@ void Canvas::words(const Point<ScanPx>& p, const std::string& text, const cv::Sc
   cv::putText(image_, text, cv::Point2d(left, base), kFont, kMarkScale, colour, 1, cv::LINE_AA);
 }
 
-std::string Canvas::png(const std::string& headline, bool trouble,
-                        const std::vector<std::string>& paragraphs,
-                        const std::vector<KeyLine>& key) const {
+OverlayPicture Canvas::framed(const std::string& headline, bool trouble,
+                              const std::vector<std::string>& paragraphs,
+                              const std::vector<KeyLine>& key) const {
   const int text_px = image_.cols - 2 * kMarginPx;
   const auto title = wrapped(headline, kHeadlineScale, text_px);
   std::vector<std::string> lines;
@@ -231,11 +230,8 @@ std::string Canvas::png(const std::string& headline, bool trouble,
       y += kLineHeightPx;
     }
   }
-  std::vector<std::uint8_t> bytes;
-  if (!cv::imencode(".png", framed, bytes, {cv::IMWRITE_PNG_COMPRESSION, 7})) {
-    throw Error("overlay", tr("the annotated picture could not be made"));
-  }
-  return {bytes.begin(), bytes.end()};
+  cv::cvtColor(framed, framed, cv::COLOR_BGR2RGB);
+  return {framed.cols, framed.rows, {framed.datastart, framed.dataend}};
 }
 
 }  // namespace versolay

@@ -40,10 +40,11 @@ class Canvas {
   /// Words on a white ground beside a place, kept inside the picture.
   void words(const Point<ScanPx>& p, const std::string& text, const cv::Scalar& colour);
 
-  /// PNG bytes. The headline is white on black when there is trouble, black on white otherwise.
-  std::string png(const std::string& headline, bool trouble,
-                  const std::vector<std::string>& paragraphs,
-                  const std::vector<KeyLine>& key) const;
+  /// Under a headline and paragraphs, above a key. The headline is white on black when there is
+  /// trouble, black on white otherwise.
+  OverlayPicture framed(const std::string& headline, bool trouble,
+                        const std::vector<std::string>& paragraphs,
+                        const std::vector<KeyLine>& key) const;
 
  private:
   cv::Point2d at(const Point<ScanPx>& p) const;

@@ -3,7 +3,7 @@
 #include <atomic>
 
 #include "core/numbers.h"
-#include "rehearse/image_file.h"
+#include "rehearse/drawn_page.h"
 #include "versolay/result.h"
 
 namespace versolay::rehearse {
@@ -101,11 +101,10 @@ PageRaster PageRenderer::render(int number) const {
   if (program_ == RendererProgram::pdftocairo) {
     // TIFF without compression: half the time of a PNG.
     image += ".tif";
-    words = {"pdftocairo", "-tiff",       "-tiffcompression",
-             "none",       "-singlefile", "-r",
-             resolution,   "-f",          page,
-             "-l",         page,          pdf_,
-             stem};
+    words = {"pdftocairo", "-tiff",       "-gray", "-tiffcompression",
+             "none",       "-singlefile", "-r",    resolution,
+             "-f",         page,          "-l",    page,
+             pdf_,         stem};
   } else {
     image += ".pgm";
     words = {"mutool", "draw",     "-q", "-c",  "gray", "-F", "pgm",
@@ -116,10 +115,9 @@ PageRaster PageRenderer::render(int number) const {
     throw Error(pdf_.string() + ", page " + page,
                 words.front() + " cannot draw it (" + last_line(result.output) + ")");
   }
-  ScanImage grey = read_picture(image, true);
+  PageRaster raster = read_drawn_page(image, ppi_);
   std::filesystem::remove(image);
-  for (std::uint8_t& value : grey.bytes) value = static_cast<std::uint8_t>(255 - value);
-  return {grey.width, grey.height, ppi_, std::move(grey.bytes)};
+  return raster;
 }
 
 }  // namespace versolay::rehearse

@@ -3,13 +3,14 @@
 
 #include <cstdint>
 #include <filesystem>
+#include <opencv2/imgcodecs.hpp>
 #include <string>
 #include <vector>
 
 #include "core/files.h"
 #include "core/numbers.h"
-#include "rehearse/image_file.h"
 #include "rehearse/program.h"
+#include "rehearse/scan_image.h"
 #include "rehearse/simulate.h"
 
 namespace versolay::rehearse {
@@ -90,7 +91,9 @@ struct TestJob {
 
 inline ScanImage picture(const RehearsalScans& scans, int sheet, Side side) {
   for (const ScanTruth& p : scans.pictures) {
-    if (p.sheet == sheet && p.side == side) return read_picture(p.file);
+    if (p.sheet != sheet || p.side != side) continue;
+    const cv::Mat pixels = cv::imread(p.file.string(), cv::IMREAD_UNCHANGED);
+    return {pixels.cols, pixels.rows, pixels.channels(), {pixels.datastart, pixels.dataend}};
   }
   throw Error("sheet " + std::to_string(sheet), "was not scanned");
 }
