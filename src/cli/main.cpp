@@ -5,10 +5,12 @@
 #include <algorithm>
 #include <array>
 #include <iostream>
+#include <memory>
 #include <optional>
 
 #include "app/next_step.h"
 #include "cli/command.h"
+#include "cli/help_format.h"
 #include "cli/help_words.h"
 #include "cli/job_defaults.h"
 #include "cli/parse_error.h"
@@ -170,6 +172,7 @@ int main(int argc, char** argv) {
       tr("Front/back registration for two-sided cards.\n"
          "A job: target -> print -> punch -> scan -> measure -> profile -> advise -> impose."),
       "versolay");
+  root.formatter(std::make_shared<HelpFormat>(terminal_columns(STDOUT_FILENO)));
   root.set_version_flag("--version", kSoftware, tr("Print the version and exit"));
   root.require_subcommand(1);
 

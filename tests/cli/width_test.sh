@@ -26,6 +26,24 @@ grep -qF "$(grep -o 'Print .* one go' said)" seen || fail "$command_line: other 
 in_terminal 40 plan
 grep -q '^sheets 9$' screen || fail "$command_line: rows are no blocks"
 
+# Help, but for its examples, which are there to be copied.
+exits 0 impose --help
+cp stdout help
+COLUMNS=40 "$VERSOLAY" impose --help >stdout
+same stdout help
+for columns in 60 80 120; do
+  for command in "" measure impose; do
+    in_terminal $columns $command --help
+    sed -i '/^Example/,$d' screen
+    [ "$(widest)" -le $columns ] || fail "$command_line: a line has $(widest) characters"
+  done
+  grep -q '^  --turn long-edge|short-edge  *long\|^  --turn long-edge|short-edge$' screen ||
+    fail "$command_line: no gap behind the name of an option"
+  grep -q '^  (default' screen && fail "$command_line: words stand under the names of the options"
+done
+in_terminal 60 impose --help
+grep -q '^Example: .* \\$' screen || fail "$command_line: the example was broken"
+
 # Words in the last column are wrapped in it, then rows become blocks.
 exits 0 readings --template --by values --paper a4 --turn long-edge --sheets 2 --out table.csv
 awk -F, 'NR == 1 { print; next } { printf "%s", $1; for (i = 2; i <= NF; i++) printf ",0.%d", NR + i; print "" }' \
