@@ -141,7 +141,8 @@ Result<SideReading> read_side(const Scan& scan) {
   if (!content) {
     return Refusal{"identity_unreadable",
                    tr("The square codes near the corners cannot be read, so the sheet is not "
-                      "known. Scan again at 300 dpi or more, without cropping or sharpening.")};
+                      "known. Scan again at 300 dpi or more, without cropping or sharpening. With "
+                      "a camera: nearer, held still, in better light.")};
   }
 
   SideReading reading;

@@ -263,6 +263,33 @@ void plan_job(Advice& advice, std::span<const double> good_sheet_chances) {
   }
 }
 
+void warn_of_coarse_readings(const PrinterProfile& profile, const stats::FutureCards& future,
+                             Notices& warnings) {
+  if (!components_without_spread(profile).empty()) {
+    warnings.push_back(
+        {"spread_floored",
+         tr("The readings of the {} are all the same; the spread of a reading was taken for that "
+            "of the printer. Measure again at a finer resolution for an advice that can be trusted",
+            names_of(components_without_spread(profile)))});
+  } else if (!profile.measurement_covariance.isZero(0.0) && future.measurement.isZero(0.0)) {
+    warnings.push_back(
+        {"printer_not_resolved",
+         tr("The measurement is as coarse as the printer: the oversize covers both. Measure more "
+            "finely (punched holes, scanner) and it will be smaller")});
+  }
+}
+
+/// @param unit_mm  of the two factors.
+void cross_check(double factor, double simpler_factor, double unit_mm, Advice& advice) {
+  advice.cross_check_ratio = factor / simpler_factor;
+  if (std::abs(advice.cross_check_ratio - 1) <= kCrossCheck) return;
+  advice.warnings.push_back(
+      {"cross_check",
+       tr("A second, simpler way of reckoning gives {} mm a side instead of {} "
+          "mm: both are rough with so few sheets. More sheets will settle it",
+          format_fixed(simpler_factor * unit_mm, 2), format_fixed(factor * unit_mm, 2))});
+}
+
 }  // namespace
 
 const char* to_string(Growth growth) {
@@ -361,19 +388,7 @@ Result<Advice> advise(const PrinterProfile& profile, const AdviceRequest& reques
   advice.shift_uncertainty = uncertainty_of(profile, request.confidence);
 
   const stats::FutureCards& future = question.future;
-  if (!components_without_spread(profile).empty()) {
-    advice.warnings.push_back(
-        {"spread_floored",
-         tr("The readings of the {} are all the same; the spread of a reading was taken for that "
-            "of the printer. Measure again at a finer resolution for an advice that can be trusted",
-            names_of(components_without_spread(profile)))});
-  } else if (!profile.measurement_covariance.isZero(0.0) && future.measurement.isZero(0.0)) {
-    advice.warnings.push_back(
-        {"printer_not_resolved",
-         tr("The measurement is as coarse as the printer: the oversize covers both. Measure more "
-            "finely (punched holes, scanner) and it will be smaller")});
-  }
-
+  warn_of_coarse_readings(profile, future, advice.warnings);
   const Draws draws = draws_of(future, request, effort);
   const auto& [mc, fewer, direction] = draws;
   const stats::Promise promise{request.coverage, request.confidence};
@@ -397,16 +412,8 @@ Result<Advice> advise(const PrinterProfile& profile, const AdviceRequest& reques
   advice.misfeed_chance_high = stats::clopper_pearson_upper(
       count_misfeeds(profile), profile.n_feeds + count_misfeeds(profile), 0.90);
 
-  const double simpler = stats::plug_in_factor(future, direction, promise, mc);
-  advice.cross_check_ratio = plain.factor / simpler;
-  if (std::abs(advice.cross_check_ratio - 1) > kCrossCheck) {
-    advice.warnings.push_back(
-        {"cross_check", tr("A second, simpler way of reckoning gives {} mm a side instead of {} "
-                           "mm: both are rough with so few sheets. More sheets will settle it",
-                           format_fixed(simpler * direction.maxCoeff(), 2),
-                           format_fixed(plain.factor * direction.maxCoeff(), 2))});
-  }
-
+  cross_check(plain.factor, stats::plug_in_factor(future, direction, promise, mc),
+              direction.maxCoeff(), advice);
   fill_tables(advice, future, oversize_mm, fewer);
   if (request.cards) plan_job(advice, good_sheet_chances(future, oversize_mm, fewer));
   return advice;

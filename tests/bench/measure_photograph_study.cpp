@@ -86,6 +86,13 @@ std::vector<Cell> cells() {
          c.noise = 6.0;
          c.jpeg_quality = 75;
        })},
+      {"blur 3 px", ordinary_and([](Camera& c, std::mt19937_64&) { c.blur_px = 3.0; })},
+      {"shaken over 5 px", ordinary_and([](Camera& c, std::mt19937_64&) { c.shaken_px = 2.0; })},
+      {"shaken over 9 px", ordinary_and([](Camera& c, std::mt19937_64&) { c.shaken_px = 4.0; })},
+      {"lens looks 3 % past the middle of the picture",
+       ordinary_and([](Camera& c, std::mt19937_64&) {
+         c.axis_off_px = {120, -90};
+       })},
       {"paper bulges by 2 mm", by_hand, bulging(2)},
       {"ends of the paper 3 mm up", by_hand, bulging(-3)},
       {"ends of the paper 8 mm up", by_hand, bulging(-8)},
