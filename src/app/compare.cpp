@@ -27,7 +27,8 @@ Result<SetUp> read_set_up(const std::filesystem::path& path) {
     return set_up;
   }
   if (!schema.starts_with("versolay.readings/")) {
-    throw Error(file, tr("is neither a printer profile nor readings"));
+    throw Error(file, tr("is neither a printer profile nor readings, which versolay profile and "
+                         "versolay measure make"));
   }
   Readings readings = readings_from(document, file);
   const Studies studies = studies_of(readings.sheets, readings.turn, readings.paper);

@@ -4,6 +4,8 @@
 #include "app/next_step.h"
 #include "cli/command.h"
 #include "core/translation.h"
+#include "profile/profile_json.h"
+#include "registration/readings_json.h"
 
 namespace versolay::cli {
 namespace {
@@ -34,7 +36,24 @@ std::string words_of(const Job& job) {
   return tr("{}\nCommands that are run in this folder use these where nothing else is said.", text);
 }
 
+/// A file that is remembered may be made later; one that is there must be what it is called.
+void check_files(const Options& options) {
+  const auto file_of = [&](const char* key) -> std::optional<std::string> {
+    const auto typed = options.values.find(key);
+    std::error_code told_when_used;
+    if (typed == options.values.end() || typed->second.empty() ||
+        std::filesystem::status(typed->second, told_when_used).type() ==
+            std::filesystem::file_type::not_found) {
+      return std::nullopt;
+    }
+    return typed->second;
+  };
+  if (const auto profile = file_of("profile")) read_profile(*profile);
+  if (const auto readings = file_of("readings")) read_readings(*readings);
+}
+
 Result<Outcome> run(const Options& options) {
+  check_files(options);
   const std::filesystem::path folder = ".";
   const std::optional<Job> before = read_job(folder);
   const Job job = changed(before.value_or(Job{}), options);

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <array>
+#include <filesystem>
 #include <iostream>
 #include <memory>
 #include <optional>
@@ -106,6 +107,11 @@ int print_error(const std::string& what, const CommonOptions& common) {
   return kBadUse;
 }
 
+/// A folder on the way that may not be entered, a link that leads to itself, a device that is gone.
+std::string unreachable(const std::filesystem::filesystem_error& e) {
+  return tr("{}: cannot be reached: {}", e.path1().string(), e.code().message());
+}
+
 /// The resolution that a command was told, or the usual one.
 double ppi_of(CLI::App& command) {
   constexpr double kUsualPpi = 300.0;
@@ -155,6 +161,9 @@ int run(const Command& command, CommonOptions common, const std::optional<Job>& 
   } catch (const Error& e) {
     clear_progress();
     return print_error(e.what(), common);
+  } catch (const std::filesystem::filesystem_error& e) {
+    clear_progress();
+    return print_error(unreachable(e), common);
   } catch (const std::bad_alloc&) {
     return print_error(tr("not enough memory for this input"), common);
   }
@@ -203,6 +212,8 @@ int main(int argc, char** argv) {
     return print_error(words_of(e, root, words), common);
   } catch (const Error& e) {
     return print_error(e.what(), common);
+  } catch (const std::filesystem::filesystem_error& e) {
+    return print_error(unreachable(e), common);
   }
   for (const Command& command : commands) {
     if (command.parser->parsed()) return run(command, common, job);

@@ -83,7 +83,8 @@ class TemporaryFile {
 }  // namespace
 
 std::string read_file(const std::filesystem::path& path) {
-  if (std::filesystem::is_directory(path)) {
+  std::error_code told_by_opening;
+  if (std::filesystem::is_directory(path, told_by_opening)) {
     throw Error(path.string(), tr("is a folder; name a file"));
   }
   std::ifstream in(path, std::ios::binary);
