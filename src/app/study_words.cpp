@@ -16,6 +16,12 @@ std::string directions_words(const Eigen::Vector2d& offset) {
             mm_words(offset.y()), along_words(offset.y()));
 }
 
+/// In per cent.
+std::string share_words(double share) {
+  if (share < 0.0001) return tr("less than 0.01");
+  return format_fixed(100 * share, share < 0.01 ? 2 : 0);
+}
+
 std::string spread_words(const GaugeReport& gauge) {
   if (!gauge.components[0].has_spread) return "";
   std::string text;
@@ -32,7 +38,7 @@ std::string spread_words(const GaugeReport& gauge) {
     text +=
         tr(" Of what the sheets differ by {}, reading them makes up {} % of the variance ({} sizes "
            "can be told apart).",
-           direction, format_fixed(100 * c.share, c.share < 0.01 ? 2 : 0), c.distinct_categories);
+           direction, share_words(c.share), c.distinct_categories);
   }
   return text;
 }

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <vector>
 
 #include "core/numbers.h"
 #include "core/translation.h"
@@ -223,24 +224,37 @@ std::string worst_cell_words(const Advice& advice) {
             worst->column + 1, format_fixed(worst->good_percent, 1));
 }
 
+/// Would be said as 0.00 mm.
+bool is_nothing(double mm) { return mm < 0.005; }
+
+/// "0.12 mm left-right (at most 0.30 mm)"; what is not seen is not said as a number.
+std::string session_share_words(const ComponentShare& share, const char* direction) {
+  const double limit = share.session_sd_high;
+  if (!is_nothing(share.session_sd)) {
+    return tr("{} {} (at most {})", distance_words(share.session_sd), direction,
+              distance_words(limit));
+  }
+  if (is_nothing(limit)) return tr("nothing to be seen {}", direction);
+  return tr("nothing to be seen {} (at most {})", direction, distance_words(limit));
+}
+
 /// Between the sessions, where there are several.
 std::string session_words(const PrinterProfile& p) {
   if (p.sessions.size() < 2) return "";
-  std::string text;
-  const auto add = [&](const char* key, const char* name) {
-    for (const ComponentShare& s : p.shares) {
-      if (s.component != key) continue;
-      text += tr("{}{} {} (at most {})", text.empty() ? "" : ", ", distance_words(s.session_sd),
-                 name, distance_words(s.session_sd_high));
-    }
-  };
-  add("dx_mm", tr("left-right"));
-  add("dy_mm", tr("up-down"));
-  if (text.empty()) return "";
-  text =
-      tr("From session to session it varies by {} (one standard deviation; in brackets the upper "
-         "95 % limit).",
-         text);
+  std::vector<std::string> parts;
+  bool any = false;
+  for (const ComponentShare& s : p.shares) {
+    if (s.component != "dx_mm" && s.component != "dy_mm") continue;
+    parts.push_back(
+        session_share_words(s, s.component == "dx_mm" ? tr("left-right") : tr("up-down")));
+    any = any || !is_nothing(s.session_sd) || !is_nothing(s.session_sd_high);
+  }
+  if (parts.empty()) return "";
+  std::string text =
+      any ? tr("From session to session it varies by {} (one standard deviation; in brackets the "
+               "upper 95 % limit).",
+               fmt::format("{}", fmt::join(parts, ", ")))
+          : tr("The sessions do not differ by more than the sheets of one session do.");
   if (p.sessions.size() < 4) {
     text += tr(" From fewer than 4 sessions this cannot be bounded usefully.");
   }

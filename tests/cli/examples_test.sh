@@ -22,6 +22,14 @@ prints "6 sheets read" "too far right" "Move the back image" "px at 300 ppi" "ki
 says "Remembered in versolay-job.json: readings readings.json"
 [ -s by-eye/print-card.pdf ] && [ -s by-eye/kitchen.json ] || fail "without-scanner: files are missing"
 
+command_line=read-again
+bash "$(dirname "$0")/../../examples/read-again" "$VERSOLAY" again >stdout 2>stderr ||
+  fail "read-again: exit $?"
+prints "3 sheets were scanned several times" "6 repeats" "sizes can be told apart"
+"$JSON_VALUE" /gauge/sheets /gauge/degrees_of_freedom <again/readings.json >json_values
+printf '3\n6\n' >expected
+same json_values expected
+
 command_line=advise_from_code
 "$EXAMPLES/advise_from_code" profile.json >stdout 2>stderr || fail "advise_from_code: exit $?"
 prints "the back lands" "63 x 88 mm:"

@@ -44,6 +44,32 @@ TEST(LandingWords, SayWhichWayTheBackIsOff) {
             "anticlockwise, seen from the back");
 }
 
+std::string words_of_sessions(double sd_right, double limit_right, double sd_down,
+                              double limit_down) {
+  PrinterProfile p = some_profile();
+  p.sessions.resize(4);
+  for (const char* component : {"dx_mm", "dy_mm", "rotation_mrad"}) {
+    ComponentShare share;
+    share.component = component;
+    p.shares.push_back(share);
+  }
+  p.shares[0].session_sd = sd_right;
+  p.shares[0].session_sd_high = limit_right;
+  p.shares[1].session_sd = sd_down;
+  p.shares[1].session_sd_high = limit_down;
+  return profile_words_in_parts(p).sessions;
+}
+
+TEST(SessionWords, SayNoZeros) {
+  EXPECT_THAT(words_of_sessions(0.12, 0.3, 0.05, 0.2),
+              HasSubstr("0.12 mm left-right (at most 0.30 mm), 0.05 mm up-down (at most 0.20 mm)"));
+  EXPECT_THAT(words_of_sessions(0.12, 0.3, 0.0, 0.2),
+              HasSubstr("nothing to be seen up-down (at most 0.20 mm)"));
+  EXPECT_THAT(words_of_sessions(0.0, 0.0, 0.05, 0.2), HasSubstr("nothing to be seen left-right, "));
+  EXPECT_EQ(words_of_sessions(0.0, 0.0, 0.0, 0.0),
+            "The sessions do not differ by more than the sheets of one session do.");
+}
+
 TEST(LandingWords, LeaveOutWhatWouldReadZero) {
   EXPECT_EQ(landing_words({0.34, 0.001, 0.0}), "0.34 mm too far right, seen from the back");
   EXPECT_EQ(landing_words({0.0, -0.002, 0.001}), "within 0.01 mm of its place, seen from the back");
