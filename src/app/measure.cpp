@@ -6,6 +6,7 @@
 #include <map>
 #include <mutex>
 #include <optional>
+#include <tuple>
 #include <variant>
 
 #include "app/rejected_text.h"
@@ -32,14 +33,9 @@ struct Job {
   int pages = 1;
 };
 
-struct Unreadable {
-  std::string file;
-  std::string code;
-  std::string message;
-};
-using JobResult = std::variant<std::monostate, SideReading, Unreadable>;
+using JobResult = std::variant<std::monostate, SideReading, RejectedInput>;
 
-std::vector<Job> jobs_of(const MeasureRequest& request, std::vector<Unreadable>& unreadable) {
+std::vector<Job> jobs_of(const MeasureRequest& request, std::vector<RejectedInput>& rejected) {
   std::vector<Job> jobs;
   for (const auto& file : request.scans) {
     if (!std::filesystem::exists(file)) throw Error(file.string(), tr("does not exist"));
@@ -47,7 +43,7 @@ std::vector<Job> jobs_of(const MeasureRequest& request, std::vector<Unreadable>&
       const int pages = count_pages(file);
       for (int page = 1; page <= pages; ++page) jobs.push_back({file, page, pages});
     } catch (const Error& e) {
-      unreadable.push_back({file.filename().string(), kUnreadableFile, e.what()});
+      rejected.push_back({file.filename().string(), kUnreadableFile, e.what()});
     }
   }
   return jobs;
@@ -66,9 +62,9 @@ JobResult run(const Job& job, std::size_t number, PlaneBudget& budget, ScanOverl
     Result<SideReading> side = read_side(scan);
     if (overlays != nullptr) overlays->keep(number, scan, side);
     if (side) return std::move(side).value();
-    return Unreadable{scan.name(), side.refusal().code, side.refusal().message};
+    return RejectedInput{scan.name(), side.refusal().code, side.refusal().message};
   } catch (const Error& e) {
-    return Unreadable{name_of(job), kUnreadableFile, e.what()};
+    return RejectedInput{name_of(job), kUnreadableFile, e.what()};
   }
 }
 
@@ -123,10 +119,15 @@ const SideReading& a_scan_of(const SheetScans& scans) {
   return (scans.recto.empty() ? scans.verso : scans.recto).front();
 }
 
-/// By name, so that the order on the command line does not matter.
+/// By name, so that the order on the command line does not matter; of one name in two folders by
+/// what they show.
 void sort_scans(std::vector<SideReading>& scans) {
+  const auto order = [](const SideReading& scan) {
+    const Point<ScanPx> ring = scan.rings.front().seen;
+    return std::tuple(scan.scan_name, scan.identity.sheet, scan.identity.side, ring.x, ring.y);
+  };
   std::sort(scans.begin(), scans.end(),
-            [](const SideReading& a, const SideReading& b) { return a.scan_name < b.scan_name; });
+            [&](const SideReading& a, const SideReading& b) { return order(a) < order(b); });
 }
 
 bool same_picture(const SideReading& a, const SideReading& b) {
@@ -136,7 +137,7 @@ bool same_picture(const SideReading& a, const SideReading& b) {
 }
 
 /// One picture in two files is one measurement. Precondition: sorted by name.
-void leave_out_copies(std::vector<SideReading>& sides, std::vector<Unreadable>& unreadable) {
+void leave_out_copies(std::vector<SideReading>& sides, std::vector<RejectedInput>& rejected) {
   std::vector<SideReading> originals;
   for (SideReading& side : sides) {
     const auto original =
@@ -145,7 +146,7 @@ void leave_out_copies(std::vector<SideReading>& sides, std::vector<Unreadable>& 
     if (original == originals.end()) {
       originals.push_back(std::move(side));
     } else {
-      unreadable.push_back(
+      rejected.push_back(
           {side.scan_name, "copy",
            tr("This is the same picture as {}. It counts once.", original->scan_name)});
     }
@@ -171,10 +172,10 @@ Refusal other_target(const PageIdentity& identity) {
                              identity.paper.name, to_string(identity.turn))};
 }
 
-Readings register_all(std::vector<SideReading> sides, std::vector<Unreadable> unreadable,
+Readings register_all(std::vector<SideReading> sides, std::vector<RejectedInput> rejected,
                       DatumChoice datum, Verdicts& verdicts) {
   sort_scans(sides);
-  leave_out_copies(sides, unreadable);
+  leave_out_copies(sides, rejected);
   Readings readings;
   readings.created = utc_now();
   const TargetKey target = target_of_most(sides);
@@ -187,7 +188,7 @@ Readings register_all(std::vector<SideReading> sides, std::vector<Unreadable> un
     if (key.target != target) {
       const Refusal refusal = other_target(side.identity);
       verdicts.insert_or_assign(key, refusal);
-      unreadable.push_back({side.scan_name, refusal.code, refusal.message});
+      rejected.push_back({side.scan_name, refusal.code, refusal.message});
       continue;
     }
     SheetScans& scans = sheets[key];
@@ -207,12 +208,13 @@ Readings register_all(std::vector<SideReading> sides, std::vector<Unreadable> un
   for (const RefusedSheet& sheet : refused) {
     const SideReading& any = a_scan_of(sheet.scans);
     verdicts.insert_or_assign(key_of(any), sheet.refusal);
-    unreadable.push_back({scan_names(sheet.scans), sheet.refusal.code,
-                          tr("Sheet {}: {}", any.identity.sheet, sheet.refusal.message)});
+    rejected.push_back({scan_names(sheet.scans), sheet.refusal.code,
+                        tr("Sheet {}: {}", any.identity.sheet, sheet.refusal.message)});
   }
-  std::sort(unreadable.begin(), unreadable.end(),
-            [](const Unreadable& a, const Unreadable& b) { return a.file < b.file; });
-  for (Unreadable& u : unreadable) readings.rejected.push_back({u.file, u.code, u.message});
+  std::sort(rejected.begin(), rejected.end(), [](const RejectedInput& a, const RejectedInput& b) {
+    return std::tie(a.file, a.message) < std::tie(b.file, b.message);
+  });
+  readings.rejected = std::move(rejected);
   return readings;
 }
 
@@ -252,8 +254,8 @@ Readings measure(const MeasureRequest& request, const Progress& progress) {
   if (request.scans.empty()) throw Error("measure", tr("name the scans to read"));
   check_output(request.out, request.replace);
 
-  std::vector<Unreadable> unreadable;
-  const std::vector<Job> jobs = jobs_of(request, unreadable);
+  std::vector<RejectedInput> rejected;
+  const std::vector<Job> jobs = jobs_of(request, rejected);
   std::optional<ScanOverlays> overlays;
   if (request.overlay) overlays.emplace(*request.overlay, files_of(jobs), request.replace);
   std::vector<SideReading> sides;
@@ -261,14 +263,13 @@ Readings measure(const MeasureRequest& request, const Progress& progress) {
        run_all(jobs, request.threads, overlays ? &*overlays : nullptr, progress)) {
     if (auto* side = std::get_if<SideReading>(&result)) {
       sides.push_back(std::move(*side));
-    } else if (auto* failed = std::get_if<Unreadable>(&result)) {
-      unreadable.push_back(std::move(*failed));
+    } else if (auto* failed = std::get_if<RejectedInput>(&result)) {
+      rejected.push_back(std::move(*failed));
     }
   }
   Verdicts verdicts;
   const bool none = sides.empty();
-  Readings readings =
-      register_all(std::move(sides), std::move(unreadable), request.datum, verdicts);
+  Readings readings = register_all(std::move(sides), std::move(rejected), request.datum, verdicts);
   if (none) require_a_readable_file(readings.rejected);
   if (overlays) {
     overlays->write([&](const SideReading& side) -> const SheetVerdict* {

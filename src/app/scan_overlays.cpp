@@ -1,7 +1,9 @@
 #include "app/scan_overlays.h"
 
 #include <algorithm>
+#include <iterator>
 #include <map>
+#include <set>
 
 #include "artwork/raster.h"
 #include "core/files.h"
@@ -10,17 +12,18 @@
 namespace versolay {
 namespace {
 
-/// "scan3.overlay.png", "pages.p2.overlay.png"; a number keeps files of one name apart.
+/// "scan3.overlay.png", "pages.p2.overlay.png"; a number keeps files of one name apart, whatever
+/// order they come in.
 std::vector<std::string> names_for(const std::vector<std::filesystem::path>& files) {
-  std::map<std::string, std::vector<std::filesystem::path>> same_stem;
+  std::map<std::string, std::set<std::filesystem::path>> of_stem;
+  for (const std::filesystem::path& file : files) of_stem[file.stem().string()].insert(file);
   std::map<std::filesystem::path, int> pages;
   std::vector<std::string> names;
   for (const std::filesystem::path& file : files) {
-    auto& sharing = same_stem[file.stem().string()];
-    auto own = std::find(sharing.begin(), sharing.end(), file);
-    if (own == sharing.end()) own = sharing.insert(sharing.end(), file);
     std::string name = file.stem().string();
-    if (own != sharing.begin()) name += "-" + std::to_string(own - sharing.begin() + 1);
+    const auto& sharing = of_stem[name];
+    const auto own = std::distance(sharing.begin(), sharing.find(file));
+    if (own > 0) name += "-" + std::to_string(own + 1);
     if (std::count(files.begin(), files.end(), file) > 1) {
       name += ".p" + std::to_string(++pages[file]);
     }

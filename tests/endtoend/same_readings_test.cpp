@@ -48,6 +48,11 @@ TEST_F(SameReadingsTest, WhateverTheThreadsAndTheOrder) {
   auto files = files_of(scan("a4", 2, twice));
   files.push_back(folder() / "1" / "target.pdf");
   ASSERT_EQ(files.size(), 9u);
+  // Two of one name, in two folders.
+  std::filesystem::create_directory(folder() / "again");
+  const auto namesake = folder() / "again" / files[0].filename();
+  std::filesystem::rename(files[1], namesake);
+  files[1] = namesake;
   const Outputs alone = outputs(files, 1);
   EXPECT_GE(alone.size(), 1u + 8u);
   std::mt19937 random(5);
