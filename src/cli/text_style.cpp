@@ -4,42 +4,14 @@
 #include <unistd.h>
 
 #include <cstdlib>
-#include <vector>
 
 #include "core/numbers.h"
+#include "core/whole_words.h"
 
 namespace versolay::cli {
 namespace {
 
 constexpr int kNarrowest = 20;
-
-/// A unit stays with its number.
-bool is_unit(std::string_view word) {
-  word = word.substr(0, word.find_last_not_of(".,;:)") + 1);
-  for (const char* unit : {"mm", "px", "in", "um", "mrad", "degrees", "ppi", "dpi", "%"}) {
-    if (word == unit) return true;
-  }
-  return false;
-}
-
-/// Words of a line, a number and its unit as one.
-std::vector<std::string_view> words_of(std::string_view text) {
-  std::vector<std::string_view> words;
-  bool after_number = false;
-  for (std::size_t from = 0; from < text.size();) {
-    const std::size_t end = std::min(text.find(' ', from), text.size());
-    const std::string_view word = text.substr(from, end - from);
-    if (after_number && is_unit(word)) {
-      const std::string_view number = words.back();
-      words.back() = {number.data(), number.size() + 1 + word.size()};
-    } else {
-      words.push_back(word);
-    }
-    after_number = !word.empty() && word.back() >= '0' && word.back() <= '9';
-    from = end + 1;
-  }
-  return words;
-}
 
 /// What stays where it is on the first line: the indent, or a name with a wide gap behind it.
 std::size_t lead_of(std::string_view line) {
@@ -55,7 +27,7 @@ void append_wrapped(std::string_view line, std::size_t columns, std::string& out
   out += line.substr(0, lead);
   std::size_t used = lead;
   bool first = true;
-  for (const std::string_view word : words_of(line.substr(lead))) {
+  for (const std::string_view word : whole_words(line.substr(lead))) {
     const bool fits = used + (first ? 0 : 1) + width_of(word) <= columns;
     if (!fits && !(first && used <= indent)) {
       out += "\n" + std::string(indent, ' ');

@@ -1,5 +1,6 @@
 #include "pdf/text_block.h"
 
+#include "core/whole_words.h"
 #include "pdf/fonts.h"
 
 namespace versolay {
@@ -8,11 +9,9 @@ std::vector<std::string> wrapped(std::string_view utf8, double width_mm, double 
                                  bool bold) {
   std::vector<std::string> lines;
   std::string line;
-  for (std::size_t at = 0; at < utf8.size();) {
-    const std::size_t start = utf8.find_first_not_of(' ', at);
-    if (start == std::string_view::npos) break;
-    const std::size_t end = std::min(utf8.find(' ', start), utf8.size());
-    const std::string word(utf8.substr(start, end - start));
+  for (const std::string_view whole : whole_words(utf8)) {
+    if (whole.empty()) continue;
+    const std::string word(whole);
     const std::string longer = line.empty() ? word : line + " " + word;
     if (!line.empty() && text_width_mm(longer, size_mm, bold) > width_mm) {
       lines.push_back(line);
@@ -20,7 +19,6 @@ std::vector<std::string> wrapped(std::string_view utf8, double width_mm, double 
     } else {
       line = longer;
     }
-    at = end;
   }
   if (!line.empty()) lines.push_back(line);
   return lines;

@@ -17,16 +17,16 @@ std::string table_html(const Table& table) {
   std::string html = "<table role=\"table\">\n<caption>" + html_text(table.caption) +
                      "</caption>\n<thead role=\"rowgroup\"><tr role=\"row\">";
   for (const std::string& head : table.head) {
-    html += "<th scope=\"col\" role=\"columnheader\">" + html_text(head) + "</th>";
+    html += "<th scope=\"col\" role=\"columnheader\">" + html_prose(head) + "</th>";
   }
   html += "</tr></thead>\n<tbody role=\"rowgroup\">\n";
   for (const auto& row : table.rows) {
     html += "<tr role=\"row\">";
     for (std::size_t i = 0; i < row.size(); ++i) {
       html += i == 0
-                  ? fmt::format("<th scope=\"row\" role=\"rowheader\">{}</th>", html_text(row[i]))
+                  ? fmt::format("<th scope=\"row\" role=\"rowheader\">{}</th>", html_prose(row[i]))
                   : fmt::format("<td role=\"cell\" data-label=\"{}\">{}</td>",
-                                html_text(table.head[i]), html_text(row[i]));
+                                html_text(table.head[i]), html_prose(row[i]));
     }
     html += "</tr>\n";
   }
@@ -35,7 +35,7 @@ std::string table_html(const Table& table) {
 
 std::string figure_html(const Figure& f) {
   std::string html = fmt::format("<figure id=\"{}\">\n<h3>{}</h3>\n{}<figcaption>{}</figcaption>\n",
-                                 f.id, html_text(f.title), svg_of(f), html_text(f.caption));
+                                 f.id, html_text(f.title), svg_of(f), html_prose(f.caption));
   if (!f.numbers.rows.empty()) {
     html += "<details><summary>" + html_text(tr("The numbers")) + "</summary>\n" +
             table_html(f.numbers) + "</details>\n";
@@ -137,16 +137,16 @@ struct BlockWriter {
   std::string operator()(const Paragraph& p) const {
     switch (p.tone) {
       case Tone::plain:
-        return "<p>" + html_text(p.text) + "</p>\n";
+        return "<p>" + html_prose(p.text) + "</p>\n";
       case Tone::lead:
-        return "<p class=\"lead\">" + html_text(p.text) + "</p>\n";
+        return "<p class=\"lead\">" + html_prose(p.text) + "</p>\n";
       case Tone::promise:
-        return "<p class=\"promise\">" + html_text(p.text) + "</p>\n";
+        return "<p class=\"promise\">" + html_prose(p.text) + "</p>\n";
       case Tone::caution:
         return "<p class=\"caution\"><strong>" + html_text(tr("Caution.")) + "</strong> " +
-               html_text(p.text) + "</p>\n";
+               html_prose(p.text) + "</p>\n";
       case Tone::command:
-        return "<p class=\"command\"><code>" + html_text(p.text) + "</code></p>\n";
+        return "<p class=\"command\"><code>" + html_prose(p.text) + "</code></p>\n";
     }
     return "";
   }

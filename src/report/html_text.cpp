@@ -1,6 +1,7 @@
 #include "report/html_text.h"
 
 #include "core/utf8.h"
+#include "core/whole_words.h"
 
 namespace versolay {
 namespace {
@@ -38,6 +39,18 @@ std::string html_text(std::string_view text) {
     }
   }
   return safe;
+}
+
+std::string html_prose(std::string_view text) {
+  std::string html;
+  const char* gap = "";
+  for (const std::string_view word : whole_words(text)) {
+    html += gap;
+    gap = " ";
+    const bool breakable = word.find(' ') != std::string_view::npos || word.starts_with("--");
+    html += breakable ? "<span class=\"whole\">" + html_text(word) + "</span>" : html_text(word);
+  }
+  return html;
 }
 
 }  // namespace versolay

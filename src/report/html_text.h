@@ -10,4 +10,8 @@ namespace versolay {
 /// and characters that HTML or XML forbid, become U+FFFD.
 std::string html_text(std::string_view text);
 
+/// The same for prose: a number stays on one line with its unit, and an option with its dashes.
+/// Only for element content.
+std::string html_prose(std::string_view text);
+
 }  // namespace versolay

@@ -47,6 +47,12 @@ TEST(HtmlText, ReplacesWhatNoPageMayHold) {
   EXPECT_EQ(html_text("line\nline\t"), "line\nline\t");
 }
 
+TEST(HtmlProse, KeepsNumbersWithTheirUnitsAndOptionsWithTheirDashes) {
+  EXPECT_EQ(html_prose("under 0.1 % with --sharpen, <5"),
+            "under <span class=\"whole\">0.1 %</span> with "
+            "<span class=\"whole\">--sharpen,</span> &lt;5");
+}
+
 TEST(Html, WordsOfTheUserAreNeverMarkup) {
   const std::string page = html_of(document_with("</title></script><img src=x onerror=y>"));
   EXPECT_THAT(page, Not(HasSubstr("<img")));
