@@ -20,7 +20,8 @@ struct PageArt {
 
 /// All pages of a PDF. A page with a TrimBox inside its visible part is the trimmed card with as
 /// much bleed as there is on all four sides; a page without is the card itself.
-/// Throws Error when the file is no PDF, damaged, locked, protected or without pages.
+/// Throws Error when the file is no PDF, damaged, locked, protected or without pages, or when one
+/// of them has no size.
 std::vector<PageArt> read_page_art(const std::filesystem::path& path);
 
 bool has_pdf_name(const std::filesystem::path& path);

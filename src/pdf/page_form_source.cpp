@@ -1,11 +1,13 @@
 #include "pdf/page_form_source.h"
 
 #include <algorithm>
+#include <cmath>
 #include <fstream>
 #include <qpdf/QPDFExc.hh>
 #include <qpdf/QPDFPageDocumentHelper.hh>
 
 #include "core/numbers.h"
+#include "core/translation.h"
 #include "pdf/finish.h"
 #include "pdf/reading_errors.h"
 #include "versolay/result.h"
@@ -14,6 +16,7 @@ namespace versolay {
 namespace {
 
 constexpr double kLeastBleedPt = 0.5;  // less is rounding
+constexpr double kLeastPageMm = 0.1;
 
 /// How far `inner` is inside `outer` on all four sides; 0 when it sticks out.
 double least_gap(const PdfBox& outer, const PdfBox& inner) {
@@ -36,15 +39,24 @@ PageFormSource::PageFormSource(const std::string& file) : source_(std::make_uniq
     source_->setSuppressWarnings(true);
     source_->processFile(file.c_str());
     if (source_->isEncrypted() && !source_->allowModifyAll()) {
-      throw Error(file, "is protected against changes. Ask whoever made it for a copy without");
+      throw Error(file, tr("is protected against changes. Ask whoever made it for a copy without"));
     }
     QPDFPageDocumentHelper document(*source_);
     document.flattenAnnotations(an_print);
     pages_ = document.getAllPages();
+    for (int page = 1; page <= pages(); ++page) {
+      const ShownPage shown = part(page).shown;
+      if (shown.width_mm >= kLeastPageMm && shown.height_mm >= kLeastPageMm &&
+          std::isfinite(shown.width_mm) && std::isfinite(shown.height_mm)) {
+        continue;
+      }
+      throw Error(tr("{}, page {}", file, page),
+                  tr("has no size: nothing of it can be seen. Export it again"));
+    }
   } catch (const QPDFExc& e) {
     throw unreadable_pdf(file, start_of(file), e);
   }
-  if (pages_.empty()) throw Error(file, "has no pages");
+  if (pages_.empty()) throw Error(file, tr("has no pages"));
 }
 
 PageFormSource::Part PageFormSource::part(int page) {
@@ -56,7 +68,8 @@ PageFormSource::Part PageFormSource::part(int page) {
     const PdfBox trim = trim_box.getArrayAsRectangle();
     const double gap = least_gap(visible, trim);
     const bool inside = trim.llx >= visible.llx && trim.lly >= visible.lly &&
-                        trim.urx <= visible.urx && trim.ury <= visible.ury && trim.urx > trim.llx;
+                        trim.urx <= visible.urx && trim.ury <= visible.ury && trim.urx > trim.llx &&
+                        trim.ury > trim.lly;
     if (inside) part.box = {trim.llx - gap, trim.lly - gap, trim.urx + gap, trim.ury + gap};
     if (inside && gap >= kLeastBleedPt) {
       auto unit = helper.getObjectHandle().getKey("/UserUnit");

@@ -3,6 +3,7 @@
 #include <atomic>
 
 #include "core/numbers.h"
+#include "core/translation.h"
 #include "rehearse/drawn_page.h"
 #include "versolay/result.h"
 
@@ -18,15 +19,15 @@ RendererProgram installed(RendererProgram wanted) {
   if (wanted != RendererProgram::pdftocairo && mutool) return RendererProgram::mutool;
   throw Error(wanted == RendererProgram::mutool ? "mutool" : "pdftocairo",
               wanted == RendererProgram::mutool
-                  ? "is not installed. It draws the pages for the rehearsal. Install the Debian "
-                    "package mupdf-tools"
-                  : "is not installed. It draws the pages for the rehearsal. Install the Debian "
-                    "package poppler-utils (or mupdf-tools, for mutool)");
+                  ? tr("is not installed. It draws the pages for the rehearsal. Install the Debian "
+                       "package mupdf-tools")
+                  : tr("is not installed. It draws the pages for the rehearsal. Install the Debian "
+                       "package poppler-utils (or mupdf-tools, for mutool)"));
 }
 
 std::string last_line(const std::string& text) {
   const std::size_t end = text.find_last_not_of("\r\n ");
-  if (end == std::string::npos) return "no message";
+  if (end == std::string::npos) return tr("no message");
   const std::size_t start = text.find_last_of('\n', end);
   return text.substr(start == std::string::npos ? 0 : start + 1,
                      end - (start == std::string::npos ? 0 : start + 1) + 1);
@@ -36,7 +37,7 @@ std::string last_line(const std::string& text) {
 
 PageRenderer::PageRenderer(std::filesystem::path pdf, double ppi, RendererProgram program)
     : pdf_(std::move(pdf)), ppi_(ppi), program_(installed(program)) {
-  if (!std::filesystem::is_regular_file(pdf_)) throw Error(pdf_.string(), "is not a file");
+  if (!std::filesystem::is_regular_file(pdf_)) throw Error(pdf_.string(), tr("is not a file"));
   page_count_ = count_pages();
 }
 
@@ -57,7 +58,7 @@ int PageRenderer::count_pages() const {
     if (const auto pages = parse_integer(result.output.substr(start, end - start))) return *pages;
   }
   throw Error(pdf_.string(),
-              "cannot be read as a PDF (" + words.front() + ": " + last_line(result.output) + ")");
+              tr("cannot be read as a PDF ({}: {})", words.front(), last_line(result.output)));
 }
 
 std::shared_ptr<const PageRaster> PageRenderer::page(int number) {
@@ -112,8 +113,8 @@ PageRaster PageRenderer::render(int number) const {
   }
   const ProgramResult result = run_program(words, scratch_.path());
   if (result.exit_code != 0 || !std::filesystem::exists(image)) {
-    throw Error(pdf_.string() + ", page " + page,
-                words.front() + " cannot draw it (" + last_line(result.output) + ")");
+    throw Error(tr("{}, page {}", pdf_.string(), number),
+                tr("{} cannot draw it ({})", words.front(), last_line(result.output)));
   }
   PageRaster raster = read_drawn_page(image, ppi_);
   std::filesystem::remove(image);

@@ -6,6 +6,7 @@
 #include <cstring>
 #include <string_view>
 
+#include "core/translation.h"
 #include "scan/decoders.h"
 #include "scan/exif.h"
 #include "scan/grey_rows.h"
@@ -45,7 +46,7 @@ class PngReader {
     if (png_ != nullptr) info_ = png_create_info_struct(png_);
     if (info_ == nullptr) {
       png_destroy_read_struct(&png_, nullptr, nullptr);
-      throw Error(place.text(), "there is not enough memory to read it");
+      throw Error(place.text(), tr("there is not enough memory to read it"));
     }
     png_set_user_limits(png_, PNG_UINT_31_MAX, PNG_UINT_31_MAX);  // check_size() says it better
     png_init_io(png_, file);

@@ -113,6 +113,19 @@ TEST_F(PageArtTest, KnowsItsBleedByTheTrimBox) {
   EXPECT_NEAR(art.at(0).width_mm, 61.0, 0.01);  // 57 mm and twice the bleed
 }
 
+TEST_F(PageArtTest, RefusesAPageWithoutSize) {
+  for (const char* box : {"[0 0 0 0]", "[0 0 178 0.1]", "[900 900 990 990]"}) {
+    card_pdf("/Rotate 0 /CropBox " + std::string(box));
+    const std::string file = (scratch_ / "card.pdf").string();
+    try {
+      (void)read_page_art(file);
+      ADD_FAILURE() << box;
+    } catch (const Error& e) {
+      EXPECT_THAT(e.what(), HasSubstr(file + ", page 1: has no size")) << box;
+    }
+  }
+}
+
 TEST_F(PageArtTest, RefusesWhatIsNoPdf) {
   write_file_atomically(scratch_ / "x.pdf", "not a PDF at all", true);
   try {
