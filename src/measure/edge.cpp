@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 #include <optional>
 #include <vector>
 
@@ -14,6 +15,10 @@ constexpr double kHalfLengthMm = 5.0;
 constexpr double kLineStepMm = 0.25;
 constexpr double kFinestStepMm = 0.04;  // outward: no scanned edge is sharper
 constexpr double kBeyondMm = 1.0;       // this much background must be seen
+/// Around a crossing, where the light goes from the one level to the other: pixels, and what optics
+/// and the cut add to them. The levels are taken from as much again to both sides.
+constexpr double kSlopePx = 1.5;
+constexpr double kSlopeMm = 0.05;
 constexpr double kLeastContrast = 0.4;  // of the paper's level: black card, not a lid
 constexpr double kLeastShare = 0.7;     // of the lines
 constexpr double kMostScatterMm = 0.05;
@@ -51,18 +56,80 @@ struct Levels {
   double background;
 };
 
-std::optional<Crossing> crossing_of(const Line& line, const Levels& levels, double from_mm,
-                                    double step_mm) {
+/// Index of the first value beyond the edge.
+std::optional<std::size_t> first_beyond(const Line& line, const Levels& levels) {
   const double level = (levels.paper + levels.background) / 2;
   for (std::size_t i = 1; i < line.light.size(); ++i) {
-    const double before = line.light[i - 1];
-    const double here = line.light[i];
-    if (before >= level && here < level) {
-      const double share = (before - level) / (before - here);
-      return Crossing{line.along_mm, from_mm + step_mm * (static_cast<double>(i) - 1.0 + share)};
-    }
+    if (line.light[i - 1] >= level && line.light[i] < level) return i;
   }
   return std::nullopt;
+}
+
+/// The place that has as much light on its outer side as dark on its inner side. Between pixels
+/// that are as coarse as the edge is sharp, where the light crosses a level depends on where the
+/// pixels lie, by a tenth of a pixel; the sum of the light hardly does.
+class LightSum {
+ public:
+  /// @param reach  of the slope, in steps of the lines.
+  LightSum(const std::vector<Line>& lines, const std::vector<std::size_t>& beyond,
+           std::size_t reach)
+      : reach_(reach) {
+    std::vector<double> paper;
+    std::vector<double> background;
+    for (std::size_t k = 0; k < lines.size(); ++k) {
+      if (!has_room(lines[k], beyond[k])) continue;
+      paper.push_back(mean(lines[k], beyond[k] - 2 * reach, beyond[k] - reach));
+      background.push_back(mean(lines[k], beyond[k] + reach - 1, beyond[k] + 2 * reach - 1));
+    }
+    if (!paper.empty()) levels_ = {median(paper), median(background)};
+  }
+
+  /// In steps from the beginning of the line. nullopt: something else is too near.
+  std::optional<double> edge(const Line& line, std::size_t beyond) const {
+    if (!has_room(line, beyond) || levels_.paper <= levels_.background) return std::nullopt;
+    double paper_steps = 0.0;  // trapezoids; the crossing is in the middle one
+    for (std::size_t i = beyond - reach_; i + 1 < beyond + reach_; ++i) {
+      const double light = (line.light[i] + line.light[i + 1]) / 2;
+      paper_steps += (light - levels_.background) / (levels_.paper - levels_.background);
+    }
+    return static_cast<double>(beyond - reach_) + paper_steps;
+  }
+
+ private:
+  bool has_room(const Line& line, std::size_t beyond) const {
+    return beyond >= 2 * reach_ && beyond + 2 * reach_ <= line.light.size();
+  }
+  static double mean(const Line& line, std::size_t first, std::size_t last) {
+    const auto begin = line.light.begin();
+    return std::accumulate(begin + static_cast<std::ptrdiff_t>(first),
+                           begin + static_cast<std::ptrdiff_t>(last + 1), 0.0) /
+           static_cast<double>(last - first + 1);
+  }
+
+  std::size_t reach_;
+  Levels levels_{0.0, 0.0};
+};
+
+/// Where the lines cross the edge; lines that do not, or not clearly, are left out.
+std::vector<Crossing> crossings_of(const std::vector<Line>& lines, const Levels& levels,
+                                   double from_mm, double step_mm, double pixel_mm) {
+  std::vector<Line> crossing;
+  std::vector<std::size_t> beyond;
+  for (const Line& line : lines) {
+    const auto index = first_beyond(line, levels);
+    if (!index) continue;
+    crossing.push_back(line);
+    beyond.push_back(*index);
+  }
+  const double reach_mm = kSlopePx * pixel_mm + kSlopeMm;
+  const LightSum sum(crossing, beyond, static_cast<std::size_t>(std::ceil(reach_mm / step_mm)));
+  std::vector<Crossing> crossings;
+  for (std::size_t k = 0; k < crossing.size(); ++k) {
+    if (const auto edge = sum.edge(crossing[k], beyond[k])) {
+      crossings.push_back({crossing[k].along_mm, from_mm + step_mm * *edge});
+    }
+  }
+  return crossings;
 }
 
 struct StraightLine {
@@ -147,10 +214,8 @@ std::variant<EdgeSighting, EdgeMiss> find_edge(const Sampler& image,
     const double seen_to = clear_mm + step * static_cast<double>(shortest);
     return seen_to >= expected_mm + kBeyondMm ? EdgeMiss::poor_contrast : EdgeMiss::cut_off;
   }
-  std::vector<Crossing> crossings;
-  for (const Line& line : lines) {
-    if (const auto c = crossing_of(line, levels, clear_mm, step)) crossings.push_back(*c);
-  }
+  const std::vector<Crossing> crossings =
+      crossings_of(lines, levels, clear_mm, step, 2 * half_pixel_mm);
   if (static_cast<double>(crossings.size()) < kLeastShare * static_cast<double>(lines.size())) {
     return EdgeMiss::ragged;
   }
