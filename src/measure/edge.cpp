@@ -36,6 +36,14 @@ struct Line {
   std::vector<double> light;
 };
 
+/// Lines outward, side by side; the first value of each is `from_mm` from the ring.
+struct Lines {
+  std::vector<Line> all;
+  double from_mm;
+  double step_mm;
+  double seen_to_mm = 0.0;  // by the shortest of them
+};
+
 /// Light at `count` places from `first` onwards, or as many of them as the picture shows.
 std::vector<double> light_along(const Sampler& image, const Eigen::Vector2d& first,
                                 const Eigen::Vector2d& step, int count) {
@@ -65,40 +73,45 @@ std::optional<std::size_t> first_beyond(const Line& line, const Levels& levels) 
   return std::nullopt;
 }
 
+/// A line and the index of its first value beyond the edge.
+struct CrossingLine {
+  const Line* line;
+  std::size_t beyond;
+};
+
 /// The place that has as much light on its outer side as dark on its inner side. Between pixels
 /// that are as coarse as the edge is sharp, where the light crosses a level depends on where the
 /// pixels lie, by a tenth of a pixel; the sum of the light hardly does.
 class LightSum {
  public:
-  /// @param reach  of the slope, in steps of the lines.
-  LightSum(const std::vector<Line>& lines, const std::vector<std::size_t>& beyond,
-           std::size_t reach)
-      : reach_(reach) {
+  /// @param reach  of the slope to either side, in steps of the lines.
+  LightSum(const std::vector<CrossingLine>& lines, std::size_t reach) : reach_(reach) {
     std::vector<double> paper;
     std::vector<double> background;
-    for (std::size_t k = 0; k < lines.size(); ++k) {
-      if (!has_room(lines[k], beyond[k])) continue;
-      paper.push_back(mean(lines[k], beyond[k] - 2 * reach, beyond[k] - reach));
-      background.push_back(mean(lines[k], beyond[k] + reach - 1, beyond[k] + 2 * reach - 1));
+    for (const CrossingLine& c : lines) {
+      if (!has_room(c)) continue;
+      paper.push_back(mean(*c.line, c.beyond - 2 * reach, c.beyond - reach));
+      background.push_back(mean(*c.line, c.beyond + reach - 1, c.beyond + 2 * reach - 1));
     }
     if (!paper.empty()) levels_ = {median(paper), median(background)};
   }
 
   /// In steps from the beginning of the line. nullopt: something else is too near.
-  std::optional<double> edge(const Line& line, std::size_t beyond) const {
-    if (!has_room(line, beyond) || levels_.paper <= levels_.background) return std::nullopt;
+  std::optional<double> edge(const CrossingLine& c) const {
+    if (!has_room(c) || levels_.paper <= levels_.background) return std::nullopt;
     double paper_steps = 0.0;  // trapezoids; the crossing is in the middle one
-    for (std::size_t i = beyond - reach_; i + 1 < beyond + reach_; ++i) {
-      const double light = (line.light[i] + line.light[i + 1]) / 2;
+    for (std::size_t i = c.beyond - reach_; i + 1 < c.beyond + reach_; ++i) {
+      const double light = (c.line->light[i] + c.line->light[i + 1]) / 2;
       paper_steps += (light - levels_.background) / (levels_.paper - levels_.background);
     }
-    return static_cast<double>(beyond - reach_) + paper_steps;
+    return static_cast<double>(c.beyond - reach_) + paper_steps;
   }
 
  private:
-  bool has_room(const Line& line, std::size_t beyond) const {
-    return beyond >= 2 * reach_ && beyond + 2 * reach_ <= line.light.size();
+  bool has_room(const CrossingLine& c) const {
+    return c.beyond >= 2 * reach_ && c.beyond + 2 * reach_ <= c.line->light.size();
   }
+  /// Of the values from `first` to `last`, both counted.
   static double mean(const Line& line, std::size_t first, std::size_t last) {
     const auto begin = line.light.begin();
     return std::accumulate(begin + static_cast<std::ptrdiff_t>(first),
@@ -111,22 +124,17 @@ class LightSum {
 };
 
 /// Where the lines cross the edge; lines that do not, or not clearly, are left out.
-std::vector<Crossing> crossings_of(const std::vector<Line>& lines, const Levels& levels,
-                                   double from_mm, double step_mm, double pixel_mm) {
-  std::vector<Line> crossing;
-  std::vector<std::size_t> beyond;
-  for (const Line& line : lines) {
-    const auto index = first_beyond(line, levels);
-    if (!index) continue;
-    crossing.push_back(line);
-    beyond.push_back(*index);
+std::vector<Crossing> crossings_of(const Lines& lines, const Levels& levels, double pixel_mm) {
+  std::vector<CrossingLine> crossing;
+  for (const Line& line : lines.all) {
+    if (const auto beyond = first_beyond(line, levels)) crossing.push_back({&line, *beyond});
   }
   const double reach_mm = kSlopePx * pixel_mm + kSlopeMm;
-  const LightSum sum(crossing, beyond, static_cast<std::size_t>(std::ceil(reach_mm / step_mm)));
+  const LightSum sum(crossing, static_cast<std::size_t>(std::ceil(reach_mm / lines.step_mm)));
   std::vector<Crossing> crossings;
-  for (std::size_t k = 0; k < crossing.size(); ++k) {
-    if (const auto edge = sum.edge(crossing[k], beyond[k])) {
-      crossings.push_back({crossing[k].along_mm, from_mm + step_mm * *edge});
+  for (const CrossingLine& c : crossing) {
+    if (const auto edge = sum.edge(c)) {
+      crossings.push_back({c.line->along_mm, lines.from_mm + lines.step_mm * *edge});
     }
   }
   return crossings;
@@ -178,26 +186,19 @@ std::optional<StraightLine> robust_line(const std::vector<Crossing>& crossings) 
   return line;
 }
 
-}  // namespace
-
-std::variant<EdgeSighting, EdgeMiss> find_edge(const Sampler& image,
-                                               const Affine<ScanPx, PageMm>& scan_from_page,
-                                               const Point<PageMm>& ring,
-                                               const Eigen::Vector2d& outward, double clear_mm,
-                                               double expected_mm, double reach_mm) {
-  const double half_pixel_mm = 0.5 / std::sqrt(std::abs(scan_from_page.linear().determinant()));
-  const double step = std::max(half_pixel_mm, kFinestStepMm);
+std::variant<Lines, EdgeMiss> lines_outward(const Sampler& image,
+                                            const Affine<ScanPx, PageMm>& scan_from_page,
+                                            const Point<PageMm>& ring,
+                                            const Eigen::Vector2d& outward, double from_mm,
+                                            double to_mm, double step_mm) {
+  Lines lines{{}, from_mm, step_mm};
   const Eigen::Vector2d tangent(-outward.y(), outward.x());
-  const double to = expected_mm + reach_mm;
-  std::vector<Line> lines;
-  std::vector<double> paper;
-  std::vector<double> background;
-  std::size_t shortest = 1u << 20;
-  const int count = static_cast<int>((to - clear_mm) / step) + 1;
+  const int count = static_cast<int>((to_mm - from_mm) / step_mm) + 1;
   const Eigen::Vector2d first =
-      scan_from_page(Point<PageMm>::from(ring.vec() + clear_mm * outward)).vec();
+      scan_from_page(Point<PageMm>::from(ring.vec() + from_mm * outward)).vec();
   const Eigen::Vector2d along_px = scan_from_page.linear() * tangent;  // for each mm
-  const Eigen::Vector2d outward_px = scan_from_page.linear() * outward * step;
+  const Eigen::Vector2d outward_px = scan_from_page.linear() * outward * step_mm;
+  auto shortest = static_cast<std::size_t>(count);
   for (double along = -kHalfLengthMm; along <= kHalfLengthMm; along += kLineStepMm) {
     if (!image.inside(scan_from_page(Point<PageMm>::from(ring.vec() + along * tangent)))) {
       return EdgeMiss::outside;
@@ -205,27 +206,48 @@ std::variant<EdgeSighting, EdgeMiss> find_edge(const Sampler& image,
     Line line{along, light_along(image, first + along * along_px, outward_px, count)};
     if (line.light.size() < 4) return EdgeMiss::cut_off;
     shortest = std::min(shortest, line.light.size());
+    lines.all.push_back(std::move(line));
+  }
+  lines.seen_to_mm = from_mm + step_mm * static_cast<double>(shortest - 1);
+  return lines;
+}
+
+Levels levels_of(const std::vector<Line>& lines) {
+  std::vector<double> paper;
+  std::vector<double> background;
+  for (const Line& line : lines) {
     paper.push_back(line.light[1]);
     background.push_back(*std::min_element(line.light.begin(), line.light.end()));
-    lines.push_back(std::move(line));
   }
-  const Levels levels{median(paper), median(background)};
+  return {median(paper), median(background)};
+}
+
+}  // namespace
+
+std::variant<EdgeSighting, EdgeMiss> find_edge(const Sampler& image,
+                                               const Affine<ScanPx, PageMm>& scan_from_page,
+                                               const Point<PageMm>& ring,
+                                               const Eigen::Vector2d& outward, double clear_mm,
+                                               double expected_mm, double reach_mm) {
+  const double pixel_mm = 1.0 / std::sqrt(std::abs(scan_from_page.linear().determinant()));
+  const auto outcome =
+      lines_outward(image, scan_from_page, ring, outward, clear_mm, expected_mm + reach_mm,
+                    std::max(0.5 * pixel_mm, kFinestStepMm));
+  if (const auto* miss = std::get_if<EdgeMiss>(&outcome)) return *miss;
+  const Lines& lines = std::get<Lines>(outcome);
+  const Levels levels = levels_of(lines.all);
   if (levels.paper - levels.background < kLeastContrast * levels.paper) {
-    const double seen_to = clear_mm + step * static_cast<double>(shortest);
-    return seen_to >= expected_mm + kBeyondMm ? EdgeMiss::poor_contrast : EdgeMiss::cut_off;
+    return lines.seen_to_mm >= expected_mm + kBeyondMm ? EdgeMiss::poor_contrast
+                                                       : EdgeMiss::cut_off;
   }
-  const std::vector<Crossing> crossings =
-      crossings_of(lines, levels, clear_mm, step, 2 * half_pixel_mm);
-  if (static_cast<double>(crossings.size()) < kLeastShare * static_cast<double>(lines.size())) {
-    return EdgeMiss::ragged;
-  }
+  const double least_used = kLeastShare * static_cast<double>(lines.all.size());
+  const auto crossings = crossings_of(lines, levels, pixel_mm);
+  if (static_cast<double>(crossings.size()) < least_used) return EdgeMiss::ragged;
   const auto line = robust_line(crossings);
-  if (!line || line->used < kLeastShare * static_cast<double>(lines.size()) ||
-      line->scatter_mm > kMostScatterMm) {
+  if (!line || line->used < least_used || line->scatter_mm > kMostScatterMm) {
     return EdgeMiss::ragged;
   }
-  const double seen_to = clear_mm + step * static_cast<double>(shortest - 1);
-  if (seen_to < line->at_ring_mm + kBeyondMm) return EdgeMiss::cut_off;
+  if (lines.seen_to_mm < line->at_ring_mm + kBeyondMm) return EdgeMiss::cut_off;
   EdgeSighting sighting;
   sighting.at = scan_from_page(Point<PageMm>::from(ring.vec() + line->at_ring_mm * outward));
   sighting.sd_mm = line->scatter_mm / std::sqrt(static_cast<double>(line->used));
