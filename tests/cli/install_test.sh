@@ -21,6 +21,8 @@ depends=$(dpkg-deb -f "$package" Depends)
 for needed in fonts-dejavu-core poppler-utils libhpdf libqpdf libopencv-core; do
   [[ $depends == *$needed* ]] || fail "the package does not depend on $needed: $depends"
 done
+# OpenCV's files of pictures would bring a hundred libraries into the start of every command.
+[[ $depends == *imgcodecs* ]] && fail "the package depends on imgcodecs: $depends"
 dpkg-deb -x "$package" unpacked
 VERSOLAY=$folder/unpacked/usr/bin/versolay
 exits 0 --version
