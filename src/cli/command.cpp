@@ -1,5 +1,7 @@
 #include "cli/command.h"
 
+#include <fmt/format.h>
+
 #include "core/numbers.h"
 #include "core/translation.h"
 #include "layout/card_format.h"
@@ -17,6 +19,13 @@ std::pair<double, double> option_pair(const std::string& option, const std::stri
   if (!value)
     throw Error(option + " " + text, tr("must be two numbers with an x between, as in 63x88"));
   return *value;
+}
+
+Error no_such_choice(const std::string& option, const std::string& text,
+                     const std::vector<std::string>& words) {
+  return Error(
+      option + " " + text,
+      tr("must be {} or {}", fmt::join(words.begin(), words.end() - 1, ", "), words.back()));
 }
 
 Turn option_turn(const std::string& text) {

@@ -7,6 +7,7 @@
 #include <optional>
 #include <set>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "app/progress.h"
@@ -80,6 +81,20 @@ std::shared_ptr<Options> make_options() {
 double option_number(const std::string& option, const std::string& text);
 std::pair<double, double> option_pair(const std::string& option, const std::string& text);
 Turn option_turn(const std::string& text);
+/// For a text that is none of the words.
+Error no_such_choice(const std::string& option, const std::string& text,
+                     const std::vector<std::string>& words);
+/// What one of several words stands for.
+template <class Value>
+Value option_choice(const std::string& option, const std::string& text,
+                    const std::vector<std::pair<std::string, Value>>& choices) {
+  std::vector<std::string> words;
+  for (const auto& [word, value] : choices) {
+    if (text == word) return value;
+    words.push_back(word);
+  }
+  throw no_such_choice(option, text, words);
+}
 /// Numbers of sheets, as in "2,4,6"; none from an empty text.
 std::set<int> option_sheets(const std::string& option, const std::string& text);
 /// "63x88", or the name of a card format.

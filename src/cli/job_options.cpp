@@ -18,16 +18,15 @@ double step_from(const std::string& text, double ppi) {
 }
 
 CountBy count_from(const std::string& text) {
-  if (text == "card") return CountBy::card;
-  if (text == "sheet") return CountBy::sheet;
-  throw Error("--count " + text, tr("must be card or sheet"));
+  return option_choice<CountBy>("--count", text,
+                                {{"card", CountBy::card}, {"sheet", CountBy::sheet}});
 }
 
 Growth growth_from(const std::string& text) {
-  if (text == "equal") return Growth::equal;
-  if (text == "proportional") return Growth::proportional;
-  if (text == "per-axis") return Growth::per_axis;
-  throw Error("--grow " + text, tr("must be equal, proportional or per-axis"));
+  return option_choice<Growth>("--grow", text,
+                               {{"equal", Growth::equal},
+                                {"proportional", Growth::proportional},
+                                {"per-axis", Growth::per_axis}});
 }
 
 }  // namespace
@@ -82,10 +81,9 @@ AdviseRequest request_from(const JobOptions& options) {
   if (options.cards != 0) a.cards = options.cards;
   if (!options.border.empty()) a.border_mm = option_number("--border", options.border);
   a.seed = options.seed;
-  if (options.draws != "auto" && options.draws != "full") {
-    throw Error("--draws " + options.draws, tr("must be auto or full"));
-  }
-  if (options.draws == "full") request.populations = kFullPopulations;
+  const bool full =
+      option_choice<bool>("--draws", options.draws, {{"auto", false}, {"full", true}});
+  if (full) request.populations = kFullPopulations;
   return request;
 }
 

@@ -22,13 +22,10 @@ MeasureRequest request_from(const Options& options, const CommonOptions& common)
   request.replace = common.force;
   request.fed_round = option_sheets("--fed-round", options.fed_round);
   if (!options.overlay.empty()) request.overlay = options.overlay;
-  if (options.datum == "holes") {
-    request.datum = DatumChoice::holes;
-  } else if (options.datum == "edges") {
-    request.datum = DatumChoice::edges;
-  } else if (options.datum != "auto") {
-    throw Error("--datum " + options.datum, tr("must be auto, holes or edges"));
-  }
+  request.datum = option_choice<DatumChoice>("--datum", options.datum,
+                                             {{"auto", DatumChoice::automatic},
+                                              {"holes", DatumChoice::holes},
+                                              {"edges", DatumChoice::edges}});
   return request;
 }
 

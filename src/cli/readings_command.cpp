@@ -1,5 +1,3 @@
-#include <map>
-
 #include "app/readings.h"
 #include "cli/command.h"
 #include "cli/sheet_lines.h"
@@ -30,20 +28,16 @@ EyeTarget target_from(const Options& options) {
 }
 
 Outcome make_template(const Options& options, const CommonOptions& common) {
-  static const std::map<std::string, char> kSeparators = {
-      {"comma", ','}, {"semicolon", ';'}, {"tab", '\t'}};
-  const auto separator = kSeparators.find(options.separator);
-  if (separator == kSeparators.end()) {
-    throw Error("--separator " + options.separator, tr("must be comma, semicolon or tab"));
-  }
+  const char separator = option_choice<char>("--separator", options.separator,
+                                             {{"comma", ','}, {"semicolon", ';'}, {"tab", '\t'}});
   const auto method = eye_method_from(options.by);
-  if (!method) throw Error("--by " + options.by, tr("must be holes, verniers or values"));
+  if (!method) throw no_such_choice("--by", options.by, {"holes", "verniers", "values"});
   const EyeTarget target = target_from(options);
   const EyeTemplateRequest request{*method,
                                    target.paper.value_or(parse_paper("a4")),
                                    target.turn.value_or(Turn::long_edge),
                                    options.sheets,
-                                   separator->second,
+                                   separator,
                                    options.out,
                                    common.force};
   make_eye_template(request);

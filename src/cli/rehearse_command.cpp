@@ -26,17 +26,18 @@ struct Options {
 };
 
 rehearse::Coverage coverage_from(const std::string& text) {
-  if (text == "whole") return rehearse::Coverage::whole;
-  if (text == "halves") return rehearse::Coverage::halves;
-  if (text == "shifted") return rehearse::Coverage::shifted;
-  throw Error("--pictures " + text, tr("must be whole, halves or shifted"));
+  using rehearse::Coverage;
+  return option_choice<Coverage>(
+      "--pictures", text,
+      {{"whole", Coverage::whole}, {"halves", Coverage::halves}, {"shifted", Coverage::shifted}});
 }
 
 rehearse::HolesMade holes_from(const std::string& text) {
-  if (text == "punched") return rehearse::HolesMade::punched;
-  if (text == "pricked") return rehearse::HolesMade::pricked;
-  if (text == "none") return rehearse::HolesMade::none;
-  throw Error("--holes " + text, tr("must be punched, pricked or none"));
+  using rehearse::HolesMade;
+  return option_choice<HolesMade>("--holes", text,
+                                  {{"punched", HolesMade::punched},
+                                   {"pricked", HolesMade::pricked},
+                                   {"none", HolesMade::none}});
 }
 
 void set_pictures(const Options& options, rehearse::RehearsalSettings& settings) {
