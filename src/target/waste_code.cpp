@@ -10,7 +10,6 @@
 namespace versolay {
 namespace {
 
-constexpr int kFormat = 1;
 constexpr std::size_t kDigits = 62;
 constexpr int kCheckModulus = 997;
 
@@ -52,6 +51,13 @@ std::optional<std::string> run_of(int number) {
   return run;
 }
 
+std::optional<WasteLattice> lattice_of_format(int format) {
+  for (const auto lattice : {WasteLattice::from_middle, WasteLattice::from_corners}) {
+    if (format == static_cast<int>(lattice)) return lattice;
+  }
+  return std::nullopt;
+}
+
 /// Takes fields off the front of the digits.
 class Fields {
  public:
@@ -89,9 +95,9 @@ std::string waste_code_digits(const ProductionPage& page) {
                     (id.side == Side::verso ? verso : 0) |
                     (layout.rows_top_bottom ? rows_top_bottom : 0) |
                     (layout.rows_left_right ? rows_left_right : 0);
-  std::string digits =
-      fmt::format("{:02}{:04}{:04}{:02}{:07}{:03}", kFormat, tenths(id.paper.width_mm),
-                  tenths(id.paper.height_mm), flags, run_number(id.run), id.sheet);
+  std::string digits = fmt::format("{:02}{:04}{:04}{:02}{:07}{:03}",
+                                   static_cast<int>(layout.lattice), tenths(id.paper.width_mm),
+                                   tenths(id.paper.height_mm), flags, run_number(id.run), id.sheet);
   const RegistrationVector v = page.correction.vec();
   for (int i = 0; i < 6; ++i) {
     digits += fmt::format("{:0{}}", std::lround(v[i] / kCorrection[i].step) + kCorrection[i].offset,
@@ -111,8 +117,10 @@ std::optional<ProductionPage> production_page_from_digits(std::string_view digit
   const std::string_view body = digits.substr(0, kDigits - 3);
   if (Fields(digits.substr(kDigits - 3)).take(3) != check_sum(body)) return std::nullopt;
   Fields fields(body);
-  if (fields.take(2) != kFormat) return std::nullopt;
+  const auto lattice = lattice_of_format(fields.take(2));
+  if (!lattice) return std::nullopt;
   ProductionPage page;
+  page.layout.lattice = *lattice;
   const double width_mm = fields.tenths_mm(4);
   const double height_mm = fields.tenths_mm(4);
   if (std::min(width_mm, height_mm) < 100 || std::max(width_mm, height_mm) > 600) {

@@ -10,6 +10,12 @@
 
 namespace versolay {
 
+/// How the rings stand along an edge of the paper; the value is the number of the code's format.
+enum class WasteLattice {
+  from_middle = 1,   // kLeastWastePitchMm apart, counted from the middle of the edge: older sheets
+  from_corners = 2,  // evenly from corner to corner
+};
+
 /// Where the marks of a production sheet may stand. Both sides alike, each as one looks at it.
 struct WasteLayout {
   double frame_mm = 0.0;         // the marks keep this far from every edge of the paper
@@ -18,6 +24,7 @@ struct WasteLayout {
   double tag_x_mm = 0.0;  // from the left (or right) edge of the paper to the middle of a tag
   double tag_y_mm = 0.0;  // from the top (or bottom) edge
   int rings = 0;          // printed on each side; the rest of the places is taken by other things
+  WasteLattice lattice = WasteLattice::from_corners;
   bool operator==(const WasteLayout&) const = default;
 };
 
@@ -36,9 +43,10 @@ struct ProductionPage {
 std::optional<Registration> coded_correction(const Registration& wanted);
 
 /// 62 decimal digits, in fields of fixed width:
-///   format 01 | width, height of the paper in 0.1 mm, 4 each | flags 2 | run 7 | sheet 3 |
-///   correction: dx, dy um + 5000, 4 each, rotation urad + 50000, 5, scales ppm + 5000, 4 each,
-///   shear urad + 5000, 4 | frame, tag_x, tag_y in 0.1 mm, 3 each | rings 3 | check sum 3
+///   format, that of the lattice, 2 | width, height of the paper in 0.1 mm, 4 each | flags 2 |
+///   run 7 | sheet 3 | correction: dx, dy um + 5000, 4 each, rotation urad + 50000, 5, scales
+///   ppm + 5000, 4 each, shear urad + 5000, 4 | frame, tag_x, tag_y in 0.1 mm, 3 each | rings 3 |
+///   check sum 3
 /// flags: 1 short-edge turn, 2 verso, 4 rows at top and bottom, 8 rows at left and right.
 /// run: its characters as digits of base 32. Check sum: the digits before it as one number, mod
 /// 997. Precondition: the correction is a coded one, lengths are multiples of 0.1 mm.

@@ -31,20 +31,24 @@ void add_tags(TargetGeometry& geometry, const WasteLayout& layout) {
 
 }  // namespace
 
-std::vector<WastePlace> waste_places(const Paper& paper, double frame_mm, const std::string& edge) {
+std::vector<WastePlace> waste_places(const Paper& paper, double frame_mm, const std::string& edge,
+                                     WasteLattice lattice) {
   const Vector2d outward = outward_of(edge);
   const bool across = outward.x() != 0.0;
   const double inset = frame_mm + kWasteRing.outer_radius_mm;
   const double half = (across ? paper.width_mm : paper.height_mm) / 2;
-  const double length = (across ? paper.height_mm : paper.width_mm) - 2 * inset;
-  const int steps = static_cast<int>(std::floor(length / kLeastWastePitchMm));
+  const double room = (across ? paper.height_mm : paper.width_mm) - 2 * inset;
+  const bool corners = lattice == WasteLattice::from_corners;
+  const int steps = corners ? static_cast<int>(std::floor(room / kLeastWastePitchMm))
+                            : 2 * static_cast<int>(std::floor(room / 2 / kLeastWastePitchMm));
+  const double length = corners ? room : steps * kLeastWastePitchMm;
   std::vector<WastePlace> places;
   for (int k = 0; k <= steps; ++k) {
     const double along = length * k / steps - length / 2;
     const Vector2d at =
         (half - inset) * outward + along * Vector2d(across ? 0.0 : 1.0, across ? 1.0 : 0.0);
     places.push_back({edge + "-" + std::to_string(k + 1), Point<RectoMm>::from(at), outward, along,
-                      k == 0 || k == steps});
+                      corners && (k == 0 || k == steps)});
   }
   return places;
 }
@@ -63,7 +67,7 @@ TargetGeometry waste_geometry(const Paper& paper, Turn turn, const WasteLayout& 
     const bool corners_listed = left_right && layout.rows_top_bottom;
     const double length = left_right ? paper.height_mm : paper.width_mm;
     bool read_here = true;  // the edge, at every second place
-    for (const WastePlace& place : waste_places(paper, layout.frame_mm, edge)) {
+    for (const WastePlace& place : waste_places(paper, layout.frame_mm, edge, layout.lattice)) {
       if (rings && !(place.corner && corners_listed)) {
         geometry.marks.push_back(
             {"recto-" + place.id, Side::recto, relabel<PageMm>(place.at), MarkKind::ring});

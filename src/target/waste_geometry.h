@@ -3,7 +3,8 @@
 // Rings stand on a lattice: along the edges of the paper, evenly from corner to corner and at least
 // kLeastWastePitchMm apart, their rims `frame_mm` from the edge. Cards, guides and words take some
 // of the places; a reader looks at all of them. So a sheet can be read without a file beside it,
-// and by any later version, however the layout around the marks is made.
+// and by any later version, however the layout around the marks is made. The lattice of older
+// sheets is known as well: see WasteLattice.
 #pragma once
 
 #include <vector>
@@ -34,7 +35,8 @@ struct WastePlace {
 };
 
 /// All places along an edge ("top", "bottom", "left", "right"), from one end to the other.
-std::vector<WastePlace> waste_places(const Paper& paper, double frame_mm, const std::string& edge);
+std::vector<WastePlace> waste_places(const Paper& paper, double frame_mm, const std::string& edge,
+                                     WasteLattice lattice = WasteLattice::from_corners);
 
 /// Every place where a ring may stand, the tags, and places along all four edges of the paper, on
 /// both sides: rings of the verso straight behind those of the recto. Codes are not listed: they

@@ -1,7 +1,10 @@
 #include <gtest/gtest.h>
 
+#include <cmath>
+
 #include "target/modules.h"
 #include "target/waste_code.h"
+#include "target/waste_geometry.h"
 
 namespace versolay {
 namespace {
@@ -25,6 +28,36 @@ TEST(WasteCode, SaysWhatWentIn) {
       }
     }
   }
+}
+
+// As sheets were printed before the rings reached into the corners: multiples of 7.617 mm from the
+// middle of every edge, rims 5.6 mm from the edge.
+TEST(WasteCode, KnowsTheLatticeOfOlderSheets) {
+  ProductionPage page = page_of(Side::recto, Turn::long_edge, "a4");
+  page.layout.lattice = WasteLattice::from_middle;
+  const std::string digits = waste_code_digits(page);
+  EXPECT_EQ(digits.substr(0, 2), "01");
+  const auto read = production_page_from_digits(digits);
+  ASSERT_TRUE(read);
+  EXPECT_EQ(*read, page);
+  const TargetGeometry geometry =
+      waste_geometry(page.identity.paper, page.identity.turn, read->layout);
+  int rings = 0;
+  for (const Mark& mark : geometry.marks) {
+    if (mark.kind != MarkKind::ring) continue;
+    ++rings;
+    const double steps = mark.at.x / 7.617;
+    EXPECT_NEAR(steps, std::round(steps), 1e-9) << mark.id;
+    EXPECT_NEAR(std::abs(mark.at.y), 148.5 - 5.6 - 1.425, 1e-9) << mark.id;
+  }
+  // 12 steps of 7.617 mm fit into half of 210 - 2 x 7.025 mm: 25 places, two edges, two sides.
+  EXPECT_EQ(rings, 25 * 2 * 2);
+}
+
+TEST(WasteCode, AFormatOfTomorrowIsNotGuessedAt) {
+  ProductionPage page = page_of(Side::recto, Turn::long_edge, "a4");
+  page.layout.lattice = static_cast<WasteLattice>(3);
+  EXPECT_EQ(production_page_from_digits(waste_code_digits(page)), std::nullopt);
 }
 
 TEST(WasteCode, NoticesEveryWrongDigit) {
