@@ -38,6 +38,14 @@ struct BoundsOf {
     for (const Point<PageMm>& corner : p.corners) bounds.include(corner, kBesideMm);
     return bounds.rect();
   }
+  PageRect operator()(const Boxes& b) const {
+    Bounds bounds;
+    for (const PageRect& box : b.boxes) {
+      bounds.include({box.left_mm, box.top_mm}, kBesideMm);
+      bounds.include({box.right_mm, box.bottom_mm}, kBesideMm);
+    }
+    return bounds.rect();
+  }
   PageRect operator()(const Polyline& p) const {
     Bounds bounds;
     for (const Point<PageMm>& point : p.points) bounds.include(point, p.width_mm / 2 + kBesideMm);

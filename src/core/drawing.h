@@ -42,6 +42,13 @@ struct Polygon {
   Black ink;
 };
 
+/// Filled upright rectangles of one ink; where they overlap they are one. The modules of a code are
+/// hundreds of them.
+struct Boxes {
+  std::vector<PageRect> boxes;
+  Black ink;
+};
+
 /// Line through the points. `dash_mm` > 0: dashes and gaps of that length (at most 8 mm).
 struct Polyline {
   std::vector<Point<PageMm>> points;
@@ -72,7 +79,7 @@ struct Text {
   Black ink;
 };
 
-using Shape = std::variant<Disc, Polygon, Polyline, CircleOutline, Text>;
+using Shape = std::variant<Disc, Polygon, Boxes, Polyline, CircleOutline, Text>;
 using Drawing = std::vector<Shape>;
 
 }  // namespace versolay

@@ -59,6 +59,18 @@ class Pen {
     done("drawing a polygon");
   }
 
+  void operator()(const Boxes& shape) {
+    if (shape.boxes.empty()) return;
+    fill_with(shape.ink);
+    for (const PageRect& box : shape.boxes) {
+      const Point<PageMm> lower_left{box.left_mm, box.bottom_mm};
+      HPDF_Page_Rectangle(page_, x(lower_left), y(lower_left), size_pt(box.width_mm()),
+                          size_pt(box.height_mm()));
+    }
+    HPDF_Page_Fill(page_);  // all run the same way round, so that overlaps are filled
+    done("drawing boxes");
+  }
+
   void operator()(const Polyline& line) {
     if (line.points.size() < 2) return;
     require_finite(line.points);

@@ -19,7 +19,7 @@ HaruDocument::HaruDocument() {
   document_ = HPDF_New(&HaruDocument::record, &failure_);
   if (document_ == nullptr) throw std::bad_alloc();
   HPDF_UseUTFEncodings(document_);
-  HPDF_SetCompressionMode(document_, HPDF_COMP_NONE);  // the whole file is compressed at the end
+  HPDF_SetCompressionMode(document_, HPDF_COMP_TEXT);
   try {
     check("starting a document");
   } catch (...) {

@@ -109,12 +109,17 @@ void compose(QPDF& pdf, QPDFObjectHandle page, const PdfPage& plan, ArtObjects& 
   helper.addPageContents(pdf.newStream("\nQ\n"), false);
 }
 
+/// A PDF with the drawing of every page and nothing else.
+std::string drawn_pages(const PdfDocument& document) {
+  HaruDocument haru;
+  for (const PdfPage& page : document.pages) draw_page(haru, page.paper, page.drawing);
+  return haru.save();
+}
+
 /// Builds the document and hands it to `write` while everything that it refers to is alive.
 void build(const PdfDocument& document, const std::function<void(QPDF&)>& write) {
   assert(!document.pages.empty());
-  HaruDocument haru;
-  for (const PdfPage& page : document.pages) draw_page(haru, page.paper, page.drawing);
-  const std::string drawn = haru.save();
+  const std::string drawn = drawn_pages(document);
   try {
     QPDF pdf;
     pdf.processMemoryFile("drawn pages", drawn.data(), drawn.size());

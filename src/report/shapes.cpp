@@ -28,6 +28,11 @@ struct Move {
   void operator()(Polygon& s) const {
     for (auto& p : s.corners) point(p);
   }
+  void operator()(Boxes& s) const {
+    for (PageRect& box : s.boxes) {
+      box = {box.left_mm + dx, box.top_mm + dy, box.right_mm + dx, box.bottom_mm + dy};
+    }
+  }
   void operator()(Polyline& s) const {
     for (auto& p : s.points) point(p);
   }

@@ -49,6 +49,14 @@ struct SvgWriter {
   std::string operator()(const Polygon& p) const {
     return fmt::format("<polygon points=\"{}\" {}/>", points_of(p.corners), fill(p.ink));
   }
+  std::string operator()(const Boxes& b) const {
+    std::string path;
+    for (const PageRect& box : b.boxes) {
+      path += fmt::format("M{} {}H{}V{}H{}Z", number(box.left_mm), number(box.top_mm),
+                          number(box.right_mm), number(box.bottom_mm), number(box.left_mm));
+    }
+    return fmt::format("<path d=\"{}\" {}/>", path, fill(b.ink));
+  }
   std::string operator()(const Polyline& p) const {
     return fmt::format("<{} points=\"{}\" {}/>", p.closed ? "polygon" : "polyline",
                        points_of(p.points), stroke(p.ink, p.width_mm, p.dash_mm));

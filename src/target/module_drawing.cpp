@@ -3,14 +3,6 @@
 #include <algorithm>
 
 namespace versolay {
-namespace {
-
-void add_box(Drawing& drawing, Point<PageMm> from, Point<PageMm> to) {
-  drawing.push_back(Polygon{{from, {to.x, from.y}, to, {from.x, to.y}}, {}});
-}
-
-}  // namespace
-
 void add_modules(Drawing& drawing, const ModuleGrid& modules, Point<PageMm> centre,
                  double module_mm) {
   const double x0 = centre.x - modules.columns * module_mm / 2;
@@ -18,6 +10,10 @@ void add_modules(Drawing& drawing, const ModuleGrid& modules, Point<PageMm> cent
   const auto corner = [&](int row, int column) {
     return Point<PageMm>{x0 + column * module_mm, y0 + row * module_mm};
   };
+  const auto box = [](const Point<PageMm>& from, const Point<PageMm>& to) {
+    return PageRect{from.x, from.y, to.x, to.y};
+  };
+  Boxes runs;
   // Horizontal runs and, over them, vertical runs.
   for (const bool by_rows : {true, false}) {
     const int lines = by_rows ? modules.rows : modules.columns;
@@ -30,13 +26,14 @@ void add_modules(Drawing& drawing, const ModuleGrid& modules, Point<PageMm> cent
         int end = i;
         while (end < length && black(line, end)) ++end;
         if (end > i) {
-          add_box(drawing, by_rows ? corner(line, i) : corner(i, line),
-                  by_rows ? corner(line + 1, end) : corner(end, line + 1));
+          runs.boxes.push_back(box(by_rows ? corner(line, i) : corner(i, line),
+                                   by_rows ? corner(line + 1, end) : corner(end, line + 1)));
         }
         i = std::max(end, i + 1);
       }
     }
   }
+  drawing.push_back(std::move(runs));
 }
 
 }  // namespace versolay

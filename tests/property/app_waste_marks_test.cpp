@@ -70,8 +70,8 @@ class WasteMarksTest : public testing::TestWithParam<Job> {
     for (const Shape& shape : drawing) {
       if (const auto* disc = std::get_if<Disc>(&shape)) {
         rects.push_back(around(disc->centre, disc->outer_radius_mm, disc->outer_radius_mm));
-      } else if (const auto* p = std::get_if<Polygon>(&shape)) {
-        rects.push_back({p->corners[0].x, p->corners[0].y, p->corners[2].x, p->corners[2].y});
+      } else if (const auto* modules = std::get_if<Boxes>(&shape)) {
+        rects.insert(rects.end(), modules->boxes.begin(), modules->boxes.end());
       }
     }
     return rects;

@@ -76,6 +76,10 @@ TEST_P(TargetGeometryTest, NothingIsDrawnWhereAHoleOrAnEdgeMustBeClear) {
         reach = disc->outer_radius_mm;
       } else if (const auto* polygon = std::get_if<Polygon>(&shape)) {
         places = polygon->corners;
+      } else if (const auto* modules = std::get_if<Boxes>(&shape)) {
+        for (const PageRect& box : modules->boxes) {
+          places.insert(places.end(), {{box.left_mm, box.top_mm}, {box.right_mm, box.bottom_mm}});
+        }
       } else if (const auto* line = std::get_if<Polyline>(&shape)) {
         places = line->points;
         reach = line->width_mm / 2;

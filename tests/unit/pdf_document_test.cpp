@@ -101,6 +101,23 @@ TEST_P(GeometryTest, TheMatrixOfAPageMovesItsContent) {
   EXPECT_LT(sum / 9 * 1e3, 1.0);
 }
 
+TEST_P(GeometryTest, BoxesAreFilledWhereTheyOverlapToo) {
+  const Boxes boxes{{{-20.3, -30.7, -10.1, -25.2},  // alone: 10.2 x 5.5 mm
+                     {10.0, 20.0, 20.0, 23.0},      // a cross of two: 30 + 30 - 9 mm2
+                     {13.0, 16.5, 16.0, 26.5}},
+                    {}};
+  const auto page =
+      render_page(GetParam(), write({"boxes", Turn::long_edge, {{kSmall, {boxes}}}}), 1, kSmall);
+  double area = 0;
+  const Point<PageMm> middle = page.centroid({-15.2, -27.95}, 7.0, &area);
+  EXPECT_NEAR(area, 10.2 * 5.5, 0.5);
+  EXPECT_NEAR(middle.x, -15.2, 0.02);
+  EXPECT_NEAR(middle.y, -27.95, 0.02);
+  (void)page.centroid({15, 21.5}, 8.0, &area);
+  EXPECT_NEAR(area, 30 + 30 - 9, 0.5);
+  EXPECT_EQ(page.ink_at({14.5, 21.5}), 1.0);
+}
+
 TEST_P(GeometryTest, DashedLinesStayOnTheirPath) {
   const Polyline line{{{-30, 10}, {30, 10}}, 0.5, false, 1.0, {}};
   const CircleOutline circle{{0, -40}, 15, 0.4, 2.0, {}};
@@ -216,6 +233,7 @@ TEST_F(PdfDocumentTest, IsAcceptedByTheCheckerAndKeepsTitleAndText) {
 TEST_F(PdfDocumentTest, InksEverythingInDeviceGray) {
   const Drawing drawing{Disc{{0, 0}, 3, 0, {}}, Polyline{{{0, 0}, {5, 5}}, 0.2, false, 0, {}},
                         Polygon{{{0, 0}, {1, 0}, {0, 1}}, {0.5}},
+                        Boxes{{{0, 0, 1, 1}, {2, 2, 3, 3}}, {}},
                         Text{{0, 0}, "black", 3, Align::left, 0, false, {}}};
   const auto file = write({"ink", Turn::long_edge, {{kSmall, drawing}}});
   std::istringstream tokens(content(file));
@@ -225,7 +243,7 @@ TEST_F(PdfDocumentTest, InksEverythingInDeviceGray) {
                                       testing::Ne("K"), testing::Ne("cs"), testing::Ne("sc")));
     if (token == "g" || token == "G") ++grey_operators;
   }
-  EXPECT_EQ(grey_operators, 4);
+  EXPECT_EQ(grey_operators, 5);
 }
 
 // Every Bezier arc of the content stream is sampled by its definition.
