@@ -126,6 +126,50 @@ TEST_F(ImposeTest, MakesFrontAndBackPagesAndLeavesUnusedPlacesEmptyOnBothSides) 
   }
 }
 
+TEST_F(ImposeTest, NoPageIsBlankInEitherRenderer) {
+  request_.cut_card.clear();
+  const ImposeReport report = done();
+  for (const Renderer renderer : {Renderer::pdftocairo, Renderer::mutool}) {
+    for (int page = 1; page <= 2 * report.sheets + 1; ++page) {
+      const RenderedPage rendered = render_page(renderer, request_.pdf, page, report.paper, 50);
+      double ink = 0;
+      for (const std::uint16_t value : rendered.raster.samples) ink += 1 - value / 255.0;
+      EXPECT_GT(ink / static_cast<double>(rendered.raster.samples.size()), 0.005)
+          << program(renderer) << " page " << page;
+    }
+  }
+}
+
+// Vector art, because renderers place a picture to whole pixels of their own (see the next test).
+TEST_F(ImposeTest, EveryCellIsWithinAMicrometreOfItsPlanInTwoRenderers) {
+  PdfPage card{{"card", 63.0, 88.0}, {Disc{{0, 0}, 6.0, 0.0, {}}}};
+  write_file_atomically(scratch_ / "card.pdf", render_pdf({"card", Turn::long_edge, {card}}), true);
+  write_file_atomically(scratch_ / "deck.csv", "front,quantity\ncard.pdf,9\n", true);
+  request_.fronts = scratch_ / "deck.csv";
+  request_.back = scratch_ / "card.pdf";
+  for (const Turn turn : {Turn::long_edge, Turn::short_edge}) {
+    request_.profile = profile_of(kMean, turn);
+    const ImposeReport report = done_again();
+    const auto mirrored = verso_from_recto(turn_axis(turn, report.paper));
+    for (const Renderer renderer : {Renderer::pdftocairo, Renderer::mutool}) {
+      const RenderedPage front = render_page(renderer, request_.pdf, 1, report.paper);
+      const RenderedPage back = render_page(renderer, request_.pdf, 2, report.paper);
+      double worst_mm = 0;
+      for (const Cell& cell : report.grid.cells) {
+        const Point<PageMm> recto = relabel<PageMm>(cell.centre);
+        const Point<PageMm> verso =
+            relabel<PageMm>(report.correction.landed_from_page()(mirrored(cell.centre)));
+        for (const auto& [page, plan] : {std::pair{&front, recto}, {&back, verso}}) {
+          worst_mm = std::max(worst_mm, (page->centroid(plan, 9.0).vec() - plan.vec()).norm());
+        }
+      }
+      RecordProperty(std::string(program(renderer)) + std::string(to_string(turn)) + "_um",
+                     std::to_string(worst_mm * 1e3));
+      EXPECT_LT(worst_mm, 0.001) << program(renderer);
+    }
+  }
+}
+
 TEST_F(ImposeTest, BacksLandBehindTheirFrontsOnceThePrinterHasMovedThem) {
   request_.back_edge = EdgeKind::picture;  // it is white, and would not be enlarged
   for (const Turn turn : {Turn::long_edge, Turn::short_edge}) {
