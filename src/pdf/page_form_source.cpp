@@ -5,6 +5,7 @@
 #include <fstream>
 #include <qpdf/QPDFExc.hh>
 #include <qpdf/QPDFPageDocumentHelper.hh>
+#include <stdexcept>
 
 #include "core/numbers.h"
 #include "core/translation.h"
@@ -55,6 +56,10 @@ PageFormSource::PageFormSource(const std::string& file) : source_(std::make_uniq
     }
   } catch (const QPDFExc& e) {
     throw unreadable_pdf(file, start_of(file), e);
+  } catch (const Error&) {
+    throw;
+  } catch (const std::runtime_error& e) {  // a number that fits nowhere
+    throw Error(file, tr("is damaged or cut short ({}). Export or copy it again", e.what()));
   }
   if (pages_.empty()) throw Error(file, tr("has no pages"));
 }

@@ -126,6 +126,20 @@ TEST_F(PageArtTest, RefusesAPageWithoutSize) {
   }
 }
 
+TEST_F(PageArtTest, RefusesNumbersThatFitNowhere) {
+  card_pdf("/Rotate 0");
+  std::string text = read_file(scratch_ / "card.pdf");
+  const std::size_t start = text.rfind("startxref\n") + 10;
+  text.replace(start, text.find('\n', start) - start, std::string(30, '9'));
+  write_file_atomically(scratch_ / "card.pdf", text, true);
+  try {
+    (void)read_page_art(scratch_ / "card.pdf");
+    FAIL();
+  } catch (const Error& e) {
+    EXPECT_THAT(e.what(), HasSubstr("is damaged"));
+  }
+}
+
 TEST_F(PageArtTest, RefusesWhatIsNoPdf) {
   write_file_atomically(scratch_ / "x.pdf", "not a PDF at all", true);
   try {
