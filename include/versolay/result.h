@@ -48,16 +48,20 @@ class [[nodiscard]] Result {
 };
 
 /// The environment is at fault: unreadable or malformed input, bad option, failed write.
-/// `where` names the file (and the place in it, when there is one); what() holds both.
+/// `where` names the file (and the place in it, when there is one), `problem` what is wrong and
+/// what to do; what() holds both.
 class Error : public std::runtime_error {
  public:
   Error(std::string where, const std::string& problem)
       : std::runtime_error(where.empty() ? problem : where + ": " + problem),
-        where_(std::move(where)) {}
+        where_(std::move(where)),
+        problem_(problem) {}
   const std::string& where() const { return where_; }
+  const std::string& problem() const { return problem_; }
 
  private:
   std::string where_;
+  std::string problem_;
 };
 
 }  // namespace versolay

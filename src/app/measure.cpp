@@ -43,7 +43,7 @@ std::vector<Job> jobs_of(const MeasureRequest& request, std::vector<RejectedInpu
       const int pages = count_pages(file);
       for (int page = 1; page <= pages; ++page) jobs.push_back({file, page, pages});
     } catch (const Error& e) {
-      rejected.push_back({file.filename().string(), kUnreadableFile, e.what()});
+      rejected.push_back({file.filename().string(), kUnreadableFile, e.problem()});
     }
   }
   return jobs;
@@ -64,7 +64,7 @@ JobResult run(const Job& job, std::size_t number, PlaneBudget& budget, ScanOverl
     if (side) return std::move(side).value();
     return RejectedInput{scan.name(), side.refusal().code, side.refusal().message};
   } catch (const Error& e) {
-    return RejectedInput{name_of(job), kUnreadableFile, e.what()};
+    return RejectedInput{name_of(job), kUnreadableFile, e.problem()};
   }
 }
 
@@ -243,9 +243,8 @@ void require_a_readable_file(const std::vector<RejectedInput>& rejected) {
   const bool none = std::all_of(rejected.begin(), rejected.end(),
                                 [](const RejectedInput& r) { return r.code == kUnreadableFile; });
   if (!none || rejected.empty()) return;
-  throw Error("", rejected.size() == 1
-                      ? rejected.front().message
-                      : tr("none of these files can be read\n{}", rejected_text(rejected)));
+  if (rejected.size() == 1) throw Error(rejected.front().file, rejected.front().message);
+  throw Error("", tr("none of these files can be read\n{}", rejected_text(rejected)));
 }
 
 }  // namespace

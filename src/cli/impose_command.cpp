@@ -54,26 +54,22 @@ struct Options {
 };
 
 std::optional<int> option_blocks(const std::string& text) {
-  if (text == "auto") return std::nullopt;
-  if (text == "1") return 1;
-  if (text == "2") return 2;
-  throw Error("--blocks " + text, tr("must be auto, 1 or 2"));
+  return option_choice<std::optional<int>>("--blocks", text,
+                                           {{"auto", std::nullopt}, {"1", 1}, {"2", 2}});
 }
 
 ArtFit option_fit(const std::string& text) {
-  if (text == "fill") return ArtFit::fill;
-  if (text == "fit") return ArtFit::fit;
-  if (text == "crop") return ArtFit::crop;
-  throw Error("--fit " + text, tr("must be fill, fit or crop"));
+  return option_choice<ArtFit>(
+      "--fit", text, {{"fill", ArtFit::fill}, {"fit", ArtFit::fit}, {"crop", ArtFit::crop}});
 }
 
 std::optional<EdgeKind> option_back_edge(const std::string& text) {
-  if (text == "auto") return std::nullopt;
-  if (text == "white") return EdgeKind::white;
-  if (text == "plain") return EdgeKind::plain;
-  if (text == "pattern") return EdgeKind::pattern;
-  if (text == "picture") return EdgeKind::picture;
-  throw Error("--back-edge " + text, tr("must be auto, white, plain, pattern or picture"));
+  return option_choice<std::optional<EdgeKind>>("--back-edge", text,
+                                                {{"auto", std::nullopt},
+                                                 {"white", EdgeKind::white},
+                                                 {"plain", EdgeKind::plain},
+                                                 {"pattern", EdgeKind::pattern},
+                                                 {"picture", EdgeKind::picture}});
 }
 
 double option_ratio(const std::string& text) {

@@ -86,15 +86,6 @@ std::string with_plain_line_ends(std::string_view text) {
   return plain;
 }
 
-bool is_text(std::string_view text) {
-  while (!text.empty()) {
-    const auto character = first_character(text);
-    if (!character || character->code_point == 0) return false;
-    text.remove_prefix(character->bytes);
-  }
-  return true;
-}
-
 /// The most rows that have the same number of cells, and that number; nothing when nothing is
 /// parted.
 std::pair<int, std::size_t> evidence(const std::vector<CsvRow>& rows) {
@@ -116,6 +107,15 @@ void require_closed_quotes(std::string_view plain, const std::string& file) {
 }
 
 }  // namespace
+
+bool is_text(std::string_view text) {
+  while (!text.empty()) {
+    const auto character = first_character(text);
+    if (!character || character->code_point == 0) return false;
+    text.remove_prefix(character->bytes);
+  }
+  return true;
+}
 
 std::vector<CsvRow> parse_csv(std::string_view text, const std::string& file) {
   if (text.starts_with(kByteOrderMark)) text.remove_prefix(kByteOrderMark.size());

@@ -13,6 +13,9 @@ struct CsvRow {
   std::vector<std::string> cells{};  // without the blanks around them
 };
 
+/// Is this UTF-8 without a NUL?
+bool is_text(std::string_view text);
+
 /// Rows that hold anything. Cells are parted by commas, semicolons or tabs: by that of the three
 /// which makes the most rows alike in their number of cells. Quotes, line ends (LF, CRLF, CR) and a
 /// byte order mark as spreadsheet programs leave them (RFC 4180). Throws Error for text that is not
