@@ -67,9 +67,12 @@ TEST(ProfileJson, AcceptsOnlyCovariances) {
 }
 
 TEST(ProfileJson, EveryPromisedKeyIsNeededOrHasADefault) {
+  Json no_schema = good();
+  no_schema.erase("schema");
+  EXPECT_THAT(error_of(no_schema), HasSubstr("versolay.profile/1"));
   for (const char* key :
-       {"schema", "printer", "turn", "paper_mm", "n_feeds", "n_sheets", "sessions", "mean",
-        "mean_covariance", "spread_covariance", "measurement_covariance", "spread_dof"}) {
+       {"printer", "turn", "paper_mm", "n_feeds", "n_sheets", "sessions", "mean", "mean_covariance",
+        "spread_covariance", "measurement_covariance", "spread_dof"}) {
     Json j = good();
     j.erase(key);
     EXPECT_THAT(error_of(j), HasSubstr(key)) << key;
