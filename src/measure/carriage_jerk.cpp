@@ -14,8 +14,8 @@ constexpr double kHarmonicPerWobble = 0.4;
 /// By the median, so that smeared rings do not count.
 double robust_variance(std::vector<double> values) {
   const double middle = median(values);
-  for (double& v : values) v = std::abs(v - middle);
-  const double sd = 1.4826 * median(values);
+  for (double& v : values) v -= middle;
+  const double sd = robust_sd(std::move(values));
   return sd * sd;
 }
 

@@ -13,8 +13,7 @@ namespace {
 
 constexpr double kHalfLengthMm = 5.0;
 constexpr double kLineStepMm = 0.25;
-constexpr double kFinestStepMm = 0.04;  // outward: no scanned edge is sharper
-constexpr double kBeyondMm = 1.0;       // this much background must be seen
+constexpr double kBeyondMm = 1.0;  // this much background must be seen
 /// Around a crossing, where the light goes from the one level to the other: pixels, and what optics
 /// and the cut add to them. The levels are taken from as much again to both sides.
 constexpr double kSlopePx = 1.5;
@@ -159,7 +158,7 @@ std::optional<StraightLine> robust_line(const std::vector<Crossing>& crossings) 
     for (const Crossing& c : crossings) {
       sizes.push_back(std::abs(c.beyond_mm - offset - slope * c.along_mm));
     }
-    const double limit = 4.0 * std::max(kLeastSigmaMm, 1.4826 * median(sizes));
+    const double limit = 4.0 * std::max(kLeastSigmaMm, robust_sd(sizes));
     Eigen::Matrix2d normal = Eigen::Matrix2d::Zero();
     Eigen::Vector2d right = Eigen::Vector2d::Zero();
     double squares = 0.0;
@@ -229,10 +228,8 @@ std::variant<EdgeSighting, EdgeMiss> find_edge(const Sampler& image,
                                                const Point<PageMm>& ring,
                                                const Eigen::Vector2d& outward, double clear_mm,
                                                double expected_mm, double reach_mm) {
-  const double pixel_mm = 1.0 / std::sqrt(std::abs(scan_from_page.linear().determinant()));
-  const auto outcome =
-      lines_outward(image, scan_from_page, ring, outward, clear_mm, expected_mm + reach_mm,
-                    std::max(0.5 * pixel_mm, kFinestStepMm));
+  const auto outcome = lines_outward(image, scan_from_page, ring, outward, clear_mm,
+                                     expected_mm + reach_mm, profile_step_mm(scan_from_page));
   if (const auto* miss = std::get_if<EdgeMiss>(&outcome)) return *miss;
   const Lines& lines = std::get<Lines>(outcome);
   const Levels levels = levels_of(lines.all);
@@ -241,7 +238,7 @@ std::variant<EdgeSighting, EdgeMiss> find_edge(const Sampler& image,
                                                        : EdgeMiss::cut_off;
   }
   const double least_used = kLeastShare * static_cast<double>(lines.all.size());
-  const auto crossings = crossings_of(lines, levels, pixel_mm);
+  const auto crossings = crossings_of(lines, levels, 1.0 / px_per_mm(scan_from_page));
   if (static_cast<double>(crossings.size()) < least_used) return EdgeMiss::ragged;
   const auto line = robust_line(crossings);
   if (!line || line->used < least_used || line->scatter_mm > kMostScatterMm) {

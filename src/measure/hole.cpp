@@ -141,8 +141,7 @@ double unevenness(const Sampler& image, const Affine<ScanPx, PageMm>& scan_from_
 std::vector<RimPoint> rim_points(const Sampler& image, const Affine<ScanPx, PageMm>& scan_from_page,
                                  const Eigen::Vector2d& centre, double radius_mm, double level,
                                  int rays) {
-  const double step =
-      0.5 / std::sqrt(std::abs(scan_from_page.linear().determinant()));  // half a pixel
+  const double step = 0.5 / px_per_mm(scan_from_page);  // half a pixel
   const double from = 0.4 * radius_mm;
   const double to = 1.35 * radius_mm + 0.35;
   std::vector<RimPoint> points;

@@ -10,6 +10,7 @@
 #include "core/translation.h"
 #include "measure/miss_words.h"
 #include "measure/overlay_canvas.h"
+#include "measure/sampler.h"
 
 namespace versolay {
 namespace {
@@ -42,7 +43,7 @@ class SideDrawing {
         sheet_(sheet),
         geometry_(side.geometry),
         scan_from_page_(side.page_from_scan.inverse()),
-        px_per_mm_(std::sqrt(std::abs(scan_from_page_.linear().determinant()))) {}
+        px_per_mm_(px_per_mm(scan_from_page_)) {}
 
   void draw() {
     draw_missing_rings();

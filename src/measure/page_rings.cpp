@@ -114,8 +114,8 @@ std::vector<Point<PageMm>> rings_outside(const Sampler& image, const TargetGeome
   std::vector<Point<PageMm>> outside;
   for_each_ring(geometry, side, [&](const Point<PageMm>& at) {
     const auto scan_from_page = view.scan_from_page_around(at);
-    const double px_per_mm = std::sqrt(std::abs(scan_from_page.linear().determinant()));
-    const double margin_px = (geometry.ring.outer_radius_mm + kRingClearMm) * px_per_mm;
+    const double margin_px =
+        (geometry.ring.outer_radius_mm + kRingClearMm) * px_per_mm(scan_from_page);
     if (!image.inside(scan_from_page(at), margin_px)) outside.push_back(at);
   });
   return outside;

@@ -1,11 +1,11 @@
 #include "measure/photograph_check.h"
 
 #include <algorithm>
-#include <cmath>
 #include <limits>
 
 #include "core/numbers.h"
 #include "core/translation.h"
+#include "measure/sampler.h"
 
 namespace versolay {
 namespace {
@@ -20,7 +20,7 @@ double least_px_per_mm(const CameraMap& camera, const Paper& paper) {
   for (const double x : {-0.5, 0.5}) {
     for (const double y : {-0.5, 0.5}) {
       const auto around = camera.scan_from_page_around({x * paper.width_mm, y * paper.height_mm});
-      least = std::min(least, std::sqrt(std::abs(around.linear().determinant())));
+      least = std::min(least, px_per_mm(around));
     }
   }
   return least;

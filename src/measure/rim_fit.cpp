@@ -123,11 +123,6 @@ std::vector<double> residuals_mm(const std::vector<RimPoint>& points,
   return residuals;
 }
 
-double robust_sigma_mm(std::vector<double> residuals) {
-  for (double& r : residuals) r = std::abs(r);
-  return 1.4826 * median(residuals);
-}
-
 /// Iteratively re-weighted least squares, as far as it has come.
 struct Solution {
   Unknowns values;
@@ -141,7 +136,7 @@ std::optional<Solution> solve(const std::vector<RimPoint>& points, const std::ve
   Solution s{guess, std::vector<double>(points.size()), {}};
   for (int iteration = 0; iteration < kMostIterations; ++iteration) {
     const std::vector<double> residual = residuals_mm(points, rows, s.values, rims);
-    const double sigma = std::max(least_sigma_mm, robust_sigma_mm(residual));
+    const double sigma = std::max(least_sigma_mm, robust_sd(residual));
     for (std::size_t i = 0; i < points.size(); ++i) {
       s.weights[i] = biweight(residual[i], kRejectSigmas * sigma);
     }

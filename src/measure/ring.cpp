@@ -14,7 +14,7 @@ namespace {
 
 constexpr int kCoarseRays = 36;
 constexpr int kFineRays = 72;
-constexpr double kFinestStepMm = 0.04;   // of a profile: no printed edge is sharper
+constexpr double kLeastRoughStepMm = 0.04;
 constexpr double kFineReachMm = 0.75;    // beyond both edges, for the fine profiles
 constexpr double kClearOfEdgeMm = 0.35;  // paper level is taken from there outwards
 constexpr double kLeastContrast = 0.25;  // of the paper's level
@@ -85,16 +85,12 @@ class Profile {
   bool complete_ = false;
 };
 
-double pixel_mm(const Affine<ScanPx, PageMm>& scan_from_page) {
-  return 1.0 / std::sqrt(std::abs(scan_from_page.linear().determinant()));
-}
-
 /// One step towards the centre from the darkest place on each ray.
 std::optional<Eigen::Vector2d> centre_of_dark(const Sampler& image,
                                               const Affine<ScanPx, PageMm>& scan_from_page,
                                               const Eigen::Vector2d& centre, double ring_radius,
                                               double reach_mm) {
-  const double step = std::max(pixel_mm(scan_from_page), kFinestStepMm);
+  const double step = std::max(1.0 / px_per_mm(scan_from_page), kLeastRoughStepMm);
   std::vector<RimPoint> points;
   for (const Ray& ray : coarse_rays()) {
     const Profile profile(image, scan_from_page, centre, ray, std::max(0.2, ring_radius - reach_mm),
@@ -127,7 +123,7 @@ struct FineProfiles {
 /// On all rays that the picture shows wholly.
 FineProfiles fine_profiles(const Sampler& image, const Affine<ScanPx, PageMm>& scan_from_page,
                            const Eigen::Vector2d& centre, const RingSize& size) {
-  const double step = std::max(0.5 * pixel_mm(scan_from_page), kFinestStepMm);
+  const double step = profile_step_mm(scan_from_page);
   FineProfiles fine;
   for (const Ray& ray : fine_rays()) {
     Profile profile(image, scan_from_page, centre, ray, size.inner_radius_mm - kFineReachMm,

@@ -1,6 +1,7 @@
 // Light values between pixels.
 #pragma once
 
+#include <Eigen/LU>
 #include <algorithm>
 #include <cmath>
 
@@ -8,6 +9,17 @@
 #include "versolay/frames.h"
 
 namespace versolay {
+
+/// Pixels per mm of the page, mean of both directions.
+inline double px_per_mm(const Affine<ScanPx, PageMm>& scan_from_page) {
+  return std::sqrt(std::abs(scan_from_page.linear().determinant()));
+}
+
+/// Step of a profile across an edge, mm: half a pixel, but no finer than any edge is sharp.
+inline double profile_step_mm(const Affine<ScanPx, PageMm>& scan_from_page) {
+  constexpr double kFinestMm = 0.04;
+  return std::max(0.5 / px_per_mm(scan_from_page), kFinestMm);
+}
 
 /// Bilinear interpolation. A pixel's value stands at its centre, (column + 0.5, row + 0.5).
 class Sampler {
