@@ -1,14 +1,15 @@
 #include "registration/displacement_fit.h"
 
 #include <Eigen/Dense>
-#include <algorithm>
 #include <cassert>
 #include <cmath>
+
+#include "registration/least_squares.h"
+#include "registration/variance_factors.h"
 
 namespace versolay {
 namespace {
 
-constexpr double kStatementDof = 6.0;
 constexpr double kPriorScaleDifferencePpm = 1000.0;
 constexpr double kPriorShearMrad = 0.5;
 
@@ -77,52 +78,38 @@ std::optional<DisplacementFit> fit_displacements(
   const Eigen::Index unknowns = free_count + nuisance.cols();
   if (n < unknowns) return std::nullopt;
   Eigen::MatrixXd whole_design(n, 6);
-  Eigen::VectorXd raw_value(n);
+  LeastSquaresProblem problem;
+  problem.value.resize(n);
   for (Eigen::Index i = 0; i < n; ++i) {
     const DisplacementObservation& o = observations[static_cast<std::size_t>(i)];
     whole_design.row(i) = o.direction.transpose() * displacement_jacobian(o.at);
-    raw_value[i] = o.value_mm;
+    problem.value[i] = o.value_mm;
+    problem.group.push_back(o.group);
   }
-  Eigen::MatrixXd raw_design(n, unknowns);
-  raw_design << whole_design * expand, nuisance;
-  const Eigen::MatrixXd left_out = whole_design * left_out_by(model);
-  const Eigen::LLT<Eigen::MatrixXd> whitener(covariance_mm2 + left_out * left_out.transpose());
-  if (whitener.info() != Eigen::Success) return std::nullopt;
-  const Eigen::MatrixXd prior = prior_rows(model);
-  Eigen::MatrixXd design = Eigen::MatrixXd::Zero(n + prior.rows(), unknowns);
-  design.topRows(n) = whitener.matrixL().solve(raw_design);
-  design.bottomLeftCorner(prior.rows(), free_count) = prior;
-  Eigen::VectorXd value = Eigen::VectorXd::Zero(design.rows());
-  value.head(n) = whitener.matrixL().solve(raw_value);
+  problem.design.resize(n, unknowns);
+  problem.design << whole_design * expand, nuisance;
+  problem.prior = prior_rows(model);
+  problem.left_out = whole_design * left_out_by(model);
 
-  // Columns differ in unit by orders of magnitude; scaled, the rank decision means something.
-  const Eigen::VectorXd scale = design.topRows(n).colwise().norm();
-  if ((scale.array() <= 0.0).any()) return std::nullopt;
-  const Eigen::MatrixXd scaled = design * scale.cwiseInverse().asDiagonal();
-  const Eigen::JacobiSVD<Eigen::MatrixXd> svd(scaled, Eigen::ComputeThinU | Eigen::ComputeThinV);
-  if (svd.singularValues().tail<1>()[0] < 1e-4 * svd.singularValues()[0]) return std::nullopt;
-  const Eigen::VectorXd solution = scale.cwiseInverse().asDiagonal() * svd.solve(value);
-  const Eigen::MatrixXd inverse_normal =
-      svd.matrixV() * svd.singularValues().array().square().inverse().matrix().asDiagonal() *
-      svd.matrixV().transpose();
-  const Eigen::MatrixXd cofactor =
-      scale.cwiseInverse().asDiagonal() * inverse_normal * scale.cwiseInverse().asDiagonal();
+  // Residuals tell little of what a group's errors share (the bevel of a cut, the side of the
+  // lamp), so the factors change what is stated and not the weights.
+  const auto factors = variance_factors(problem, covariance_mm2, least_variance_factor);
+  const auto solution = solve(problem, covariance_mm2);
+  if (!factors || !solution) return std::nullopt;
+  const Eigen::MatrixXd covariance =
+      covariance_under(scaled_by_group(covariance_mm2, problem, *factors), problem, *solution);
 
   DisplacementFit fit;
   fit.model = model;
   fit.dof = static_cast<int>(n - unknowns);
-  const double chi2 = (value - design * solution).squaredNorm();
-  fit.variance_factor = std::max(
-      least_variance_factor,
-      (kStatementDof + chi2) / (kStatementDof + static_cast<double>(fit.dof + prior.rows())));
+  fit.variance_factors = *factors;
   fit.residual_rms_mm =
-      std::sqrt((raw_value - raw_design * solution).squaredNorm() / static_cast<double>(n));
-  fit.registration = Registration::from(expand * solution.head(free_count));
-  fit.covariance = fit.variance_factor *
-                   (expand * cofactor.topLeftCorner(free_count, free_count) * expand.transpose());
-  fit.nuisance = solution.tail(nuisance.cols());
-  fit.nuisance_covariance =
-      fit.variance_factor * cofactor.bottomRightCorner(nuisance.cols(), nuisance.cols());
+      std::sqrt((problem.value - problem.design * solution->parameters).squaredNorm() /
+                static_cast<double>(n));
+  fit.registration = Registration::from(expand * solution->parameters.head(free_count));
+  fit.covariance = expand * covariance.topLeftCorner(free_count, free_count) * expand.transpose();
+  fit.nuisance = solution->parameters.tail(nuisance.cols());
+  fit.nuisance_covariance = covariance.bottomRightCorner(nuisance.cols(), nuisance.cols());
   fit.covariance = (fit.covariance + fit.covariance.transpose().eval()) / 2;
   return fit;
 }

@@ -9,11 +9,13 @@
 namespace versolay {
 
 /// One scalar observation: direction . e(at) = value. A hole gives two (directions x and y), a
-/// place on an edge of the paper one (along the edge's normal).
+/// place on an edge of the paper one (along the edge's normal). What is stated of a group's errors
+/// is right or wrong for all of it.
 struct DisplacementObservation {
   Point<VersoMm> at;
   Eigen::Vector2d direction{1.0, 0.0};
   double value_mm = 0.0;
+  std::size_t group = 0;
 };
 
 struct DisplacementFit {
@@ -22,8 +24,8 @@ struct DisplacementFit {
   RegistrationModel model = RegistrationModel::rigid;
   int dof = 0;
   double residual_rms_mm = 0.0;
-  double variance_factor = 1.0;  // observed over stated variance, pooled with the statement
-  Eigen::VectorXd nuisance;      // estimates of the nuisance effects
+  std::vector<double> variance_factors;  // of each group
+  Eigen::VectorXd nuisance;              // estimates of the nuisance effects
   Eigen::MatrixXd nuisance_covariance;
 };
 
@@ -35,11 +37,11 @@ RegistrationModel model_for_features(int features);
 /// @param covariance_mm2  n x n, joint covariance of the observed values.
 /// @param nuisance        n x q, effects that are estimated along with the registration but are
 ///                        no part of it (the lean of a pin); q may be 0.
-/// The stated covariance is pooled with the residuals that it leaves: variance factor
-/// (nu0 + chi2) / (nu0 + dof), nu0 = 6, so that few features neither trust a lucky fit nor ignore
-/// a bad one. It is no smaller than `least_variance_factor`: 1 where many observations share an
-/// error that their residuals do not show, as all places of one edge do. Parameters that the model
-/// leaves out are 0 with variance 0; what they usually are (300 ppm, 0.4 mrad) is an error of the
+/// What is stated of the errors is pooled with the residuals that it leaves, for each group by
+/// itself (variance_factors.h), so that few features neither trust a lucky fit nor ignore a bad
+/// one. No factor is smaller than `least_variance_factor`: 1 where many observations share an error
+/// that their residuals do not show, as all places of one edge do. Parameters that the model leaves
+/// out are 0 with variance 0; what they usually are (300 ppm, 0.4 mrad) is an error of the
 /// observations, so that the stated uncertainty of what is estimated holds for printers that do
 /// scale and shear. Under a similarity scale_x = scale_y, fully correlated. The affine model knows
 /// beforehand that printers hardly shear and scale almost alike in both directions (one sigma: 0.5

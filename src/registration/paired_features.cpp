@@ -10,6 +10,9 @@ Eigen::Matrix2d block(const Eigen::MatrixXd& m, std::size_t i, std::size_t j) {
   return m.block<2, 2>(static_cast<Eigen::Index>(2 * i), static_cast<Eigen::Index>(2 * j));
 }
 
+// How well a punch cuts says nothing of how well the paper was cut.
+enum VarianceGroup : std::size_t { kHoles, kEdges };
+
 }  // namespace
 
 double prick_sign(const std::string& id) { return id.back() <= '4' ? 1.0 : -1.0; }
@@ -154,7 +157,8 @@ std::optional<DisplacementFit> PairedFeatures::fit() {
     std::vector<Eigen::Vector2d> directions = {{1.0, 0.0}, {0.0, 1.0}};
     if (f.normal) directions = {*f.normal};
     for (const Eigen::Vector2d& direction : directions) {
-      observations.push_back({f.at, direction, direction.dot(f.e_mm)});
+      observations.push_back(
+          {f.at, direction, direction.dot(f.e_mm), is_edge(kinds_[i]) ? kEdges : kHoles});
       const double sign = kinds_[i] == FeatureKind::prick ? prick_sign(f.id) : 0.0;
       lean_rows.push_back(sign * direction);
       Eigen::RowVectorXd row = Eigen::RowVectorXd::Zero(covariance_mm2_.cols());
