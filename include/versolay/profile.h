@@ -29,6 +29,7 @@ struct ProfileFeed {
   std::string left_out;          // why it is not part of the estimate; empty: it is
   double robust_distance = 0.0;  // from the middle of the feeds, in standard deviations, all
                                  // components together; 0: not told
+  PrintedScale printed_scale;    // of the front; empty where it is not known
 };
 
 /// Standard deviations of one component, by where they come from.

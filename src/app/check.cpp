@@ -102,6 +102,9 @@ Result<CheckReport> check_files(const CheckJob& job) {
   if (const auto refusal = profile_mismatch(report.profile, readings.paper, readings.turn)) {
     return *refusal;
   }
+  if (const auto warning = other_print_size(report.profile, readings)) {
+    report.warnings.push_back(*warning);
+  }
   report.left = what_was_left(readings);
   auto check = check_readings(report.profile, readings, job.corrected);
   if (!check) return check.refusal();

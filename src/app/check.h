@@ -29,6 +29,7 @@ struct CheckReport {
   Check check;
   std::optional<LeftAfterCorrection> left;  // nullopt: no production sheets
   std::optional<PrinterProfile> updated;
+  Notices warnings;
 };
 
 /// Throws Error when a file is missing or malformed, or the output cannot be written.

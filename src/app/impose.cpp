@@ -252,6 +252,7 @@ std::optional<Refusal> set_up(const ImposeRequest& r, ImposeReport& report) {
   if (const auto no = profile_mismatch(*r.profile, report.paper, report.turn)) return no;
   const Notices other = other_setup(*r.profile, r.setup);
   report.warnings.insert(report.warnings.end(), other.begin(), other.end());
+  if (const auto warning = other_print_size(*r.profile)) report.warnings.push_back(*warning);
   if (const auto remark = unproven_shift(*r.profile)) report.warnings.push_back(*remark);
   return std::nullopt;
 }

@@ -10,6 +10,40 @@
 #include "core/translation.h"
 
 namespace versolay {
+namespace {
+
+// What is warned of when a target is read: less may be the scanner's.
+constexpr double kPrintSizeTolerance = 0.005;
+
+/// Mean size of prints, along the axes of their pages; 1: actual size.
+class MeanSize {
+ public:
+  void add(const PrintedScale& scale) {
+    if (!scale.x || !scale.y) return;
+    sum_ += Eigen::Vector2d(*scale.x, *scale.y);
+    ++n_;
+  }
+  std::optional<Eigen::Vector2d> size() const {
+    if (n_ == 0) return std::nullopt;
+    return sum_ / n_;
+  }
+
+ private:
+  Eigen::Vector2d sum_ = Eigen::Vector2d::Zero();
+  int n_ = 0;
+};
+
+std::optional<Eigen::Vector2d> print_size(const PrinterProfile& profile) {
+  MeanSize mean;
+  for (const ProfileFeed& feed : profile.feeds) {
+    if (feed.left_out.empty()) mean.add(feed.printed_scale);
+  }
+  return mean.size();
+}
+
+std::string percent(double scale) { return format_fixed(scale * 100, 1) + " %"; }
+
+}  // namespace
 
 std::optional<Refusal> profile_mismatch(const PrinterProfile& profile, const Paper& paper,
                                         Turn turn) {
@@ -57,6 +91,32 @@ Notices other_setup(const PrinterProfile& profile, const JobSetup& job) {
   compare(tr_noop("stock"), profile.stock, job.stock);
   compare(tr_noop("quality"), profile.quality, job.quality);
   return notices;
+}
+
+std::optional<Notice> other_print_size(const PrinterProfile& profile) {
+  const auto scale = print_size(profile);
+  if (!scale || (scale->array() - 1.0).abs().maxCoeff() <= kPrintSizeTolerance) return std::nullopt;
+  return Notice{"profile_scale",
+                tr("The targets of this profile came out at {} of their width and {} of their "
+                   "height. Print the pages with the same settings as these targets; better, turn "
+                   "off fit-to-page and borderless, and measure a profile at actual size (100 %).",
+                   percent(scale->x()), percent(scale->y()))};
+}
+
+std::optional<Notice> other_print_size(const PrinterProfile& profile, const Readings& readings) {
+  const auto before = print_size(profile);
+  MeanSize mean;
+  for (const SheetReading& sheet : readings.sheets) mean.add(sheet.recto);
+  const auto now = mean.size();
+  if (!before || !now || (*now - *before).cwiseAbs().maxCoeff() <= kPrintSizeTolerance) {
+    return std::nullopt;
+  }
+  return Notice{
+      "profile_scale",
+      tr("These sheets came out at {} of their width and {} of their height, those of the profile "
+         "at {} and {}. If the scanner is the same, a setting of the print dialogue is not: print "
+         "at actual size (100 %), fit-to-page and borderless off.",
+         percent(now->x()), percent(now->y()), percent(before->x()), percent(before->y()))};
 }
 
 std::optional<Notice> unproven_shift(const PrinterProfile& profile) {

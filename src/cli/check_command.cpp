@@ -74,6 +74,7 @@ Outcome outcome_of(const Options& options, const CheckReport& report) {
   Outcome outcome;
   outcome.text = check_words(report);
   outcome.document = document_of(report);
+  outcome.warnings = report.warnings;
   if (report.check.verdict == CheckVerdict::recentre) {
     outcome.warnings.push_back(
         {"constant_part_moved", tr("Backs that are corrected by the old profile land off by what "

@@ -184,7 +184,7 @@ void collect_feeds(PrinterProfile& profile, const std::vector<ReadingSession>& s
       measured = measured || !s.covariance.isZero(0.0);
       residual_dof += std::max(0.0, 2.0 * static_cast<double>(s.features.size()) - 6);
       profile.feeds.push_back({static_cast<int>(profile.sessions.size()) - 1, s.sheet, s.run,
-                               s.registration, s.model, s.fed_round, ""});
+                               s.registration, s.model, s.fed_round, "", 0.0, s.recto});
     }
   }
   profile.n_sheets = static_cast<int>(profile.feeds.size());
@@ -331,6 +331,7 @@ std::vector<ReadingSession> sessions_of(const PrinterProfile& profile) {
     sheet.covariance = profile.measurement_covariance;
     sheet.model = f.model;
     sheet.fed_round = f.fed_round;
+    sheet.recto = f.printed_scale;
     list[static_cast<std::size_t>(f.session)].readings.sheets.push_back(std::move(sheet));
   }
   return list;

@@ -23,8 +23,22 @@ std::string error_of(const Json& document) {
 }
 
 TEST(ProfileJson, IsReadBackAsItWasWritten) {
-  const PrinterProfile p = profile_of(eight_feeds());
+  PrinterProfile p = profile_of(eight_feeds());
+  p.feeds[2].fed_round = true;
+  p.feeds[3].printed_scale = {1.0012, 0.9987};
   EXPECT_EQ(json_of(profile_from(parse_json(to_text(json_of(p)), "P.json"), "P.json")), json_of(p));
+}
+
+TEST(ProfileJson, ReadsOfEverySheetHowLargeItWasPrinted) {
+  Json document = good();
+  document["feeds"][3]["printed_scale_x"] = 0.985;
+  document["feeds"][3]["printed_scale_y"] = 0.986;
+  const PrinterProfile p = profile_from(document, "P.json");
+  EXPECT_EQ(p.feeds[3].printed_scale.x, 0.985);
+  EXPECT_EQ(p.feeds[3].printed_scale.y, 0.986);
+  EXPECT_FALSE(p.feeds[2].printed_scale.x);
+  document["feeds"][3]["printed_scale_x"] = 0.0;
+  EXPECT_THAT(error_of(document), HasSubstr("/feeds/3/printed_scale_x"));
 }
 
 TEST(ProfileJson, NamesTheFileAndThePlaceOfWhatIsWrong) {

@@ -1,0 +1,60 @@
+#include <gmock/gmock.h>
+
+#include "app/profile_match.h"
+
+namespace versolay {
+namespace {
+
+using ::testing::HasSubstr;
+
+PrinterProfile profile_of(const std::vector<PrintedScale>& sizes) {
+  PrinterProfile profile;
+  for (const PrintedScale& size : sizes) {
+    ProfileFeed feed;
+    feed.printed_scale = size;
+    profile.feeds.push_back(feed);
+  }
+  return profile;
+}
+
+Readings readings_of(const PrintedScale& size) {
+  Readings readings;
+  readings.sheets.emplace_back();
+  readings.sheets.back().recto = size;
+  return readings;
+}
+
+TEST(OtherPrintSize, OfTargetsThatWereFittedToThePageIsNamed) {
+  const auto warning = other_print_size(profile_of({{0.986, 0.987}, {0.984, 0.985}}));
+  ASSERT_TRUE(warning);
+  EXPECT_EQ(warning->code, "profile_scale");
+  EXPECT_THAT(warning->message, HasSubstr("98.5 % of their width and 98.6 % of their height"));
+}
+
+TEST(OtherPrintSize, WithinWhatAScannerMayBeOffIsNothingToSay) {
+  EXPECT_FALSE(other_print_size(profile_of({{1.004, 0.997}, {1.003, 0.996}})));
+}
+
+TEST(OtherPrintSize, ThatIsNotKnownIsNothingToSay) {
+  EXPECT_FALSE(other_print_size(profile_of({{}, {}})));
+  EXPECT_FALSE(other_print_size(profile_of({{}}), readings_of({0.98, 0.98})));
+  EXPECT_FALSE(other_print_size(profile_of({{1.0, 1.0}}), readings_of({})));
+}
+
+TEST(OtherPrintSize, OfAFeedThatWasLeftOutDoesNotCount) {
+  PrinterProfile profile = profile_of({{1.0, 1.0}, {0.95, 0.95}});
+  profile.feeds[1].left_out = "by hand";
+  EXPECT_FALSE(other_print_size(profile));
+}
+
+TEST(OtherPrintSize, OfNewSheetsIsComparedWithThatOfTheProfile) {
+  const PrinterProfile profile = profile_of({{1.002, 1.001}});
+  EXPECT_FALSE(other_print_size(profile, readings_of({1.004, 0.998})));
+  const auto warning = other_print_size(profile, readings_of({1.002, 1.012}));
+  ASSERT_TRUE(warning);
+  EXPECT_THAT(warning->message, HasSubstr("100.2 % of their width and 101.2 % of their height, "
+                                          "those of the profile at 100.2 % and 100.1 %"));
+}
+
+}  // namespace
+}  // namespace versolay
