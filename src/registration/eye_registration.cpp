@@ -144,8 +144,9 @@ Suspect worst_of(const Observations& observations) {
     if (!fitted) continue;
     const DisplacementObservation& d = observations[i].displacement;
     const Eigen::Matrix<double, 1, 6> row = d.direction.transpose() * displacement_jacobian(d.at);
-    double variance = std::pow(observations[i].sd_mm, 2) * std::max(1.0, fitted->variance_factors[0]) +
-                      (row * fitted->covariance * row.transpose())(0);
+    double variance =
+        std::pow(observations[i].sd_mm, 2) * std::max(1.0, fitted->variance_factors[0]) +
+        (row * fitted->covariance * row.transpose())(0);
     if (fitted->nuisance.size() == 2) {
       variance += d.direction.dot(fitted->nuisance_covariance * d.direction);
     }
