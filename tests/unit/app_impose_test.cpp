@@ -1,3 +1,4 @@
+#include <fmt/format.h>
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
@@ -167,6 +168,43 @@ TEST_F(ImposeTest, EveryCellIsWithinAMicrometreOfItsPlanInTwoRenderers) {
                      std::to_string(worst_mm * 1e3));
       EXPECT_LT(worst_mm, 0.001) << program(renderer);
     }
+  }
+}
+
+// A page of 67 x 92 mm whose TrimBox lies 2 mm inside: the card of 63 x 88 mm keeps its size, and
+// what is drawn beyond it (here a spot 1 mm beyond) is printed in the gap between the cards.
+TEST_F(ImposeTest, APageWithATrimBoxIsPlacedByItAndBleedsIntoTheGap) {
+  const Eigen::Vector2d spot(-32.5, 10.0);
+  PdfPage card{{"card", 67.0, 92.0},
+               {Disc{{0, 0}, 6.0, 0.0, {}}, Disc{{spot.x(), spot.y()}, 0.5, 0.0, {}}}};
+  const std::filesystem::path file = scratch_ / "card.pdf";
+  write_file_atomically(file, render_pdf({"card", Turn::long_edge, {card}}), true);
+  const std::string qdf = "'" + (scratch_ / "qdf.pdf").string() + "'";
+  ASSERT_EQ(run("qpdf --qdf '" + file.string() + "' " + qdf).status, 0);
+  std::string text = read_file(scratch_ / "qdf.pdf");
+  const std::size_t trim = text.find("/TrimBox [");
+  ASSERT_NE(trim, std::string::npos);
+  const double pt = 72 / 25.4;
+  text.replace(trim, text.find(']', trim) - trim + 1,
+               fmt::format("/TrimBox [ {} {} {} {} ]", 2 * pt, 2 * pt, 65 * pt, 90 * pt));
+  write_file_atomically(scratch_ / "qdf.pdf", text, true);
+  ASSERT_EQ(run("fix-qdf " + qdf + " > '" + file.string() + "'").status, 0);
+  write_file_atomically(scratch_ / "deck.csv", "front,quantity\ncard.pdf,4\n", true);
+
+  request_.fronts = scratch_ / "deck.csv";
+  request_.grid = GridShape{2, 2};
+  request_.gutter_mm = 6.0;
+  request_.guides = false;
+  const ImposeReport report = done();
+  const RenderedPage front = render_page(Renderer::pdftocairo, request_.pdf, 1, report.paper);
+  for (const Cell& cell : report.grid.cells) {
+    const Point<PageMm> middle = relabel<PageMm>(cell.centre);
+    double area = 0;
+    EXPECT_LT((front.centroid(middle, 9.0, &area).vec() - middle.vec()).norm(), 0.001);
+    EXPECT_NEAR(area, M_PI * 36, 0.1);
+    const auto beyond = Point<PageMm>::from(middle.vec() + spot);
+    EXPECT_LT((front.centroid(beyond, 1.5, &area).vec() - beyond.vec()).norm(), 0.001);
+    EXPECT_NEAR(area, M_PI * 0.25, 0.01);
   }
 }
 
@@ -384,6 +422,14 @@ TEST_F(ImposeTest, WarnsWhenTheJobIsNotSetUpAsTheProfileWas) {
   EXPECT_FALSE(codes.contains("profile_feed"));
   EXPECT_TRUE(codes.contains("profile_stock"));
   EXPECT_FALSE(codes.contains("profile_quality"));
+}
+
+TEST_F(ImposeTest, WarnsWhenTheTargetsWereNotPrintedAtActualSize) {
+  request_.profile->feeds.resize(1);
+  request_.profile->feeds[0].printed_scale = {0.985, 0.985};
+  std::set<std::string> codes;
+  for (const Notice& n : done().warnings) codes.insert(n.code);
+  EXPECT_TRUE(codes.contains("profile_scale"));
 }
 
 TEST_F(ImposeTest, MovesThePageOnlyAsFarAsTheUserAllows) {
