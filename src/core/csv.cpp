@@ -86,6 +86,24 @@ std::string with_plain_line_ends(std::string_view text) {
   return plain;
 }
 
+/// Quotation marks in lines that begin with # are part of a remark, and quote nothing.
+std::string without_quotes_in_remarks(std::string text) {
+  bool quoted = false;
+  bool remark = false;
+  bool line_begins = true;
+  for (char& c : text) {
+    if (line_begins && !quoted) remark = c == '#';
+    line_begins = c == '\n';
+    if (c != '"') continue;
+    if (remark) {
+      c = '\'';
+    } else {
+      quoted = !quoted;
+    }
+  }
+  return text;
+}
+
 /// The most rows that have the same number of cells, and that number; nothing when nothing is
 /// parted.
 std::pair<int, std::size_t> evidence(const std::vector<CsvRow>& rows) {
@@ -123,7 +141,7 @@ std::vector<CsvRow> parse_csv(std::string_view text, const std::string& file) {
     throw Error(file, tr("is no text table in UTF-8. Save it from the spreadsheet program as CSV, "
                          "character set UTF-8"));
   }
-  const std::string plain = with_plain_line_ends(text);
+  const std::string plain = without_quotes_in_remarks(with_plain_line_ends(text));
   require_closed_quotes(plain, file);
   std::vector<CsvRow> best;
   std::pair<int, std::size_t> most;

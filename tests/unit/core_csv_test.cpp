@@ -67,6 +67,15 @@ TEST(Csv, QuotedCellsMayHoldSeparatorsLineEndsAndDoubledQuotes) {
   EXPECT_THAT(rows.at(1).cells, ElementsAre("two\nlines", "2"));
 }
 
+TEST(Csv, AQuotationMarkMayStandAloneInARemark) {
+  const auto rows =
+      parse_csv("front,note\n# the 5\" cards, later\na.png,\"# \"\"x\"\"\n# y\"\n", "t.csv");
+  ASSERT_EQ(rows.size(), 3u);
+  EXPECT_TRUE(rows[1].cells[0].starts_with("# the 5"));
+  EXPECT_THAT(rows[2].cells, ElementsAre("a.png", "# \"x\"\n# y"));
+  EXPECT_THAT(error_of("# 5\"\na,\"b\n"), HasSubstr("line 2"));
+}
+
 TEST(Csv, WhatIsWrittenIsReadBack) {
   const std::vector<std::string> cells = {"plain", "with, comma", "with \"quotes\"", ""};
   EXPECT_EQ(csv_line(cells, ','), "plain,\"with, comma\",\"with \"\"quotes\"\"\",");
