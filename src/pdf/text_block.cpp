@@ -4,6 +4,29 @@
 #include "pdf/fonts.h"
 
 namespace versolay {
+namespace {
+
+/// The last character goes as a whole: its continuation bytes are 10xxxxxx.
+void drop_last_character(std::string& utf8) {
+  while (utf8.size() > 1 && (static_cast<unsigned char>(utf8.back()) & 0xC0) == 0x80) {
+    utf8.pop_back();
+  }
+  utf8.pop_back();
+}
+
+/// The beginning of a line that is too wide, one character at least, which it then lacks.
+std::string taken_off(std::string& line, double width_mm, double size_mm, bool bold) {
+  std::string head = line;
+  std::string shorter = head;
+  do {
+    head = shorter;
+    drop_last_character(shorter);
+  } while (!shorter.empty() && text_width_mm(head, size_mm, bold) > width_mm);
+  line.erase(0, head.size());
+  return head;
+}
+
+}  // namespace
 
 std::vector<std::string> wrapped(std::string_view utf8, double width_mm, double size_mm,
                                  bool bold) {
@@ -19,6 +42,9 @@ std::vector<std::string> wrapped(std::string_view utf8, double width_mm, double 
     } else {
       line = longer;
     }
+    while (text_width_mm(line, size_mm, bold) > width_mm) {  // a word of its own, such as a path
+      lines.push_back(taken_off(line, width_mm, size_mm, bold));
+    }
   }
   if (!line.empty()) lines.push_back(line);
   return lines;
@@ -29,11 +55,7 @@ std::string shortened(std::string_view utf8, double width_mm, double size_mm, bo
   if (text_width_mm(text, size_mm, bold) <= width_mm) return text;
   const std::string ellipsis = "\u2026";
   while (!text.empty()) {
-    // The last character goes as a whole: its continuation bytes are 10xxxxxx.
-    while (text.size() > 1 && (static_cast<unsigned char>(text.back()) & 0xC0) == 0x80) {
-      text.pop_back();
-    }
-    text.pop_back();
+    drop_last_character(text);
     if (text_width_mm(text + ellipsis, size_mm, bold) <= width_mm) break;
   }
   return text + ellipsis;

@@ -9,8 +9,8 @@
 
 namespace versolay {
 
-/// The words of `utf8`, broken into lines of at most `width_mm`. A single word that is wider gets a
-/// line of its own.
+/// The words of `utf8`, broken into lines of at most `width_mm`. A word that is wider (a path, a
+/// name) is parted wherever the line is full.
 std::vector<std::string> wrapped(std::string_view utf8, double width_mm, double size_mm,
                                  bool bold = false);
 

@@ -24,27 +24,6 @@ constexpr double kLongestMm = 130.0;  // a line of text that can still be read w
 
 double leading(double size_mm) { return 1.42 * size_mm; }
 
-/// Lines of at most that width; a word that is wider (a path, a name) is broken.
-std::vector<std::string> lines_of(const std::string& utf8, double width_mm, double size_mm,
-                                  bool bold = false) {
-  std::vector<std::string> lines;
-  for (std::string line : wrapped(utf8, width_mm, size_mm, bold)) {
-    while (text_width_mm(line, size_mm, bold) > width_mm) {
-      std::string head = line;
-      do {
-        while (head.size() > 1 && (static_cast<unsigned char>(head.back()) & 0xC0) == 0x80) {
-          head.pop_back();
-        }
-        head.pop_back();
-      } while (head.size() > 4 && text_width_mm(head, size_mm, bold) > width_mm);
-      lines.push_back(head);
-      line.erase(0, head.size());
-    }
-    lines.push_back(line);
-  }
-  return lines;
-}
-
 /// Pages that are filled from the top.
 class Pages {
  public:
@@ -61,7 +40,7 @@ class Pages {
 
   /// Lines of text from x on. The base line of the first is one em below y.
   void text(const std::string& utf8, double x, double width_mm, double size_mm, bool bold = false) {
-    for (const std::string& line : lines_of(utf8, width_mm, size_mm, bold)) {
+    for (const std::string& line : wrapped(utf8, width_mm, size_mm, bold)) {
       keep_together(leading(size_mm));
       draw(label({x, y_ + size_mm}, line, Align::left, bold, size_mm));
       y_ += leading(size_mm);
@@ -117,7 +96,7 @@ void add_row(Pages& pages, const std::vector<std::string>& row, const std::vecto
   std::vector<std::vector<std::string>> cells;
   std::size_t most = 1;
   for (std::size_t i = 0; i < row.size(); ++i) {
-    cells.push_back(lines_of(row[i], widths[i] - kGapMm + 0.01, kSmallMm, head || i == 0));
+    cells.push_back(wrapped(row[i], widths[i] - kGapMm + 0.01, kSmallMm, head || i == 0));
     most = std::max(most, cells.back().size());
   }
   const double height = static_cast<double>(most) * leading(kSmallMm) + 1.2;
@@ -153,7 +132,7 @@ double add_figure(Pages* pages, const Figure& f, double x) {
   const double top = pages ? pages->y() : 0.0;
   double y = top;
   const auto words = [&](const std::string& utf8, double size_mm, bool bold) {
-    for (const std::string& line : lines_of(utf8, f.width_mm, size_mm, bold)) {
+    for (const std::string& line : wrapped(utf8, f.width_mm, size_mm, bold)) {
       if (pages) pages->draw(label({x, y + size_mm}, line, Align::left, bold, size_mm));
       y += leading(size_mm);
     }
@@ -194,7 +173,7 @@ void add_set_off(Pages& pages, const std::string& utf8, bool command) {
   constexpr double kInset = 4.0;
   const double width = command ? pages.width() - 2 * kInset : kLongestMm;
   const double height =
-      static_cast<double>(lines_of(utf8, width, kTextMm).size()) * leading(kTextMm);
+      static_cast<double>(wrapped(utf8, width, kTextMm).size()) * leading(kTextMm);
   pages.keep_together(height + 3);
   const PageRect box{pages.left(), pages.y(), pages.left() + pages.width(), pages.y() + height + 2};
   if (command) {
