@@ -10,7 +10,7 @@
 //     "shares": [{ "component", "session_sd", "session_sd_high", "feed_sd", "measurement_sd",
 //                  "measurement_share" }],
 //     "feeds": [{ "session", "sheet", "run", "model", "registration": {...}, "robust_distance",
-//                 "left_out" }],
+//                 "fed_round", "printed_scale_x", "printed_scale_y", "left_out" }],
 //     "spread_with_left_out": 6 x 6, "heavy_tails", "robust_limit",
 //     "field": { "points": [{ "id", "x_mm", "y_mm", "residual_x_mm", "residual_y_mm", "sd_mm",
 //                             "n" }], "real", "p_value", "amplitude_mm", "length_mm" },
