@@ -107,8 +107,7 @@ Result<BackLayerReport> draw_back_layer(const BackLayerRequest& r) {
     report.oversize = {advice.value().oversize.x_mm, advice.value().oversize.y_mm};
     report.warnings = advice.value().warnings;
   }
-  if (const auto warning = other_print_size(r.profile)) report.warnings.push_back(*warning);
-  if (const auto remark = unproven_shift(r.profile)) report.warnings.push_back(*remark);
+  for (const Notice& remark : remarks_on(r.profile)) report.warnings.push_back(remark);
   const Layer layer = layer_of(r, report);
   const RgbaImage picture = picture_of(layer, r.ppi);
   report.width_px = picture.width_px;

@@ -29,8 +29,15 @@ class ListReader {
   explicit ListReader(const fs::path& path) : path_(path) {}
 
   std::vector<ListedCard> read() {
+    const std::string text = read_file(path_);
+    if (!is_text(text)) {
+      throw Error(
+          path_.string(),
+          tr("is neither a picture or PDF by its name (.jpg, .png, .tif, .pdf) nor a list of "
+             "cards (a text table in UTF-8, as a spreadsheet program saves it as CSV)"));
+    }
     std::vector<ListedCard> cards;
-    for (const CsvRow& row : parse_csv(read_file(path_), path_.string())) {
+    for (const CsvRow& row : parse_csv(text, path_.string())) {
       if (row.cells[0].starts_with("#")) continue;
       if (columns_.empty()) {
         name_columns(row);

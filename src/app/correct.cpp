@@ -143,8 +143,7 @@ Result<CorrectReport> correct(const CorrectRequest& r) {
   const std::string extension = lower_extension(r.out);
   CorrectReport report;
   report.correction = registration_from(r.profile.mean.page_from_wanted());
-  if (const auto warning = other_print_size(r.profile)) report.warnings.push_back(*warning);
-  if (const auto remark = unproven_shift(r.profile)) report.warnings.push_back(*remark);
+  report.warnings = remarks_on(r.profile);
   if (r.profile.field.real) {
     report.warnings.push_back(
         {"places_differ",

@@ -8,8 +8,6 @@
 
 #include "app/card_list.h"
 #include "artwork/image_checks.h"
-#include "core/csv.h"
-#include "core/files.h"
 #include "core/parallel.h"
 #include "core/translation.h"
 #include "versolay/result.h"
@@ -109,11 +107,6 @@ std::vector<NamedCard> grouped_cards(const std::vector<fs::path>& groups, const 
 }
 
 std::vector<NamedCard> listed_cards(const fs::path& list) {
-  if (!is_text(read_file(list))) {
-    throw Error(list.string(),
-                tr("is neither a picture or PDF by its name (.jpg, .png, .tif, .pdf) nor a list of "
-                   "cards (a text table in UTF-8, as a spreadsheet program saves it as CSV)"));
-  }
   std::vector<NamedCard> cards;
   for (const ListedCard& line : read_card_list(list)) {
     const NamedCard card{line.name, line.front, line.back.value_or(ArtFile{}), line.note};

@@ -245,15 +245,15 @@ std::vector<PlacedCard> placed_cards(const Deck& deck, const CardGrid& grid) {
   return list;
 }
 
+void append(Notices& to, const Notices& from) { to.insert(to.end(), from.begin(), from.end()); }
+
 std::optional<Refusal> set_up(const ImposeRequest& r, ImposeReport& report) {
   report.paper = r.paper ? *r.paper : r.profile ? r.profile->paper : parse_paper("a4");
   report.turn = r.turn ? *r.turn : r.profile ? r.profile->turn : Turn::long_edge;
   if (!r.profile) return std::nullopt;
   if (const auto no = profile_mismatch(*r.profile, report.paper, report.turn)) return no;
-  const Notices other = other_setup(*r.profile, r.setup);
-  report.warnings.insert(report.warnings.end(), other.begin(), other.end());
-  if (const auto warning = other_print_size(*r.profile)) report.warnings.push_back(*warning);
-  if (const auto remark = unproven_shift(*r.profile)) report.warnings.push_back(*remark);
+  append(report.warnings, other_setup(*r.profile, r.setup));
+  append(report.warnings, remarks_on(*r.profile));
   return std::nullopt;
 }
 
@@ -263,8 +263,6 @@ void count_sheets(const Deck& deck, std::size_t per_sheet, ImposeReport& report)
   report.sheets = (report.cards + cells - 1) / cells;
   report.blank_cells = report.sheets * cells - report.cards;
 }
-
-void append(Notices& to, const Notices& from) { to.insert(to.end(), from.begin(), from.end()); }
 
 void write_outputs(const ImposeRequest& r, const ImposeReport& report, const std::string& job,
                    std::vector<PdfPage> pages, const Deck& deck, const Progress& progress) {

@@ -8,12 +8,10 @@
 #include "core/direction_words.h"
 #include "core/numbers.h"
 #include "core/translation.h"
+#include "registration/print_scale.h"
 
 namespace versolay {
 namespace {
-
-// What is warned of when a target is read: less may be the scanner's.
-constexpr double kPrintSizeTolerance = 0.005;
 
 /// Mean size of prints, along the axes of their pages; 1: actual size.
 class MeanSize {
@@ -41,7 +39,31 @@ std::optional<Eigen::Vector2d> print_size(const PrinterProfile& profile) {
   return mean.size();
 }
 
-std::string percent(double scale) { return format_fixed(scale * 100, 1) + " %"; }
+/// Pages printed at actual size are not what was measured.
+std::optional<Notice> not_at_actual_size(const PrinterProfile& profile) {
+  const auto scale = print_size(profile);
+  if (!scale || scale_fault(*scale) <= kPrintScaleTolerance) return std::nullopt;
+  return Notice{"profile_scale",
+                tr("The targets of this profile came out at {} of their width and {} of their "
+                   "height. Print the pages with the same settings as these targets; better, turn "
+                   "off fit-to-page and borderless, and measure a profile at actual size (100 %).",
+                   scale_words(scale->x()), scale_words(scale->y()))};
+}
+
+/// What lays out and corrects pages applies R^-1 of the mean whatever the test says: of what is
+/// known, the mean is the best guess, and its error is less than that of no guess unless the true
+/// mean is under one standard error. The advice leaves the backs alone then, and its oversize
+/// covers both.
+std::optional<Notice> unproven_shift(const PrinterProfile& profile) {
+  if (profile.constant_part_real) return std::nullopt;
+  return Notice{
+      "shift_not_proven",
+      tr("On average the back landed {}, which can be luck: versolay advise would leave it where "
+         "it "
+         "is. Here the backs are moved back by that all the same, as by any profile; the oversize "
+         "from the profile is enough for either. Measure more sheets to be sure.",
+         landing_words(profile.mean))};
+}
 
 }  // namespace
 
@@ -93,22 +115,12 @@ Notices other_setup(const PrinterProfile& profile, const JobSetup& job) {
   return notices;
 }
 
-std::optional<Notice> other_print_size(const PrinterProfile& profile) {
-  const auto scale = print_size(profile);
-  if (!scale || (scale->array() - 1.0).abs().maxCoeff() <= kPrintSizeTolerance) return std::nullopt;
-  return Notice{"profile_scale",
-                tr("The targets of this profile came out at {} of their width and {} of their "
-                   "height. Print the pages with the same settings as these targets; better, turn "
-                   "off fit-to-page and borderless, and measure a profile at actual size (100 %).",
-                   percent(scale->x()), percent(scale->y()))};
-}
-
 std::optional<Notice> other_print_size(const PrinterProfile& profile, const Readings& readings) {
   const auto before = print_size(profile);
   MeanSize mean;
   for (const SheetReading& sheet : readings.sheets) mean.add(sheet.recto);
   const auto now = mean.size();
-  if (!before || !now || (*now - *before).cwiseAbs().maxCoeff() <= kPrintSizeTolerance) {
+  if (!before || !now || (*now - *before).cwiseAbs().maxCoeff() <= kPrintScaleTolerance) {
     return std::nullopt;
   }
   return Notice{
@@ -116,18 +128,16 @@ std::optional<Notice> other_print_size(const PrinterProfile& profile, const Read
       tr("These sheets came out at {} of their width and {} of their height, those of the profile "
          "at {} and {}. If the scanner is the same, a setting of the print dialogue is not: print "
          "at actual size (100 %), fit-to-page and borderless off.",
-         percent(now->x()), percent(now->y()), percent(before->x()), percent(before->y()))};
+         scale_words(now->x()), scale_words(now->y()), scale_words(before->x()),
+         scale_words(before->y()))};
 }
 
-std::optional<Notice> unproven_shift(const PrinterProfile& profile) {
-  if (profile.constant_part_real) return std::nullopt;
-  return Notice{
-      "shift_not_proven",
-      tr("On average the back landed {}, which can be luck: versolay advise would leave it where "
-         "it "
-         "is. Here the backs are moved back by that all the same, as by any profile; the oversize "
-         "from the profile is enough for either. Measure more sheets to be sure.",
-         landing_words(profile.mean))};
+Notices remarks_on(const PrinterProfile& profile) {
+  Notices remarks;
+  for (auto& remark : {not_at_actual_size(profile), unproven_shift(profile)}) {
+    if (remark) remarks.push_back(*remark);
+  }
+  return remarks;
 }
 
 }  // namespace versolay

@@ -23,18 +23,12 @@ struct JobSetup {
 /// A warning for each of feed, stock and quality in which the job differs from the profile.
 Notices other_setup(const PrinterProfile& profile, const JobSetup& job);
 
-/// A warning when the targets behind the profile came out more than 0.5 % larger or smaller than
-/// they are: pages printed at actual size are not what was measured.
-std::optional<Notice> other_print_size(const PrinterProfile& profile);
-
 /// A warning when the sheets that were read came out at a size that differs by more than 0.5 % from
 /// that of the profile: a setting of the print dialogue is another one.
 std::optional<Notice> other_print_size(const PrinterProfile& profile, const Readings& readings);
 
-/// A remark when the profile does not show that the printer is off at all. What lays out and
-/// corrects pages applies R^-1 of the mean whatever the test says: of what is known, the mean is
-/// the best guess, and its error is less than that of no guess unless the true mean is under one
-/// standard error. The advice leaves the backs alone then, and its oversize covers both.
-std::optional<Notice> unproven_shift(const PrinterProfile& profile);
+/// What whoever applies a profile should know of it: that its targets came out over 0.5 % larger or
+/// smaller than they are; that it does not show that the printer is off at all.
+Notices remarks_on(const PrinterProfile& profile);
 
 }  // namespace versolay

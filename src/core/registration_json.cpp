@@ -67,6 +67,19 @@ RegistrationMatrix covariance_at(const JsonPlace& place) {
   return (m + m.transpose()) / 2;
 }
 
+void add_printed_scale(const PrintedScale& scale, Json& object) {
+  if (scale.x) object["printed_scale_x"] = rounded(*scale.x, 7);
+  if (scale.y) object["printed_scale_y"] = rounded(*scale.y, 7);
+}
+
+PrintedScale printed_scale_at(const JsonPlace& object) {
+  const auto read = [&](std::string_view key) -> std::optional<double> {
+    if (!object.has(key)) return std::nullopt;
+    return object.at(key).number_in(0.5, 2.0);
+  };
+  return {read("printed_scale_x"), read("printed_scale_y")};
+}
+
 Json json_of(const Notices& notices) {
   Json list = Json::array();
   for (const Notice& n : notices) list.push_back({{"code", n.code}, {"message", n.message}});

@@ -3,6 +3,7 @@
 
 #include "core/json.h"
 #include "versolay/paper.h"
+#include "versolay/readings.h"
 #include "versolay/registration.h"
 #include "versolay/result.h"
 
@@ -20,6 +21,10 @@ Registration registration_at(const JsonPlace& place);
 /// 6 x 6, symmetric and positive semidefinite, order and units of kRegistrationKeys.
 /// Throws Error when it is not.
 RegistrationMatrix covariance_at(const JsonPlace& place);
+
+/// "printed_scale_x" and "printed_scale_y" of an object, each where it is known; 0.5 to 2.
+void add_printed_scale(const PrintedScale& scale, Json& object);
+PrintedScale printed_scale_at(const JsonPlace& object);
 
 Json json_of(const Notices& notices);
 Notices notices_at(const JsonPlace& place);

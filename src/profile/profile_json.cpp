@@ -59,8 +59,7 @@ Json feeds_json(const PrinterProfile& profile) {
                     {"robust_distance", rounded(f.robust_distance, 3)},
                     {"left_out", f.left_out}});
     if (f.fed_round) list.back()["fed_round"] = true;
-    if (const auto& x = f.printed_scale.x) list.back()["printed_scale_x"] = rounded(*x, 6);
-    if (const auto& y = f.printed_scale.y) list.back()["printed_scale_y"] = rounded(*y, 6);
+    add_printed_scale(f.printed_scale, list.back());
   }
   return list;
 }
@@ -147,10 +146,7 @@ void read_feeds(const JsonPlace& list, PrinterProfile& profile) {
     feed.model = model_at(f.at("model"));
     feed.registration = registration_at(f.at("registration"));
     feed.fed_round = f.has("fed_round") && f.at("fed_round").flag();
-    if (f.has("printed_scale_x"))
-      feed.printed_scale.x = f.at("printed_scale_x").number_in(0.5, 2.0);
-    if (f.has("printed_scale_y"))
-      feed.printed_scale.y = f.at("printed_scale_y").number_in(0.5, 2.0);
+    feed.printed_scale = printed_scale_at(f);
     feed.left_out = f.text_or("left_out", "");
     feed.robust_distance = f.number_or("robust_distance", 0.0);
     profile.feeds.push_back(std::move(feed));

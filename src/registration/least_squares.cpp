@@ -37,7 +37,7 @@ std::optional<LeastSquaresSolution> solve(const LeastSquaresProblem& problem,
 Eigen::MatrixXd covariance_under(const Eigen::MatrixXd& errors, const LeastSquaresProblem& problem,
                                  const LeastSquaresSolution& solution) {
   const Eigen::MatrixXd weighted = solution.weighted_design();
-  Eigen::MatrixXd middle = weighted.transpose() * (problem.whole_covariance(errors)) * weighted;
+  Eigen::MatrixXd middle = weighted.transpose() * problem.whole_covariance(errors) * weighted;
   const Eigen::Index free_count = problem.prior.cols();
   middle.topLeftCorner(free_count, free_count) += problem.prior.transpose() * problem.prior;
   return solution.covariance * middle * solution.covariance;

@@ -9,7 +9,6 @@
 namespace versolay {
 namespace {
 
-constexpr double kScaleWarn = 0.005;
 constexpr double kScaleFail = 0.02;
 constexpr double kYardsticksDiffer = 0.01;
 
@@ -32,10 +31,6 @@ std::optional<Eigen::Vector2d> by_paper(const Paper& paper, const std::optional<
                          paper.height_mm / lay->paper_height_mm);
 }
 
-double fault(const Eigen::Vector2d& scale) { return (scale.array() - 1.0).abs().maxCoeff(); }
-
-std::string percent(double scale) { return format_fixed(scale * 100, 1) + " %"; }
-
 std::string likely_cause(const Eigen::Vector2d& scale) {
   if ((scale.array() > 1.0).all()) {
     return tr("Borderless printing and \"fill the page\" enlarge a page: turn them off");
@@ -46,13 +41,17 @@ std::string likely_cause(const Eigen::Vector2d& scale) {
 
 }  // namespace
 
+double scale_fault(const Eigen::Vector2d& scale) { return (scale.array() - 1.0).abs().maxCoeff(); }
+
+std::string scale_words(double scale) { return format_fixed(scale * 100, 1) + " %"; }
+
 PrintedScale printed_scale_of(const std::vector<SideReading>& scans,
                               const std::optional<PrintLay>& lay) {
   const auto resolution = by_resolution(scans);
   const auto paper = by_paper(scans.front().identity.paper, lay);
   std::optional<Eigen::Vector2d> best = resolution ? resolution : paper;
   if (resolution && paper && (*resolution - *paper).cwiseAbs().maxCoeff() > kYardsticksDiffer &&
-      fault(*paper) < fault(*resolution)) {
+      scale_fault(*paper) < scale_fault(*resolution)) {
     best = paper;
   }
   if (!best) return {};
@@ -64,13 +63,13 @@ std::optional<Refusal> check_printed_scale(const SheetReading& sheet, Notices& w
        {std::pair{Side::recto, sheet.recto}, std::pair{Side::verso, sheet.verso}}) {
     if (!scale.x || !scale.y) continue;
     const Eigen::Vector2d printed(*scale.x, *scale.y);
-    if (fault(printed) <= kScaleWarn) continue;
+    if (scale_fault(printed) <= kPrintScaleTolerance) continue;
     const std::string message =
         tr("The {} was printed at {} of its width and {} of its height. {} in the print dialogue, "
            "and print at actual size (100 %).",
-           side == Side::recto ? tr("front") : tr("back"), percent(printed.x()),
-           percent(printed.y()), likely_cause(printed));
-    if (fault(printed) > kScaleFail) return Refusal{"printed_scale", message};
+           side == Side::recto ? tr("front") : tr("back"), scale_words(printed.x()),
+           scale_words(printed.y()), likely_cause(printed));
+    if (scale_fault(printed) > kScaleFail) return Refusal{"printed_scale", message};
     warnings.push_back({"printed_scale", message});
   }
   if (!sheet.recto.x && !sheet.verso.x) {

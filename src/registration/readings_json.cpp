@@ -24,8 +24,7 @@ Json json_of(const FeatureReading& f) {
 
 Json json_of(const PrintedScale& scale, const std::optional<PrintLay>& lay) {
   Json json = Json::object();
-  if (scale.x) json["printed_scale_x"] = rounded(*scale.x, 7);
-  if (scale.y) json["printed_scale_y"] = rounded(*scale.y, 7);
+  add_printed_scale(scale, json);
   if (lay) {
     json["lay"] = {{"dx_mm", rounded(lay->dx_mm, 6)},
                    {"dy_mm", rounded(lay->dy_mm, 6)},
@@ -108,14 +107,8 @@ std::optional<PrickLean> lean_at(const JsonPlace& sheet) {
 }
 
 PrintedScale printed_scale_at(const JsonPlace& sheet, std::string_view side) {
-  PrintedScale scale;
-  if (!sheet.has(side)) return scale;
-  const JsonPlace place = sheet.at(side);
-  const auto read = [&](std::string_view key) -> std::optional<double> {
-    if (!place.has(key)) return std::nullopt;
-    return place.at(key).number_in(0.5, 2.0);
-  };
-  return {read("printed_scale_x"), read("printed_scale_y")};
+  if (!sheet.has(side)) return {};
+  return versolay::printed_scale_at(sheet.at(side));
 }
 
 RegistrationModel model_at(const JsonPlace& sheet, const Registration& r) {

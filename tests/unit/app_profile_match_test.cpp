@@ -25,18 +25,18 @@ Readings readings_of(const PrintedScale& size) {
 }
 
 TEST(OtherPrintSize, OfTargetsThatWereFittedToThePageIsNamed) {
-  const auto warning = other_print_size(profile_of({{0.986, 0.987}, {0.984, 0.985}}));
-  ASSERT_TRUE(warning);
-  EXPECT_EQ(warning->code, "profile_scale");
-  EXPECT_THAT(warning->message, HasSubstr("98.5 % of their width and 98.6 % of their height"));
+  const Notices remarks = remarks_on(profile_of({{0.986, 0.987}, {0.984, 0.985}}));
+  ASSERT_EQ(remarks.size(), 1u);
+  EXPECT_EQ(remarks[0].code, "profile_scale");
+  EXPECT_THAT(remarks[0].message, HasSubstr("98.5 % of their width and 98.6 % of their height"));
 }
 
 TEST(OtherPrintSize, WithinWhatAScannerMayBeOffIsNothingToSay) {
-  EXPECT_FALSE(other_print_size(profile_of({{1.004, 0.997}, {1.003, 0.996}})));
+  EXPECT_TRUE(remarks_on(profile_of({{1.004, 0.997}, {1.003, 0.996}})).empty());
 }
 
 TEST(OtherPrintSize, ThatIsNotKnownIsNothingToSay) {
-  EXPECT_FALSE(other_print_size(profile_of({{}, {}})));
+  EXPECT_TRUE(remarks_on(profile_of({{}, {}})).empty());
   EXPECT_FALSE(other_print_size(profile_of({{}}), readings_of({0.98, 0.98})));
   EXPECT_FALSE(other_print_size(profile_of({{1.0, 1.0}}), readings_of({})));
 }
@@ -44,7 +44,7 @@ TEST(OtherPrintSize, ThatIsNotKnownIsNothingToSay) {
 TEST(OtherPrintSize, OfAFeedThatWasLeftOutDoesNotCount) {
   PrinterProfile profile = profile_of({{1.0, 1.0}, {0.95, 0.95}});
   profile.feeds[1].left_out = "by hand";
-  EXPECT_FALSE(other_print_size(profile));
+  EXPECT_TRUE(remarks_on(profile).empty());
 }
 
 TEST(OtherPrintSize, OfNewSheetsIsComparedWithThatOfTheProfile) {
