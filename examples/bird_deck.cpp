@@ -3,6 +3,7 @@
 //   FOLDER/fronts/01-robin.png ...   18 fronts
 //   FOLDER/back-bordered.png         a back with a plain edge colour and a frame
 //   FOLDER/back-patterned.png        a back with a pattern from edge to edge
+//   FOLDER/deck.csv                  a list of the cards, each with the patterned back
 //   FOLDER/page-front.png, page-back.png   a whole A4 page of nine cards and its back, as somebody
 //                                    would lay them out in a photo editor, for `versolay correct`
 //
@@ -15,6 +16,7 @@
 
 #include "artwork/raster.h"
 #include "bird_art.h"
+#include "core/csv.h"
 #include "core/files.h"
 
 namespace bird_deck {
@@ -62,18 +64,24 @@ void make_deck(const fs::path& folder) {
   const CardFormat format;
   fs::create_directories(folder / "fronts");
   std::vector<cv::Mat> fronts;
+  std::string list = "card,quantity,front,back,note\n";
   const int count = static_cast<int>(birds().size());
   for (int i = 0; i < count; ++i) {
     const Bird& bird = birds()[static_cast<std::size_t>(i)];
     fronts.push_back(draw_front(format, bird, i + 1, count));
-    save(folder / "fronts" / file_name(i + 1, bird.name), fronts.back(), format.ppi);
+    const std::string file = "fronts/" + file_name(i + 1, bird.name);
+    save(folder / file, fronts.back(), format.ppi);
+    const std::string note = std::to_string(i + 1) + " of " + std::to_string(count);
+    list += versolay::csv_line({bird.name, "1", file, "back-patterned.png", note}, ',') + "\n";
   }
+  versolay::write_file_atomically(folder / "deck.csv", list, true);
   const cv::Mat bordered = draw_bordered_back(format);
   save(folder / "back-bordered.png", bordered, format.ppi);
   save(folder / "back-patterned.png", draw_patterned_back(format), format.ppi);
   save(folder / "page-front.png", nine_on_a_page(format, fronts), format.ppi);
   save(folder / "page-back.png", nine_on_a_page(format, {bordered}), format.ppi);
-  std::cout << count << " fronts, two backs and a page of nine in " << folder.string() << "\n";
+  std::cout << count << " fronts, two backs, a list of the cards and a page of nine in "
+            << folder.string() << "\n";
 }
 
 }  // namespace

@@ -11,6 +11,12 @@ exits 0 impose --fronts art/fronts --back art/back-bordered.png --card 63x88 --f
 json /cards /sheets /ppi/fronts/lowest /ppi/backs/lowest
 printf '18\n2\n299.9\n299.9\n' >expected
 same json_values expected
+# The list of the cards: its names, its backs.
+exits 0 impose --fronts art/deck.csv --card 63x88 --grid 2x3 --gutter 2 --front-bleed 2 \
+  --back-bleed 2 --profile profile.json --out listed.pdf --json
+json /cards /sheets /placed/1/card /placed/1/note /back_edges/picture
+printf '18\n3\nBlue Tit\n2 of 18\n1\n' >expected
+same json_values expected
 exits 0 correct art/page-front.png,art/page-back.png --profile profile.json --out page.pdf
 "$EXAMPLES/bird_deck" >stdout 2>stderr && fail "bird_deck without a folder is content"
 says Usage
