@@ -30,6 +30,8 @@ struct ProfileFeed {
   double robust_distance = 0.0;  // from the middle of the feeds, in standard deviations, all
                                  // components together; 0: not told
   PrintedScale printed_scale;    // of the front; empty where it is not known
+  /// Codes of what puts its reading in doubt (core/doubt.h); empty: nothing.
+  std::vector<std::string> doubts = {};
 };
 
 /// Standard deviations of one component, by where they come from.

@@ -8,10 +8,6 @@ namespace {
 
 constexpr double kSameColour = 1.5 / 255;
 
-PageRect grown(const PageRect& r, Reach by) {
-  return {r.left_mm - by.x_mm, r.top_mm - by.y_mm, r.right_mm + by.x_mm, r.bottom_mm + by.y_mm};
-}
-
 PageRect overlap(const PageRect& a, const PageRect& b) {
   return {std::max(a.left_mm, b.left_mm), std::max(a.top_mm, b.top_mm),
           std::min(a.right_mm, b.right_mm), std::min(a.bottom_mm, b.bottom_mm)};

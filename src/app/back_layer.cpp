@@ -32,12 +32,8 @@ Corners corners_of(const PageRect& r, const Affine<VersoMm, VersoMm>& map) {
   return corners;
 }
 
-PageRect grown(const PageRect& r, Reach by) {
-  return {r.left_mm - by.x_mm, r.top_mm - by.y_mm, r.right_mm + by.x_mm, r.bottom_mm + by.y_mm};
-}
-
 /// From the middle of the page, with a head.
-void add_arrow(Layer& layer, const Eigen::Vector2d& shift_mm) {
+void add_arrow(GuidesLayer& layer, const Eigen::Vector2d& shift_mm) {
   const Eigen::Vector2d tip = kArrowScale * shift_mm;
   if (tip.norm() < 1.0) return;
   const Eigen::Vector2d way = tip.normalized();
@@ -53,8 +49,8 @@ void add_arrow(Layer& layer, const Eigen::Vector2d& shift_mm) {
        "shift-x20"});
 }
 
-Layer layer_of(const BackLayerRequest& r, const BackLayerReport& report) {
-  Layer layer{r.profile.paper, {}, {}};
+GuidesLayer layer_of(const BackLayerRequest& r, const BackLayerReport& report) {
+  GuidesLayer layer{r.profile.paper, {}, {}};
   const auto page_from_wanted = r.profile.mean.page_from_wanted();
   const TurnAxis axis = turn_axis(r.profile.turn, r.profile.paper);
   const auto add = [&](const char* name, const Colour& colour, double dash, Reach reach,
@@ -85,6 +81,7 @@ Layer layer_of(const BackLayerRequest& r, const BackLayerReport& report) {
 }  // namespace
 
 Result<BackLayerReport> draw_back_layer(const BackLayerRequest& r) {
+  check_different({r.png, r.svg});
   check_output(r.png, r.replace);
   check_output(r.svg, r.replace);
   if (!(r.ppi >= 30 && r.ppi <= 1200)) {
@@ -108,7 +105,7 @@ Result<BackLayerReport> draw_back_layer(const BackLayerRequest& r) {
     report.warnings = advice.value().warnings;
   }
   for (const Notice& remark : remarks_on(r.profile)) report.warnings.push_back(remark);
-  const Layer layer = layer_of(r, report);
+  const GuidesLayer layer = layer_of(r, report);
   const RgbaImage picture = picture_of(layer, r.ppi);
   report.width_px = picture.width_px;
   report.height_px = picture.height_px;

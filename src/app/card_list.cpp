@@ -15,6 +15,7 @@ namespace {
 namespace fs = std::filesystem;
 
 constexpr int kMostCopies = 1000;
+constexpr int kMostCards = 10000;
 constexpr std::size_t kMostFaultsTold = 5;
 
 /// Spreadsheets write as many cells in every row as the widest has.
@@ -94,6 +95,11 @@ class ListReader {
       fault(row, tr("names no front"));
       return;
     }
+    copies_ += *count;
+    if (copies_ > kMostCards) {
+      fault(row, tr("makes more than {} cards in all. Divide the list", kMostCards));
+      return;
+    }
     ListedCard card;
     card.where = where(row.text_line);
     card.quantity = *count;
@@ -134,6 +140,7 @@ class ListReader {
   fs::path path_;
   std::map<std::string, std::size_t> columns_;
   std::vector<std::string> faults_;
+  int copies_ = 0;
 };
 
 }  // namespace

@@ -168,14 +168,36 @@ bool same_art(const Artwork& a, const Artwork& b) {
   return one == nullptr && other == nullptr && std::get<PageArt>(a) == std::get<PageArt>(b);
 }
 
-Artwork read_art(const ArtFile& file) {
+/// The pages of PDFs, each file opened once however many of its pages are cards.
+class PagesOfPdfs {
+ public:
+  std::vector<PageArt> of(const fs::path& path) {
+    const std::lock_guard lock(mutex_);
+    const auto [found, is_new] = pages_.try_emplace(path);
+    if (is_new) {
+      try {
+        found->second = read_page_art(path);
+      } catch (...) {
+        pages_.erase(found);
+        throw;
+      }
+    }
+    return found->second;
+  }
+
+ private:
+  std::mutex mutex_;
+  std::map<fs::path, std::vector<PageArt>> pages_;
+};
+
+Artwork read_art(const ArtFile& file, PagesOfPdfs& pdfs) {
   if (!has_pdf_name(file.path)) {
     CodedImage image = read_coded_image(file.path, file.page);
     image.data.clear();  // read again when it is written
     image.data.shrink_to_fit();
     return image;
   }
-  const std::vector<PageArt> pages = read_page_art(file.path);
+  const std::vector<PageArt> pages = pdfs.of(file.path);
   check_page(file.page, static_cast<int>(pages.size()), file.path);
   return pages[static_cast<std::size_t>(std::max(file.page, 1)) - 1];
 }
@@ -186,19 +208,40 @@ using ArtKey = std::pair<std::string, int>;
 
 ArtKey key_of(const ArtFile& file) { return {file.path.lexically_normal().string(), file.page}; }
 
+/// All that cannot be read, in one go.
+void throw_faults(std::vector<std::optional<Error>> faults) {
+  std::erase(faults, std::nullopt);
+  if (faults.empty()) return;
+  if (faults.size() == 1) throw *faults.front();
+  constexpr std::size_t kMostTold = 20;
+  std::string all;
+  for (std::size_t i = 0; i < std::min(faults.size(), kMostTold); ++i) {
+    all += std::string("\n  ") + faults[i]->what();
+  }
+  if (faults.size() > kMostTold) all += tr("\n  and {} more", faults.size() - kMostTold);
+  throw Error("", tr("{} of the files cannot be read:{}", faults.size(), all));
+}
+
 /// Reads every file once, on all cores.
 std::vector<Artwork> read_all(const std::vector<ArtFile>& files, const Progress& progress) {
   std::vector<Artwork> art(files.size());
+  std::vector<std::optional<Error>> faults(files.size());
+  PagesOfPdfs pdfs;
   std::mutex one_at_a_time;
   int done = 0;
   for_each_item(static_cast<int>(files.size()), 1, 0, [&]() -> std::function<void(int)> {
     return [&](int i) {
       const auto index = static_cast<std::size_t>(i);
-      art[index] = read_art(files[index]);
+      try {
+        art[index] = read_art(files[index], pdfs);
+      } catch (const Error& e) {
+        faults[index] = e;
+      }
       const std::lock_guard lock(one_at_a_time);
       tell(progress, ++done, static_cast<int>(files.size()), tr("reading artwork"));
     };
   });
+  throw_faults(std::move(faults));
   return art;
 }
 

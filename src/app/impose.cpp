@@ -45,8 +45,7 @@ void validate(const ImposeRequest& r) {
   if (r.ticks_mm != 0 && r.ticks_mm != 0.1 && r.ticks_mm != 0.25) {
     throw Error("--ticks " + format_number(r.ticks_mm, 3), tr("must be 0.1 or 0.25 mm"));
   }
-  if (r.pdf == r.cut_card)
-    throw Error(r.pdf.string(), tr("cannot hold both the job and its cut card"));
+  check_different({r.pdf, r.cut_card});
   check_output(r.pdf, r.replace);
   if (!r.cut_card.empty()) check_output(r.cut_card, r.replace);
   if (!r.preview) return;

@@ -18,12 +18,12 @@ std::string escaped(const std::string& text) {
   return out;
 }
 
-std::string mm(double value) { return format_number(value, 4); }
+std::string svg_mm(double value) { return format_number(value, 4); }
 
 std::string path_of(const LayerLine& line) {
   std::string d;
   for (const Point<PageMm>& p : line.points) {
-    d += (d.empty() ? "M" : " L") + mm(p.x) + " " + mm(p.y);
+    d += (d.empty() ? "M" : " L") + svg_mm(p.x) + " " + svg_mm(p.y);
   }
   return d + (line.closed ? " Z" : "");
 }
@@ -81,14 +81,14 @@ void paint(RgbaImage& image, const Stroke& stroke, const LayerLine& line, double
 
 }  // namespace
 
-std::string svg_of(const Layer& layer, double ppi) {
+std::string svg_of(const GuidesLayer& layer, double ppi) {
   const Paper& paper = layer.paper;
   std::string svg = fmt::format(
       "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{}\" height=\"{}\" viewBox=\"{} {} {} "
       "{}\">\n",
       std::lround(artwork_px_from_mm(paper.width_mm, ppi)),
-      std::lround(artwork_px_from_mm(paper.height_mm, ppi)), mm(-paper.width_mm / 2),
-      mm(-paper.height_mm / 2), mm(paper.width_mm), mm(paper.height_mm));
+      std::lround(artwork_px_from_mm(paper.height_mm, ppi)), svg_mm(-paper.width_mm / 2),
+      svg_mm(-paper.height_mm / 2), svg_mm(paper.width_mm), svg_mm(paper.height_mm));
   std::string open_group;
   for (const LayerLine& line : layer.lines) {
     if (line.name != open_group) {
@@ -98,19 +98,19 @@ std::string svg_of(const Layer& layer, double ppi) {
     }
     svg += fmt::format(
         "<path d=\"{}\" fill=\"none\" stroke=\"#{:02x}{:02x}{:02x}\" stroke-width=\"{}\"{}/>\n",
-        path_of(line), line.rgb[0], line.rgb[1], line.rgb[2], mm(line.width_mm),
-        line.dash_mm > 0 ? " stroke-dasharray=\"" + mm(line.dash_mm) + "\"" : "");
+        path_of(line), line.rgb[0], line.rgb[1], line.rgb[2], svg_mm(line.width_mm),
+        line.dash_mm > 0 ? " stroke-dasharray=\"" + svg_mm(line.dash_mm) + "\"" : "");
   }
   if (!open_group.empty()) svg += "</g>\n";
   for (const Text& note : layer.notes) {
     svg += fmt::format(
         "<text x=\"{}\" y=\"{}\" font-family=\"sans-serif\" font-size=\"{}\">{}</text>\n",
-        mm(note.at.x), mm(note.at.y), mm(note.size_mm), escaped(note.utf8));
+        svg_mm(note.at.x), svg_mm(note.at.y), svg_mm(note.size_mm), escaped(note.utf8));
   }
   return svg + "</svg>\n";
 }
 
-RgbaImage picture_of(const Layer& layer, double ppi) {
+RgbaImage picture_of(const GuidesLayer& layer, double ppi) {
   RgbaImage image(static_cast<int>(std::lround(artwork_px_from_mm(layer.paper.width_mm, ppi))),
                   static_cast<int>(std::lround(artwork_px_from_mm(layer.paper.height_mm, ppi))));
   for (const LayerLine& line : layer.lines) {

@@ -21,7 +21,7 @@ struct LayerLine {
   std::string name;  // what it is: becomes the id of a group in the SVG
 };
 
-struct Layer {
+struct GuidesLayer {
   Paper paper;
   std::vector<LayerLine> lines;
   std::vector<Text> notes;  // in the SVG only
@@ -29,9 +29,9 @@ struct Layer {
 
 /// An SVG of the whole page: its width and height are pixels at `ppi`, its user units are page
 /// millimetres, lines of one name are one group.
-std::string svg_of(const Layer& layer, double ppi);
+std::string svg_of(const GuidesLayer& layer, double ppi);
 
 /// The lines on a transparent page of pixels at `ppi`, with soft edges.
-RgbaImage picture_of(const Layer& layer, double ppi);
+RgbaImage picture_of(const GuidesLayer& layer, double ppi);
 
 }  // namespace versolay

@@ -27,59 +27,69 @@ constexpr const char* kUnreadableFile = "unreadable_file";
 constexpr std::int64_t kPlaneBytes = std::int64_t{512} << 20;
 
 /// One page of one scan file: the unit of parallel work.
-struct Job {
+struct ScanPage {
   std::filesystem::path file;
   int page = 1;
   int pages = 1;
 };
 
-using JobResult = std::variant<std::monostate, SideReading, RejectedInput>;
+using PageResult = std::variant<std::monostate, SideReading, RejectedInput>;
 
-std::vector<Job> jobs_of(const MeasureRequest& request, std::vector<RejectedInput>& rejected) {
-  std::vector<Job> jobs;
+std::vector<ScanPage> pages_of(const MeasureRequest& request,
+                               std::vector<RejectedInput>& rejected) {
+  std::vector<ScanPage> pages;
   for (const auto& file : request.scans) {
     if (!std::filesystem::exists(file)) throw Error(file.string(), tr("does not exist"));
     try {
-      const int pages = count_pages(file);
-      for (int page = 1; page <= pages; ++page) jobs.push_back({file, page, pages});
+      const int count = count_pages(file);
+      for (int page = 1; page <= count; ++page) pages.push_back({file, page, count});
     } catch (const Error& e) {
       rejected.push_back({file.filename().string(), kUnreadableFile, e.problem()});
     }
   }
-  return jobs;
+  return pages;
 }
 
-std::string name_of(const Job& job) {
-  const std::string base = job.file.filename().string();
-  return job.pages > 1 ? tr("{}, page {}", base, job.page) : base;
+std::string name_of(const ScanPage& page) {
+  const std::string base = page.file.filename().string();
+  return page.pages > 1 ? tr("{}, page {}", base, page.page) : base;
 }
 
-JobResult run(const Job& job, std::size_t number, PlaneBudget& budget, ScanOverlays* overlays) {
+PageResult run(const ScanPage& page, std::size_t number, PlaneBudget& budget,
+               ScanOverlays* overlays) {
   try {
     ScanLimits limits;
     limits.budget = &budget;
-    const Scan scan = load_page(job.file, job.page, limits);
+    const Scan scan = load_page(page.file, page.page, limits);
     Result<SideReading> side = read_side(scan);
     if (overlays != nullptr) overlays->keep(number, scan, side);
     if (side) return std::move(side).value();
     return RejectedInput{scan.name(), side.refusal().code, side.refusal().message};
   } catch (const Error& e) {
-    return RejectedInput{name_of(job), kUnreadableFile, e.problem()};
+    return RejectedInput{name_of(page), kUnreadableFile, e.problem()};
+  } catch (const std::bad_alloc&) {
+    return RejectedInput{name_of(page), kUnreadableFile,
+                         tr("There is not enough memory to read it. Scan at 300 dpi.")};
+  } catch (const std::exception& e) {  // a fault of ours: it must not cost the other scans
+    return RejectedInput{name_of(page), "scan_fault",
+                         tr("Reading this picture failed ({}). Scan the sheet again; if that does "
+                            "not help, send the picture to the makers of this program.",
+                            e.what())};
   }
 }
 
-std::vector<JobResult> run_all(const std::vector<Job>& jobs, int threads, ScanOverlays* overlays,
-                               const Progress& progress) {
-  std::vector<JobResult> results(jobs.size());
+std::vector<PageResult> run_all(const std::vector<ScanPage>& pages, int threads,
+                                ScanOverlays* overlays, const Progress& progress) {
+  std::vector<PageResult> results(pages.size());
   PlaneBudget budget(kPlaneBytes);
   std::mutex mutex;
   int done = 0;
-  for_each_item(static_cast<int>(jobs.size()), 1, threads, [&] {
+  for_each_item(static_cast<int>(pages.size()), 1, threads, [&] {
     return [&](int item) {
       const auto i = static_cast<std::size_t>(item);
-      results[i] = run(jobs[i], i, budget, overlays);
+      results[i] = run(pages[i], i, budget, overlays);
       const std::scoped_lock lock(mutex);
-      tell(progress, ++done, static_cast<int>(jobs.size()), tr("Reading scans"));
+      tell(progress, ++done, static_cast<int>(pages.size()), tr("Reading scans"));
     };
   });
   return results;
@@ -172,6 +182,16 @@ Refusal other_target(const PageIdentity& identity) {
                              identity.paper.name, to_string(identity.turn))};
 }
 
+/// A fault of ours in one sheet must not cost the others.
+Result<SheetReading> registered(const SheetScans& scans, DatumChoice datum) {
+  try {
+    return register_sheet(scans, datum);
+  } catch (const std::exception& e) {
+    return Refusal{"sheet_fault",
+                   tr("Comparing its two sides failed ({}). Scan both sides again.", e.what())};
+  }
+}
+
 Readings register_all(std::vector<SideReading> sides, std::vector<RejectedInput> rejected,
                       DatumChoice datum, Verdicts& verdicts) {
   sort_scans(sides);
@@ -196,7 +216,7 @@ Readings register_all(std::vector<SideReading> sides, std::vector<RejectedInput>
   }
   std::vector<RefusedSheet> refused;
   for (auto& [key, scans] : sheets) {
-    Result<SheetReading> sheet = register_sheet(scans, datum);
+    Result<SheetReading> sheet = registered(scans, datum);
     verdicts.insert_or_assign(key, sheet);
     if (sheet) {
       readings.sheets.push_back(std::move(sheet).value());
@@ -218,9 +238,9 @@ Readings register_all(std::vector<SideReading> sides, std::vector<RejectedInput>
   return readings;
 }
 
-std::vector<std::filesystem::path> files_of(const std::vector<Job>& jobs) {
+std::vector<std::filesystem::path> files_of(const std::vector<ScanPage>& pages) {
   std::vector<std::filesystem::path> files;
-  for (const Job& job : jobs) files.push_back(job.file);
+  for (const ScanPage& page : pages) files.push_back(page.file);
   return files;
 }
 
@@ -254,12 +274,12 @@ Readings measure(const MeasureRequest& request, const Progress& progress) {
   check_output(request.out, request.replace);
 
   std::vector<RejectedInput> rejected;
-  const std::vector<Job> jobs = jobs_of(request, rejected);
+  const std::vector<ScanPage> pages = pages_of(request, rejected);
   std::optional<ScanOverlays> overlays;
-  if (request.overlay) overlays.emplace(*request.overlay, files_of(jobs), request.replace);
+  if (request.overlay) overlays.emplace(*request.overlay, files_of(pages), request.replace);
   std::vector<SideReading> sides;
-  for (JobResult& result :
-       run_all(jobs, request.threads, overlays ? &*overlays : nullptr, progress)) {
+  for (PageResult& result :
+       run_all(pages, request.threads, overlays ? &*overlays : nullptr, progress)) {
     if (auto* side = std::get_if<SideReading>(&result)) {
       sides.push_back(std::move(*side));
     } else if (auto* failed = std::get_if<RejectedInput>(&result)) {
@@ -270,15 +290,15 @@ Readings measure(const MeasureRequest& request, const Progress& progress) {
   const bool none = sides.empty();
   Readings readings = register_all(std::move(sides), std::move(rejected), request.datum, verdicts);
   if (none) require_a_readable_file(readings.rejected);
-  if (overlays) {
+  turn_those_fed_round(request.fed_round, readings);
+  if (!readings.sheets.empty()) {
+    write_file_atomically(request.out, to_text(json_of(readings)), request.replace);
+  }
+  if (overlays) {  // after the readings: a picture that cannot be written must not cost them
     overlays->write([&](const SideReading& side) -> const SheetVerdict* {
       const auto verdict = verdicts.find(key_of(side));
       return verdict == verdicts.end() ? nullptr : &verdict->second;
     });
-  }
-  turn_those_fed_round(request.fed_round, readings);
-  if (!readings.sheets.empty()) {
-    write_file_atomically(request.out, to_text(json_of(readings)), request.replace);
   }
   return readings;
 }

@@ -8,6 +8,7 @@
 #include "core/direction_words.h"
 #include "core/numbers.h"
 #include "core/translation.h"
+#include "profile/left_out.h"
 #include "registration/print_scale.h"
 
 namespace versolay {
@@ -134,7 +135,8 @@ std::optional<Notice> other_print_size(const PrinterProfile& profile, const Read
 
 Notices remarks_on(const PrinterProfile& profile) {
   Notices remarks;
-  for (auto& remark : {not_at_actual_size(profile), unproven_shift(profile)}) {
+  for (auto& remark :
+       {not_at_actual_size(profile), unproven_shift(profile), doubtful_sheets(profile)}) {
     if (remark) remarks.push_back(*remark);
   }
   return remarks;

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "app/words.h"
+#include "core/csv.h"
 #include "core/direction_words.h"
 #include "core/files.h"
 #include "core/numbers.h"
@@ -63,13 +64,6 @@ std::string spread_words(const PrinterProfile& p) {
 }
 
 /// RFC 4180: quotes where they are needed, doubled inside.
-std::string csv_field(const std::string& text) {
-  if (text.find_first_of(",\"\r\n") == std::string::npos) return text;
-  std::string field = "\"";
-  for (const char c : text) field += c == '"' ? std::string("\"\"") : std::string(1, c);
-  return field + "\"";
-}
-
 bool set_label(std::string& label, const std::optional<std::string>& wanted) {
   if (!wanted || *wanted == label) return false;
   label = *wanted;
@@ -127,16 +121,17 @@ std::string profile_note(const PrinterProfile& p) {
 }
 
 std::string profile_csv(const PrinterProfile& profile) {
-  std::string csv = "session,sheet,run";
-  for (const std::string_view key : kRegistrationKeys) csv += fmt::format(",{}", key);
-  csv += ",left_out\r\n";
+  std::vector<std::string> head = {"session", "sheet", "run"};
+  head.insert(head.end(), kRegistrationKeys.begin(), kRegistrationKeys.end());
+  head.push_back("left_out");
+  std::string csv = csv_line(head, ',') + "\r\n";
   for (const ProfileFeed& feed : profile.feeds) {
     const auto session = static_cast<std::size_t>(feed.session);
-    csv += fmt::format("{},{},{}", csv_field(profile.sessions.at(session).source), feed.sheet,
-                       csv_field(feed.run));
-    const RegistrationVector v = feed.registration.vec();
-    for (int i = 0; i < 6; ++i) csv += "," + format_number(v[i], 6);
-    csv += "," + csv_field(feed.left_out) + "\r\n";
+    std::vector<std::string> cells = {profile.sessions.at(session).source,
+                                      std::to_string(feed.sheet), feed.run};
+    for (const double value : feed.registration.vec()) cells.push_back(format_number(value, 6));
+    cells.push_back(feed.left_out);
+    csv += csv_line(cells, ',') + "\r\n";
   }
   return csv;
 }

@@ -10,7 +10,7 @@
 namespace versolay {
 namespace {
 
-constexpr int kMostSheets = 200;
+constexpr int kMostSheetsOfATable = 200;
 
 Refusal nothing_read(const std::vector<RejectedInput>& rejected) {
   std::string message = tr("No sheet can be read from this table.");
@@ -22,9 +22,9 @@ Refusal nothing_read(const std::vector<RejectedInput>& rejected) {
 }  // namespace
 
 void make_eye_template(const EyeTemplateRequest& request) {
-  if (request.sheets < 1 || request.sheets > kMostSheets) {
+  if (request.sheets < 1 || request.sheets > kMostSheetsOfATable) {
     throw Error("--sheets " + std::to_string(request.sheets),
-                tr("must be from 1 to {}", kMostSheets));
+                tr("must be from 1 to {}", kMostSheetsOfATable));
   }
   write_file_atomically(request.out,
                         eye_table_template(request.method, request.paper, request.turn,

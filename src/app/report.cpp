@@ -87,6 +87,7 @@ Json figure_json(const Figure& f) {
 }  // namespace
 
 Result<ReportResult> make_report(const ReportRequest& request) {
+  check_different({request.html, request.pdf});
   for (const auto& out : {request.html, request.pdf}) {
     if (!out.empty()) check_output(out, request.replace);
   }

@@ -1,7 +1,6 @@
 #include "app/scan_overlays.h"
 
 #include <algorithm>
-#include <iterator>
 #include <map>
 #include <set>
 
@@ -12,23 +11,35 @@
 namespace versolay {
 namespace {
 
+std::vector<std::string> names_of_pages(const std::string& base, int pages) {
+  if (pages == 1) return {base + ".overlay.png"};
+  std::vector<std::string> names;
+  for (int page = 1; page <= pages; ++page) {
+    names.push_back(base + ".p" + std::to_string(page) + ".overlay.png");
+  }
+  return names;
+}
+
 /// "scan3.overlay.png", "pages.p2.overlay.png"; a number keeps files of one name apart, whatever
 /// order they come in.
 std::vector<std::string> names_for(const std::vector<std::filesystem::path>& files) {
-  std::map<std::string, std::set<std::filesystem::path>> of_stem;
-  for (const std::filesystem::path& file : files) of_stem[file.stem().string()].insert(file);
   std::map<std::filesystem::path, int> pages;
-  std::vector<std::string> names;
-  for (const std::filesystem::path& file : files) {
-    std::string name = file.stem().string();
-    const auto& sharing = of_stem[name];
-    const auto own = std::distance(sharing.begin(), sharing.find(file));
-    if (own > 0) name += "-" + std::to_string(own + 1);
-    if (std::count(files.begin(), files.end(), file) > 1) {
-      name += ".p" + std::to_string(++pages[file]);
+  for (const std::filesystem::path& file : files) ++pages[file];
+  std::set<std::string> taken;
+  std::map<std::filesystem::path, std::vector<std::string>> names_of;
+  for (const auto& [file, count] : pages) {
+    const std::string stem = file.stem().string();
+    std::vector<std::string> names = names_of_pages(stem, count);
+    const auto is_taken = [&](const std::string& name) { return taken.contains(name); };
+    for (int i = 2; std::any_of(names.begin(), names.end(), is_taken); ++i) {
+      names = names_of_pages(stem + "-" + std::to_string(i), count);
     }
-    names.push_back(name + ".overlay.png");
+    taken.insert(names.begin(), names.end());
+    names_of[file] = std::move(names);
   }
+  std::map<std::filesystem::path, std::size_t> next;
+  std::vector<std::string> names;
+  for (const std::filesystem::path& file : files) names.push_back(names_of[file][next[file]++]);
   return names;
 }
 

@@ -7,7 +7,6 @@
 
 #include "artwork/image_checks.h"
 #include "artwork/jpeg_file.h"
-#include "artwork/orientation.h"
 #include "artwork/png_file.h"
 #include "artwork/raster.h"
 #include "artwork/tiff_file.h"
@@ -30,6 +29,22 @@ std::uint32_t sum_of(std::string_view data) {
 }
 
 }  // namespace
+
+CodedImage coded_again(Raster raster, const std::string& file) {
+  CodedImage image;
+  image.file = file;
+  image.coding = PixelCoding::png_rows;
+  image.width_px = raster.width_px;
+  image.height_px = raster.height_px;
+  image.components = raster.channels;
+  image.bits = raster.bits;
+  image.icc_profile = std::move(raster.icc_profile);
+  image.ppi_x = raster.ppi_x;
+  image.ppi_y = raster.ppi_y;
+  image.recoded = true;
+  image.data = png_rows(raster);
+  return image;
+}
 
 bool has_image_name(const std::filesystem::path& path) {
   std::string extension = path.extension().string();
@@ -75,8 +90,7 @@ Raster read_raster(const std::filesystem::path& path, int page) {
   if (looks_like_png(bytes)) return decode_png(bytes, path.string());
   if (looks_like_tiff(bytes)) return decode_tiff(bytes, page, path.string());
   if (!looks_like_jpeg(bytes)) throw not_an_image(path.string(), bytes);
-  const int orientation = parse_jpeg(bytes, path.string()).orientation;
-  return oriented(decode_jpeg(bytes, path.string()), orientation);
+  return decode_jpeg(bytes, path.string());
 }
 
 }  // namespace versolay

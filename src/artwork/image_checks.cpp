@@ -8,6 +8,7 @@ namespace {
 
 constexpr std::uint64_t kLongestSidePx = 30000;
 constexpr std::uint64_t kMostPixels = 300'000'000;
+constexpr int kMostDecodedPixels = 75'000'000;  // A3 at 600 ppi has 70; of 6 bytes
 
 }  // namespace
 
@@ -20,6 +21,13 @@ void check_image_size(std::uint64_t width_px, std::uint64_t height_px, const std
                          "600 ppi is plenty for a card. Save a smaller copy",
                          size));
   }
+}
+
+void check_pixels_to_decode(int width_px, int height_px, const std::string& file) {
+  if (height_px <= kMostDecodedPixels / width_px) return;
+  throw Error(file, tr("is too large to be unpacked: {} x {} px, at most 75 megapixels. Save a "
+                       "smaller copy, or for printing a JPEG or a PNG without transparency",
+                       width_px, height_px));
 }
 
 void check_page(int page, int pages, const std::filesystem::path& file) {

@@ -12,6 +12,10 @@ namespace versolay {
 /// needs: a small file can unpack to gigabytes.
 void check_image_size(std::uint64_t width_px, std::uint64_t height_px, const std::string& file);
 
+/// Throws Error when a picture that has to be unpacked (transparency, interlacing, TIFF, a look at
+/// its pixels) would take more than 450 MB. Precondition: check_image_size.
+void check_pixels_to_decode(int width_px, int height_px, const std::string& file);
+
 /// Throws Error when a file of several pages comes without saying which of them is meant (`page`
 /// 0), and when it has no such page.
 void check_page(int page, int pages, const std::filesystem::path& file);

@@ -4,6 +4,7 @@
 #include <cstddef>
 #include <cstdio>
 //
+#include <jerror.h>
 #include <jpeglib.h>
 
 #include <csetjmp>
@@ -12,57 +13,25 @@
 #include <vector>
 
 #include "artwork/image_checks.h"
+#include "artwork/orientation.h"
 #include "core/translation.h"
+#include "images/exif.h"
 #include "versolay/result.h"
 
 namespace versolay {
 namespace {
 
 // Marker codes: ITU-T T.81, table B.1.
-constexpr int kStartOfImage = 0xD8;
-constexpr int kStartOfScan = 0xDA;
 constexpr int kEndOfImage = 0xD9;
+constexpr int kStartOfScan = 0xDA;
 constexpr int kRestartInterval = 0xDD;
 constexpr int kFirstRestart = 0xD0;
 constexpr int kLastRestart = 0xD7;
-constexpr int kApp0 = 0xE0;
-constexpr int kApp1 = 0xE1;
-constexpr int kApp2 = 0xE2;
-constexpr int kApp14 = 0xEE;
+constexpr int kApp1 = JPEG_APP0 + 1;
+constexpr int kApp2 = JPEG_APP0 + 2;
 
 Error damaged(const std::string& file, const std::string& how) {
   return Error(file, tr("is a damaged JPEG ({}). Export or copy it again", how));
-}
-
-bool is_frame(int marker) {
-  return marker >= 0xC0 && marker <= 0xCF && marker != 0xC4 && marker != 0xC8 && marker != 0xCC;
-}
-
-/// The orientation tag of an EXIF block (after "Exif\0\0"); 1 when it has none that makes sense.
-/// Source  CIPA DC-008 (EXIF): a TIFF header, then IFD0; tag 0x0112, one SHORT.
-int exif_orientation(std::string_view tiff) {
-  if (tiff.size() < 14) return 1;
-  const bool little = tiff.starts_with("II");
-  if (!little && !tiff.starts_with("MM")) return 1;
-  const auto number = [&](std::size_t at, int count) {
-    std::uint32_t value = 0;
-    for (int i = 0; i < count; ++i) {
-      const int place = little ? count - 1 - i : i;
-      value = value << 8 | static_cast<unsigned char>(tiff[at + static_cast<std::size_t>(place)]);
-    }
-    return value;
-  };
-  const std::size_t directory = number(4, 4);
-  if (directory + 2 > tiff.size()) return 1;
-  const std::size_t entries = number(directory, 2);
-  for (std::size_t i = 0; i < entries; ++i) {
-    const std::size_t at = directory + 2 + 12 * i;
-    if (at + 12 > tiff.size()) return 1;
-    if (number(at, 2) != 0x0112) continue;
-    const std::uint32_t value = number(at + 8, 2);
-    return value >= 1 && value <= 8 ? static_cast<int>(value) : 1;
-  }
-  return 1;
 }
 
 int byte_at(std::string_view bytes, std::size_t at) {
@@ -76,8 +45,11 @@ class Scans {
  public:
   Scans(std::string_view bytes, const std::string& file) : bytes_(bytes), file_(file) {}
 
-  /// @param at  the marker of the first scan.
-  void check(std::size_t at) {
+  /// @param at  the first byte of the coded data of the first scan.
+  /// @param restarts  whether restart markers were announced before it.
+  void check(std::size_t at, bool restarts) {
+    restarts_ = restarts;
+    at = end_of_coded_data(at);
     for (;;) {
       const int marker = marker_at(at);
       if (marker == kEndOfImage) return;
@@ -85,9 +57,6 @@ class Scans {
       at = marker == kStartOfScan ? end_of_coded_data(segment_end(at)) : segment_end(at);
     }
   }
-
-  /// Restart markers may also be announced before the first scan.
-  void expect_restarts() { restarts_ = true; }
 
  private:
   [[noreturn]] void ends_early() const {
@@ -138,124 +107,30 @@ class Scans {
   bool restarts_ = false;
 };
 
-/// Reads the segments up to the first scan.
-class Headers {
- public:
-  Headers(std::string_view bytes, CodedImage& image) : bytes_(bytes), image_(image) {}
-
-  /// @return the place of the first scan.
-  std::size_t read() {
-    std::size_t at = 2;
-    bool have_frame = false;
-    for (;;) {
-      if (at + 4 > bytes_.size()) throw damaged(image_.file, tr("it ends inside its headers"));
-      if (byte(at) != 0xFF) throw damaged(image_.file, tr("its headers are garbled"));
-      const int marker = byte(at + 1);
-      if (marker == 0xFF) {  // fill byte
-        ++at;
-        continue;
-      }
-      const std::size_t length = big_endian(bytes_, at + 2, 2);
-      if (length < 2 || at + 2 + length > bytes_.size()) {
-        throw damaged(image_.file, tr("it ends inside its headers"));
-      }
-      const std::string_view body = bytes_.substr(at + 4, length - 2);
-      if (is_frame(marker)) {
-        frame(marker, body);
-        have_frame = true;
-      }
-      if (marker == kRestartInterval) restarts_ = true;
-      application(marker, body);
-      if (marker == kStartOfScan) break;
-      at += 2 + length;
-    }
-    if (!have_frame) throw damaged(image_.file, tr("it has no picture size"));
-    finish();
-    return at;
-  }
-
-  bool announces_restarts() const { return restarts_; }
-
- private:
-  int byte(std::size_t at) const { return byte_at(bytes_, at); }
-
-  void frame(int marker, std::string_view body) {
-    if (body.size() < 6) throw damaged(image_.file, tr("its picture size is cut short"));
-    if (marker > 0xC2 || body[0] != 8) {
-      throw Error(image_.file, tr("is a kind of JPEG that printers cannot read (12 bit, lossless "
-                                  "or arithmetic). Save it as an ordinary JPEG or as PNG"));
-    }
-    image_.height_px = static_cast<int>(big_endian(body, 1, 2));
-    image_.width_px = static_cast<int>(big_endian(body, 3, 2));
-    image_.components = static_cast<unsigned char>(body[5]);
-    check_image_size(static_cast<std::uint64_t>(image_.width_px),
-                     static_cast<std::uint64_t>(image_.height_px), image_.file);
-    if (image_.components != 1 && image_.components != 3 && image_.components != 4) {
-      throw Error(image_.file,
-                  tr("has {} colour channels; grey, RGB or CMYK is needed", image_.components));
-    }
-  }
-
-  void application(int marker, std::string_view body) {
-    using namespace std::string_view_literals;
-    if (marker == kApp0 && body.starts_with("JFIF\0"sv) && body.size() >= 12) {
-      density(body);
-    } else if (marker == kApp1 && body.starts_with("Exif\0\0"sv)) {
-      image_.orientation = exif_orientation(body.substr(6));
-    } else if (marker == kApp2 && body.starts_with("ICC_PROFILE\0"sv) && body.size() > 14) {
-      icc_parts_[static_cast<unsigned char>(body[12])] = body.substr(14);
-      icc_count_ = static_cast<unsigned char>(body[13]);
-    } else if (marker == kApp14 && body.starts_with("Adobe"sv)) {
-      adobe_ = true;
-    }
-  }
-
-  void density(std::string_view jfif) {
-    const int unit = jfif[7];
-    const double per_cm = unit == 2 ? 2.54 : 1.0;
-    if (unit != 1 && unit != 2) return;
-    const double x = big_endian(jfif, 8, 2) * per_cm;
-    const double y = big_endian(jfif, 10, 2) * per_cm;
-    if (x > 1 && y > 1) {
-      image_.ppi_x = x;
-      image_.ppi_y = y;
-    }
-  }
-
-  void finish() {
-    std::string profile;
-    for (const auto& [number, part] : icc_parts_) profile += part;
-    if (icc_parts_.size() == icc_count_) {
-      image_.icc_profile = matching_icc_profile(std::move(profile), image_.components);
-    }
-    // Photo editors of the Adobe family write CMYK upside down and say so with this marker.
-    image_.inverted = image_.components == 4 && adobe_;
-  }
-
-  std::string_view bytes_;
-  CodedImage& image_;
-  std::map<int, std::string_view> icc_parts_;
-  std::size_t icc_count_ = 0;
-  bool adobe_ = false;
-  bool restarts_ = false;
-};
-
-/// libjpeg with its errors and warnings caught. Nothing with a destructor may live between
-/// setjmp and the calls that can jump.
+/// libjpeg with its errors caught. What it says of the picture is what holds: it is the one that
+/// decodes. Nothing with a destructor may live between setjmp and the calls that can jump.
 struct Decoder {
   jpeg_decompress_struct info{};
   jpeg_error_mgr errors{};
   std::jmp_buf escape;
   char message[JMSG_LENGTH_MAX] = "";
+  std::size_t first_scan = 0;  // where its coded data begins
 
   static void leave(j_common_ptr info) {
     auto* self = static_cast<Decoder*>(info->client_data);
     (*info->err->format_message)(info, self->message);
     std::longjmp(self->escape, 1);
   }
-  /// Level -1 is a warning ("premature end of file"): the picture would be partly invented.
+  /// Level -1 is a warning ("premature end of file"): the picture would be partly invented. Some
+  /// warnings cost no pixel: a version or a colour transform that libjpeg does not know, and stray
+  /// bytes between the segments of the headers.
   static void complain(j_common_ptr info, int level) {
-    if (level < 0) leave(info);
+    if (level >= 0) return;
+    const int code = info->err->msg_code;
+    const auto* self = static_cast<const Decoder*>(info->client_data);
+    const bool harmless = code == JWRN_JFIF_MAJOR || code == JWRN_ADOBE_XFORM ||
+                          (code == JWRN_EXTRANEOUS_DATA && self->first_scan == 0);
+    if (!harmless) leave(info);
   }
 
   Decoder() {
@@ -268,95 +143,176 @@ struct Decoder {
   Decoder& operator=(const Decoder&) = delete;
   ~Decoder() { jpeg_destroy_decompress(&info); }
 
-  /// Decodes the first row, for which all tables must be there and make sense, of the first scan of
-  /// a progressive file; false (and a message) when something is wrong with it.
-  bool check_start(std::string_view bytes, unsigned char* row) {
+  /// Reads all segments up to the first scan; false (and a message) when something is wrong.
+  bool read_headers(std::string_view bytes) {
     if (setjmp(escape) != 0) return false;
-    open(bytes);
+    jpeg_create_decompress(&info);
+    info.client_data = this;  // creation keeps it, but only by custom
+    jpeg_mem_src(&info, reinterpret_cast<const unsigned char*>(bytes.data()), bytes.size());
+    jpeg_save_markers(&info, kApp1, 0xFFFF);
+    jpeg_save_markers(&info, kApp2, 0xFFFF);
+    jpeg_read_header(&info, TRUE);
+    first_scan = bytes.size() - info.src->bytes_in_buffer;
+    return true;
+  }
+
+  /// Decodes the first row, for which all tables must be there and make sense, of the first scan of
+  /// a progressive file.
+  bool check_start() {
+    if (setjmp(escape) != 0) return false;
     info.buffered_image = TRUE;  // else a progressive file would be read to its end
     jpeg_start_decompress(&info);
     jpeg_start_output(&info, 1);
-    return jpeg_read_scanlines(&info, &row, 1) == 1;
+    return jpeg_read_scanlines(&info, own_row(), 1) == 1;
   }
 
-  bool start(std::string_view bytes) {
+  bool start() {
     if (setjmp(escape) != 0) return false;
-    open(bytes);
     info.out_color_space = info.num_components == 1 ? JCS_GRAYSCALE : JCS_RGB;
     info.dct_method = JDCT_ISLOW;
     jpeg_start_decompress(&info);
     return true;
   }
 
-  bool read_row(unsigned char* row) {
-    if (setjmp(escape) != 0) return false;
-    return jpeg_read_scanlines(&info, &row, 1) == 1;
+  /// @return a row of output_width * output_components samples; nullptr (and a message) when it
+  ///         cannot be decoded.
+  const unsigned char* read_row() {
+    if (setjmp(escape) != 0) return nullptr;
+    JSAMPARRAY row = own_row();
+    return jpeg_read_scanlines(&info, row, 1) == 1 ? row[0] : nullptr;
   }
 
  private:
-  void open(std::string_view bytes) {
-    jpeg_create_decompress(&info);
-    info.client_data = this;  // creation keeps it, but only by custom
-    jpeg_mem_src(&info, reinterpret_cast<const unsigned char*>(bytes.data()), bytes.size());
-    jpeg_read_header(&info, TRUE);
+  /// A row as large as libjpeg says that it writes.
+  JSAMPARRAY own_row() {
+    if (row_ == nullptr) {
+      row_ = (*info.mem->alloc_sarray)(
+          reinterpret_cast<j_common_ptr>(&info), JPOOL_IMAGE,
+          info.output_width * static_cast<JDIMENSION>(info.output_components), 1);
+    }
+    return row_;
   }
+  JSAMPARRAY row_ = nullptr;
 };
 
-CodedImage read_headers(std::string_view bytes, const std::string& file) {
+bool is_unsupported(const Decoder& decoder) {
+  const int code = decoder.errors.msg_code;
+  return code == JERR_SOF_UNSUPPORTED || code == JERR_BAD_PRECISION || code == JERR_ARITH_NOTIMPL;
+}
+
+Error unsupported(const std::string& file) {
+  return Error(file, tr("is a kind of JPEG that printers cannot read (12 bit, lossless or "
+                        "arithmetic). Save it as an ordinary JPEG or as PNG"));
+}
+
+std::string_view body_of(const jpeg_marker_struct& marker) {
+  return {reinterpret_cast<const char*>(marker.data), marker.data_length};
+}
+
+/// The ICC profile of all APP2 segments, in their order; empty when one is missing.
+/// Source  ICC.1:2022, annex B.4.
+std::string icc_profile_of(const jpeg_decompress_struct& info) {
+  using namespace std::string_view_literals;
+  std::map<int, std::string_view> parts;
+  std::size_t count = 0;
+  for (const jpeg_marker_struct* m = info.marker_list; m != nullptr; m = m->next) {
+    const std::string_view body = body_of(*m);
+    if (m->marker != kApp2 || !body.starts_with("ICC_PROFILE\0"sv) || body.size() <= 14) continue;
+    parts[static_cast<unsigned char>(body[12])] = body.substr(14);
+    count = static_cast<unsigned char>(body[13]);
+  }
+  if (parts.size() != count) return {};
+  std::string profile;
+  for (const auto& [number, part] : parts) profile += part;
+  return profile;
+}
+
+int orientation_of(const jpeg_decompress_struct& info) {
+  using namespace std::string_view_literals;
+  constexpr std::string_view kExif = "Exif\0\0"sv;
+  for (const jpeg_marker_struct* m = info.marker_list; m != nullptr; m = m->next) {
+    if (m->marker != kApp1 || !body_of(*m).starts_with(kExif)) continue;
+    return read_exif({m->data + kExif.size(), m->data_length - kExif.size()}).orientation;
+  }
+  return 1;
+}
+
+/// JFIF density_unit: 1 per inch, 2 per centimetre, 0 an aspect ratio only (ITU-T T.871, 10.1).
+void read_density(const jpeg_decompress_struct& info, CodedImage& image) {
+  if (info.saw_JFIF_marker == FALSE || info.density_unit == 0) return;
+  if (info.X_density <= 1 || info.Y_density <= 1) return;
+  const double units_per_inch = info.density_unit == 2 ? 2.54 : 1.0;
+  image.ppi_x = info.X_density * units_per_inch;
+  image.ppi_y = info.Y_density * units_per_inch;
+}
+
+/// What the headers say, and a decoder that has read them. All markers were followed to the end.
+CodedImage read_headers(Decoder& decoder, std::string_view bytes, const std::string& file) {
+  if (!decoder.read_headers(bytes)) {
+    if (decoder.errors.msg_code == JERR_IMAGE_TOO_BIG) {
+      check_image_size(decoder.info.image_width, decoder.info.image_height, file);
+    }
+    throw is_unsupported(decoder) ? unsupported(file) : damaged(file, decoder.message);
+  }
+  const jpeg_decompress_struct& info = decoder.info;
+  if (info.arith_code != FALSE) throw unsupported(file);
+  check_image_size(info.image_width, info.image_height, file);
   CodedImage image;
   image.file = file;
   image.coding = PixelCoding::jpeg;
-  Headers headers(bytes, image);
-  const std::size_t first_scan = headers.read();
-  Scans scans(bytes, file);
-  if (headers.announces_restarts()) scans.expect_restarts();
-  scans.check(first_scan);
+  image.width_px = static_cast<int>(info.image_width);
+  image.height_px = static_cast<int>(info.image_height);
+  image.components = info.num_components;
+  if (image.components != 1 && image.components != 3 && image.components != 4) {
+    throw Error(file, tr("has {} colour channels; grey, RGB or CMYK is needed", image.components));
+  }
+  read_density(info, image);
+  image.orientation = orientation_of(info);
+  image.icc_profile = matching_icc_profile(icc_profile_of(info), image.components);
+  // Photo editors write CMYK upside down and say so with the Adobe marker.
+  image.inverted = image.components == 4 && info.saw_Adobe_marker != FALSE;
+  Scans(bytes, file).check(decoder.first_scan, info.restart_interval != 0);
   return image;
 }
 
 }  // namespace
 
-bool looks_like_jpeg(std::string_view bytes) {
-  return bytes.size() >= 3 && static_cast<unsigned char>(bytes[0]) == 0xFF &&
-         static_cast<unsigned char>(bytes[1]) == kStartOfImage &&
-         static_cast<unsigned char>(bytes[2]) == 0xFF;
-}
+bool looks_like_jpeg(std::string_view bytes) { return bytes.starts_with("\xFF\xD8\xFF"); }
 
 CodedImage parse_jpeg(std::string bytes, const std::string& file) {
-  CodedImage image = read_headers(bytes, file);
-  std::vector<unsigned char> row(static_cast<std::size_t>(image.width_px) *
-                                 static_cast<std::size_t>(image.components));
   Decoder decoder;
-  if (!decoder.check_start(bytes, row.data())) throw damaged(file, decoder.message);
+  CodedImage image = read_headers(decoder, bytes, file);
+  if (!decoder.check_start()) throw damaged(file, decoder.message);
   image.data = std::move(bytes);
   return image;
 }
 
 Raster decode_jpeg(std::string_view bytes, const std::string& file) {
-  const CodedImage header = read_headers(bytes, file);
+  Decoder decoder;
+  CodedImage header = read_headers(decoder, bytes, file);
   if (header.components == 4) {
     throw Error(file, tr("is a CMYK image; its pixels can only be kept as they are. Write a PDF, "
                          "or save the image as RGB"));
   }
+  check_pixels_to_decode(header.width_px, header.height_px, file);
+  if (!decoder.start()) throw damaged(file, decoder.message);
   Raster raster;
-  raster.width_px = header.width_px;
-  raster.height_px = header.height_px;
-  raster.channels = header.components;
-  raster.icc_profile = header.icc_profile;
+  raster.width_px = static_cast<int>(decoder.info.output_width);
+  raster.height_px = static_cast<int>(decoder.info.output_height);
+  raster.channels = decoder.info.output_components;
+  raster.icc_profile = std::move(header.icc_profile);
   raster.ppi_x = header.ppi_x;
   raster.ppi_y = header.ppi_y;
   const std::size_t row_samples =
-      static_cast<std::size_t>(header.width_px) * static_cast<std::size_t>(header.components);
-  raster.samples.resize(row_samples * static_cast<std::size_t>(header.height_px));
-  std::vector<unsigned char> row(row_samples);
-  Decoder decoder;
-  if (!decoder.start(bytes)) throw damaged(file, decoder.message);
+      static_cast<std::size_t>(raster.width_px) * static_cast<std::size_t>(raster.channels);
+  raster.samples.resize(row_samples * static_cast<std::size_t>(raster.height_px));
   auto out = raster.samples.begin();
   for (int y = 0; y < raster.height_px; ++y) {
-    if (!decoder.read_row(row.data())) throw damaged(file, decoder.message);
-    out = std::copy(row.begin(), row.end(), out);
+    const unsigned char* row = decoder.read_row();
+    if (row == nullptr) throw damaged(file, decoder.message);
+    out = std::copy(row, row + row_samples, out);
   }
-  return raster;
+  return oriented(std::move(raster), header.orientation);
 }
 
 }  // namespace versolay

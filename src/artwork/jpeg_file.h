@@ -18,7 +18,7 @@ bool looks_like_jpeg(std::string_view bytes);
 /// @param file  for messages.
 CodedImage parse_jpeg(std::string bytes, const std::string& file);
 
-/// Grey or RGB pixels as stored (no orientation applied).
+/// Grey or RGB pixels, upright.
 Raster decode_jpeg(std::string_view bytes, const std::string& file);
 
 }  // namespace versolay

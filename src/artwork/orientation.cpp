@@ -1,13 +1,14 @@
 #include "artwork/orientation.h"
 
 #include <array>
-#include <cassert>
 #include <utility>
+
+#include "core/expect.h"
 
 namespace versolay {
 
 Eigen::Matrix2i seen_from_stored(int orientation) {
-  assert(orientation >= 1 && orientation <= 8);
+  expect(orientation >= 1 && orientation <= 8);
   // Row 1 of the stored image is: 1, 2 top; 3, 4 bottom; 5, 8 left; 6, 7 right.
   // Column 1 is: 1, 4 left; 2, 3 right; 5, 6 top; 7, 8 bottom.
   constexpr std::array<std::array<int, 4>, 8> kMatrices = {{

@@ -1,7 +1,7 @@
 #include <png.h>
 #include <zlib.h>
 
-#include <cassert>
+#include <array>
 #include <cmath>
 #include <csetjmp>
 #include <new>
@@ -9,6 +9,7 @@
 
 #include "artwork/raster.h"
 #include "artwork/rgba.h"
+#include "core/expect.h"
 
 namespace versolay {
 namespace {
@@ -35,15 +36,56 @@ std::size_t row_bytes(const Raster& raster) {
          (raster.bits == 8 ? 1 : 2);
 }
 
+std::vector<unsigned char> big_endian_row(const Raster& raster, std::size_t y) {
+  const std::size_t count = raster.samples.size() / static_cast<std::size_t>(raster.height_px);
+  std::vector<unsigned char> row;
+  row.reserve(row_bytes(raster));
+  for (std::size_t i = y * count; i < (y + 1) * count; ++i) {
+    const std::uint16_t s = raster.samples[i];
+    if (raster.bits == 16) row.push_back(static_cast<unsigned char>(s >> 8));
+    row.push_back(static_cast<unsigned char>(s & 0xFF));
+  }
+  return row;
+}
+
 std::vector<unsigned char> big_endian_samples(const Raster& raster) {
   std::vector<unsigned char> pixels;
   pixels.reserve(row_bytes(raster) * static_cast<std::size_t>(raster.height_px));
-  for (std::uint16_t s : raster.samples) {
-    if (raster.bits == 16) pixels.push_back(static_cast<unsigned char>(s >> 8));
-    pixels.push_back(static_cast<unsigned char>(s & 0xFF));
+  for (std::size_t y = 0; y < static_cast<std::size_t>(raster.height_px); ++y) {
+    const std::vector<unsigned char> row = big_endian_row(raster, y);
+    pixels.insert(pixels.end(), row.begin(), row.end());
   }
   return pixels;
 }
+
+/// Packs bytes piece by piece into one zlib stream.
+class Deflater {
+ public:
+  Deflater() {
+    if (deflateInit(&stream_, 6) != Z_OK) throw std::bad_alloc();
+  }
+  Deflater(const Deflater&) = delete;
+  Deflater& operator=(const Deflater&) = delete;
+  ~Deflater() { deflateEnd(&stream_); }
+
+  void add(std::vector<unsigned char>& bytes, bool last) {
+    std::array<unsigned char, 65536> buffer;
+    stream_.next_in = bytes.data();
+    stream_.avail_in = static_cast<uInt>(bytes.size());
+    do {
+      stream_.next_out = buffer.data();
+      stream_.avail_out = buffer.size();
+      deflate(&stream_, last ? Z_FINISH : Z_NO_FLUSH);
+      packed.append(reinterpret_cast<const char*>(buffer.data()),
+                    buffer.size() - stream_.avail_out);
+    } while (stream_.avail_out == 0);
+  }
+
+  std::string packed;
+
+ private:
+  z_stream stream_{};
+};
 
 struct Header {
   int width_px = 0;
@@ -116,7 +158,7 @@ std::string encoded(const Header& header, std::vector<unsigned char>& pixels,
 }  // namespace
 
 std::string encode_png(const Raster& raster) {
-  assert(raster.channels == 1 || raster.channels == 3);
+  expect(raster.channels == 1 || raster.channels == 3);
   std::vector<unsigned char> pixels = big_endian_samples(raster);
   return encoded({raster.width_px, raster.height_px, raster.bits,
                   raster.channels == 1 ? PNG_COLOR_TYPE_GRAY : PNG_COLOR_TYPE_RGB, raster.ppi_x,
@@ -131,24 +173,22 @@ std::string encode_png(const RgbaImage& image, double ppi) {
 }
 
 std::string png_rows(const Raster& raster) {
-  const std::vector<unsigned char> pixels = big_endian_samples(raster);
-  const std::size_t row = row_bytes(raster);
-  std::vector<unsigned char> filtered;
-  filtered.reserve(pixels.size() + static_cast<std::size_t>(raster.height_px));
   constexpr unsigned char kUp = 2;  // the difference to the sample above
-  for (std::size_t i = 0; i < pixels.size(); ++i) {
-    if (i % row == 0) filtered.push_back(kUp);
-    const int above = i < row ? 0 : pixels[i - row];
-    filtered.push_back(static_cast<unsigned char>(pixels[i] - above));
+  const std::size_t row = row_bytes(raster);
+  const auto height = static_cast<std::size_t>(raster.height_px);
+  Deflater deflater;
+  std::vector<unsigned char> above(row, 0);
+  std::vector<unsigned char> filtered(row + 1);
+  filtered[0] = kUp;
+  for (std::size_t y = 0; y < height; ++y) {
+    const std::vector<unsigned char> samples = big_endian_row(raster, y);
+    for (std::size_t i = 0; i < row; ++i) {
+      filtered[i + 1] = static_cast<unsigned char>(samples[i] - above[i]);
+    }
+    deflater.add(filtered, y + 1 == height);
+    above = samples;
   }
-  uLongf size = compressBound(static_cast<uLong>(filtered.size()));
-  std::string packed(size, '\0');
-  if (compress2(reinterpret_cast<Bytef*>(packed.data()), &size, filtered.data(),
-                static_cast<uLong>(filtered.size()), 6) != Z_OK) {
-    throw std::bad_alloc();
-  }
-  packed.resize(size);
-  return packed;
+  return std::move(deflater.packed);
 }
 
 }  // namespace versolay

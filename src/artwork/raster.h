@@ -8,6 +8,8 @@
 #include <string_view>
 #include <vector>
 
+#include "artwork/coded_image.h"
+
 namespace versolay {
 
 /// Grey, RGB or CMYK pixels, row by row from the top, samples interleaved. 8-bit images use 0..255
@@ -46,5 +48,9 @@ std::string encode_png(const Raster& raster);
 
 /// The samples as one zlib stream of rows with their PNG filter byte, for any number of channels.
 std::string png_rows(const Raster& raster);
+
+/// The raster packed as a PDF needs it (`recoded`).
+/// @param file  for messages.
+CodedImage coded_again(Raster raster, const std::string& file);
 
 }  // namespace versolay

@@ -20,6 +20,7 @@ namespace {
 using namespace std::string_view_literals;
 
 constexpr double kCmPerInch = 2.54;
+constexpr std::size_t kMostPages = 1000;
 
 /// A TIFF in memory, for reading or writing; the functions of libtiff's callbacks.
 struct Memory {
@@ -135,14 +136,23 @@ struct Layout {
   bool direct = false;  // rows can be read as they are
 };
 
+/// The kind of colours. Required by the standard; where it is missing, as many samples as there are
+/// tell. TIFFGetFieldDefaulted would call it black on white whatever there is.
+int colours_of(const Tiff& tiff, int samples) {
+  std::uint16_t colours = 0;
+  if (TIFFGetField(tiff.get(), TIFFTAG_PHOTOMETRIC, &colours) == 1) return colours;
+  return samples >= 3 ? PHOTOMETRIC_RGB : PHOTOMETRIC_MINISBLACK;
+}
+
 Layout layout_of(const Tiff& tiff) {
   Layout l;
   l.width_px = tiff.field<std::uint32_t>(TIFFTAG_IMAGEWIDTH, 0);
   l.height_px = tiff.field<std::uint32_t>(TIFFTAG_IMAGELENGTH, 0);
   check_image_size(l.width_px, l.height_px, tiff.file());
+  check_pixels_to_decode(static_cast<int>(l.width_px), static_cast<int>(l.height_px), tiff.file());
   l.bits = tiff.field<std::uint16_t>(TIFFTAG_BITSPERSAMPLE, 1);
   l.samples = tiff.field<std::uint16_t>(TIFFTAG_SAMPLESPERPIXEL, 1);
-  const int colours = tiff.field<std::uint16_t>(TIFFTAG_PHOTOMETRIC, PHOTOMETRIC_MINISBLACK);
+  const int colours = colours_of(tiff, l.samples);
   const int ink_set = tiff.field<std::uint16_t>(TIFFTAG_INKSET, INKSET_CMYK);
   l.channels = colours == PHOTOMETRIC_MINISBLACK || colours == PHOTOMETRIC_MINISWHITE ? 1
                : colours == PHOTOMETRIC_RGB                                           ? 3
@@ -157,29 +167,36 @@ Layout layout_of(const Tiff& tiff) {
   const bool unsigned_samples =
       tiff.field<std::uint16_t>(TIFFTAG_SAMPLEFORMAT, SAMPLEFORMAT_UINT) == SAMPLEFORMAT_UINT;
   l.direct =
-      l.channels > 0 && l.samples >= l.channels && (l.bits == 8 || l.bits == 16) &&
-      unsigned_samples && TIFFIsTiled(tiff.get()) == 0 &&
+      l.channels > 0 && l.samples >= l.channels + (l.alpha ? 1 : 0) &&
+      (l.bits == 8 || l.bits == 16) && unsigned_samples && TIFFIsTiled(tiff.get()) == 0 &&
       tiff.field<std::uint16_t>(TIFFTAG_PLANARCONFIG, PLANARCONFIG_CONTIG) == PLANARCONFIG_CONTIG;
   return l;
 }
 
-std::vector<tdir_t> picture_directories(const Tiff& tiff) {
-  std::vector<tdir_t> pictures;
-  const tdir_t all = TIFFNumberOfDirectories(tiff.get());
-  for (tdir_t i = 0; i < all; ++i) {
-    tiff.require(TIFFSetDirectory(tiff.get(), i) == 1);
+/// Where the directories of the pictures begin; previews and masks do not count. Walked once:
+/// libtiff goes to directory number n by way of all before it.
+std::vector<toff_t> picture_directories(const Tiff& tiff) {
+  std::vector<toff_t> pictures;
+  const toff_t first = TIFFCurrentDirOffset(tiff.get());
+  do {
     const auto kind = tiff.field<std::uint32_t>(TIFFTAG_SUBFILETYPE, 0);
-    if ((kind & (FILETYPE_REDUCEDIMAGE | FILETYPE_MASK)) == 0) pictures.push_back(i);
-  }
-  if (pictures.empty()) pictures.push_back(0);
+    if ((kind & (FILETYPE_REDUCEDIMAGE | FILETYPE_MASK)) != 0) continue;
+    if (pictures.size() == kMostPages) {
+      throw Error(tiff.file(),
+                  tr("has more than {} pictures. Save them in several files", kMostPages));
+    }
+    pictures.push_back(TIFFCurrentDirOffset(tiff.get()));
+  } while (TIFFReadDirectory(tiff.get()) == 1);
+  tiff.require(true);
+  if (pictures.empty()) pictures.push_back(first);
   return pictures;
 }
 
 void choose_page(const Tiff& tiff, int page) {
-  const std::vector<tdir_t> pictures = picture_directories(tiff);
+  const std::vector<toff_t> pictures = picture_directories(tiff);
   check_page(page, static_cast<int>(pictures.size()), tiff.file());
   const auto index = static_cast<std::size_t>(std::max(page, 1)) - 1;
-  tiff.require(TIFFSetDirectory(tiff.get(), pictures[index]) == 1);
+  tiff.require(TIFFSetSubDirectory(tiff.get(), pictures[index]) == 1);
 }
 
 std::uint16_t over_white(std::uint32_t value, std::uint32_t alpha, std::uint32_t largest,
@@ -290,20 +307,8 @@ Raster decode_tiff(std::string_view bytes, int page, const std::string& file) {
 }
 
 CodedImage parse_tiff(std::string_view bytes, int page, const std::string& file) {
-  Raster raster = decode_tiff(bytes, page, file);
-  CodedImage image;
-  image.file = file;
+  CodedImage image = coded_again(decode_tiff(bytes, page, file), file);
   image.page = page;
-  image.coding = PixelCoding::png_rows;
-  image.width_px = raster.width_px;
-  image.height_px = raster.height_px;
-  image.components = raster.channels;
-  image.bits = raster.bits;
-  image.icc_profile = std::move(raster.icc_profile);
-  image.ppi_x = raster.ppi_x;
-  image.ppi_y = raster.ppi_y;
-  image.recoded = true;
-  image.data = png_rows(raster);
   return image;
 }
 

@@ -2,9 +2,10 @@
 
 #include <algorithm>
 #include <array>
-#include <cassert>
 #include <cmath>
 #include <numbers>
+
+#include "core/expect.h"
 
 namespace versolay {
 namespace {
@@ -61,7 +62,7 @@ Taps taps(double place, int size, const std::array<Weights, kPhases + 1>& table)
 }  // namespace
 
 Raster warped(const Raster& image, const Affine<ArtworkPx, ArtworkPx>& source_from_result) {
-  assert((source_from_result.linear() - Eigen::Matrix2d::Identity()).cwiseAbs().maxCoeff() < 0.1);
+  expect((source_from_result.linear() - Eigen::Matrix2d::Identity()).cwiseAbs().maxCoeff() < 0.1);
   static const std::array<Weights, kPhases + 1> table = weight_table();
   Raster result = image;
   const auto largest = static_cast<float>(image.largest());

@@ -10,13 +10,13 @@
 namespace versolay::cli {
 namespace {
 
-struct Options {
+struct AdviseOptions {
   JobOptions job;
   bool table = false;
   bool verbose = false;
 };
 
-Outcome outcome_of(const Options& options, const AdviseReport& report) {
+Outcome outcome_of(const AdviseOptions& options, const AdviseReport& report) {
   Outcome outcome;
   const Advice& advice = report.advice;
   outcome.text = verdict_words(advice, report.profile);
@@ -41,7 +41,7 @@ Outcome outcome_of(const Options& options, const AdviseReport& report) {
 }  // namespace
 
 Command add_advise(CLI::App& root) {
-  auto options = make_options<Options>();
+  auto options = make_options<AdviseOptions>();
   CLI::App* parser = root.add_subcommand(
       "advise", tr("How to move the backs and how much larger to make them, and how sure that is"));
   add_job_options(*parser, options->job);

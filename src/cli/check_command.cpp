@@ -9,7 +9,7 @@
 namespace versolay::cli {
 namespace {
 
-struct Options {
+struct CheckOptions {
   std::string profile;
   std::string readings;
   bool corrected = false;
@@ -70,7 +70,7 @@ Json document_of(const CheckReport& report) {
   return document;
 }
 
-Outcome outcome_of(const Options& options, const CheckReport& report) {
+Outcome outcome_of(const CheckOptions& options, const CheckReport& report) {
   Outcome outcome;
   outcome.text = check_words(report);
   outcome.document = document_of(report);
@@ -99,7 +99,7 @@ Outcome outcome_of(const Options& options, const CheckReport& report) {
 }  // namespace
 
 Command add_check(CLI::App& root) {
-  auto options = make_options<Options>();
+  auto options = make_options<CheckOptions>();
   CLI::App* parser =
       root.add_subcommand("check", tr("Do new readings still fit a profile? Brings it up to date"));
   parser->add_option("profile", options->profile, tr("printer profile (JSON)"))->required();

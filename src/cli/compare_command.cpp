@@ -5,7 +5,7 @@
 namespace versolay::cli {
 namespace {
 
-struct Options {
+struct CompareOptions {
   std::vector<std::string> files;
   bool paired = false;
 };
@@ -79,7 +79,7 @@ Json document_of(const CompareReport& report) {
 }  // namespace
 
 Command add_compare(CLI::App& root) {
-  auto options = make_options<Options>();
+  auto options = make_options<CompareOptions>();
   CLI::App* parser =
       root.add_subcommand("compare", tr("Do set-ups differ: feed path, turn, paper, guides?"));
   parser

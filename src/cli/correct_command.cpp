@@ -12,7 +12,7 @@ namespace {
 
 constexpr double kArtworkPpi = 300.0;  // for saying mm in px where no image sets the scale
 
-struct Options {
+struct CorrectOptions {
   std::string input;
   std::string profile;
   std::string backs;
@@ -53,7 +53,7 @@ std::vector<int> option_pages(const std::string& text) {
   return pages;
 }
 
-BackLayerRequest layer_request_from(const Options& options, const CommonOptions& common) {
+BackLayerRequest layer_request_from(const CorrectOptions& options, const CommonOptions& common) {
   if (options.card.empty()) {
     throw Error("--guides", tr("draws the places of cards: say their size with --card 63x88"));
   }
@@ -73,7 +73,7 @@ BackLayerRequest layer_request_from(const Options& options, const CommonOptions&
   return request;
 }
 
-Result<Outcome> draw_layer(const Options& options, const CommonOptions& common) {
+Result<Outcome> draw_layer(const CorrectOptions& options, const CommonOptions& common) {
   const BackLayerRequest request = layer_request_from(options, common);
   const Result<BackLayerReport> drawn = draw_back_layer(request);
   if (!drawn) return drawn.refusal();
@@ -100,7 +100,7 @@ Result<Outcome> draw_layer(const Options& options, const CommonOptions& common) 
   return outcome;
 }
 
-CorrectRequest request_from(const Options& options, const CommonOptions& common) {
+CorrectRequest correct_request(const CorrectOptions& options, const CommonOptions& common) {
   CorrectRequest request;
   if (options.input.empty() || options.out.empty()) {
     throw Error("correct", tr("needs the pages to correct (IN.pdf or FRONT.png,BACK.png) and "
@@ -157,7 +157,7 @@ std::string text_of(const CorrectRequest& request, const CorrectReport& report) 
 }  // namespace
 
 Command add_correct(CLI::App& root) {
-  auto options = make_options<Options>();
+  auto options = make_options<CorrectOptions>();
   CLI::App* parser = root.add_subcommand(
       "correct",
       tr("Move the backs of a finished two-sided PDF or image pair to where they belong"));
@@ -190,7 +190,7 @@ Command add_correct(CLI::App& root) {
       tr("Example: versolay correct cards.pdf --profile printer.json --out cards-corrected.pdf"));
   return {parser, [options](const CommonOptions& common) -> Result<Outcome> {
             if (!options->guides.empty()) return draw_layer(*options, common);
-            const CorrectRequest request = request_from(*options, common);
+            const CorrectRequest request = correct_request(*options, common);
             const Result<CorrectReport> report = correct(request);
             if (!report) return report.refusal();
             Outcome outcome;

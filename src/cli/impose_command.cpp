@@ -15,7 +15,7 @@ namespace {
 
 constexpr double kPagePpi = 300.0;
 
-struct Options {
+struct ImposeOptions {
   std::string fronts;
   std::string back;
   std::string paper;
@@ -96,7 +96,7 @@ std::filesystem::path beside(const std::filesystem::path& pdf) {
   return pdf.parent_path() / (pdf.stem().string() + "-cutcard.pdf");
 }
 
-ImposeRequest request_from(const Options& o, const CommonOptions& common) {
+ImposeRequest impose_request(const ImposeOptions& o, const CommonOptions& common) {
   ImposeRequest r;
   r.fronts = o.fronts;
   r.back = o.back;
@@ -332,7 +332,7 @@ Json json_of(const ImposeRequest& request, const ImposeReport& report) {
 }  // namespace
 
 Command add_impose(CLI::App& root) {
-  auto o = make_options<Options>();
+  auto o = make_options<ImposeOptions>();
   CLI::App* parser = root.add_subcommand(
       "impose", tr("Lay out cards on sheets, backs corrected and enlarged, ready to print"));
   parser
@@ -423,7 +423,7 @@ Command add_impose(CLI::App& root) {
       tr("Example: versolay impose --fronts fronts --back back.png --card 63x88 --paper a4 \\\n"
          "           --profile printer.json --out deck.pdf"));
   return {parser, [o](const CommonOptions& common) -> Result<Outcome> {
-            const ImposeRequest request = request_from(*o, common);
+            const ImposeRequest request = impose_request(*o, common);
             const Result<ImposeReport> report = impose(request, common.progress);
             if (!report) return report.refusal();
             Outcome outcome;

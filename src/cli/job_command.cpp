@@ -10,12 +10,12 @@
 namespace versolay::cli {
 namespace {
 
-struct Options {
+struct JobCommandOptions {
   std::map<std::string, std::string> values;  // key -> what was typed
   std::vector<std::string> forget;
 };
 
-Job changed(Job job, const Options& options) {
+Job changed(Job job, const JobCommandOptions& options) {
   for (const auto& [key, value] : options.values) {
     if (!value.empty()) job.remembered[key] = value;
   }
@@ -37,7 +37,7 @@ std::string words_of(const Job& job) {
 }
 
 /// A file that is remembered may be made later; one that is there must be what it is called.
-void check_files(const Options& options) {
+void check_files(const JobCommandOptions& options) {
   const auto file_of = [&](const char* key) -> std::optional<std::string> {
     const auto typed = options.values.find(key);
     std::error_code told_when_used;
@@ -52,7 +52,7 @@ void check_files(const Options& options) {
   if (const auto readings = file_of("readings")) read_readings(*readings);
 }
 
-Result<Outcome> run(const Options& options) {
+Result<Outcome> run(const JobCommandOptions& options) {
   check_files(options);
   const std::filesystem::path folder = ".";
   const std::optional<Job> before = read_job(folder);
@@ -73,7 +73,7 @@ Result<Outcome> run(const Options& options) {
 }  // namespace
 
 Command add_job(CLI::App& root) {
-  auto options = make_options<Options>();
+  auto options = make_options<JobCommandOptions>();
   CLI::App* parser = root.add_subcommand(
       "job", tr("Remember paper, turn, profile and the like for the commands run in this folder"));
   for (const JobKey& known : kJobKeys) {

@@ -23,6 +23,7 @@
 #include "core/registration_json.h"
 #include "core/software.h"
 #include "core/translation.h"
+#include "core/utf8.h"
 
 namespace versolay::cli {
 namespace {
@@ -63,7 +64,7 @@ void add_common_options(Command& command, CommonOptions& common) {
 
 /// "Note: ..." on stderr, wrapped as wide as the terminal.
 void tell(const std::string& label, const std::string& message) {
-  const std::string text = wrapped_for(label + message, terminal_columns(STDERR_FILENO));
+  const std::string text = wrapped_for(label + shown(message), terminal_columns(STDERR_FILENO));
   std::cerr << bold(text.substr(0, label.size()), style_is_wanted(STDERR_FILENO))
             << text.substr(label.size()) << "\n";
 }
@@ -75,14 +76,15 @@ int print_outcome(const Outcome& outcome, const CommonOptions& common) {
     std::cout << to_text(document);
   } else if (!common.quiet) {
     const int columns = terminal_columns(STDOUT_FILENO);
-    std::cout << outcome.text.laid_out(outcome.verbatim ? 0 : columns) << "\n";
+    const std::string text = outcome.text.laid_out(outcome.verbatim ? 0 : columns);
+    std::cout << (outcome.verbatim ? text : shown(text)) << "\n";
     const DisplayUnit& unit = display_unit();
     if (unit.units == Units::px && !outcome.verbatim) {
       std::cout << tr("(px: {} to the inch)\n", format_number(unit.per_mm * kMmPerInch, 0));
     }
     if (!outcome.next.empty()) {
       std::cout << "\n"
-                << bold(wrapped_for(tr("Next: {}", outcome.next), columns),
+                << bold(wrapped_for(tr("Next: {}", shown(outcome.next)), columns),
                         style_is_wanted(STDOUT_FILENO))
                 << "\n";
     }
@@ -110,6 +112,11 @@ int print_error(const std::string& what, const CommonOptions& common) {
 /// A folder on the way that may not be entered, a link that leads to itself, a device that is gone.
 std::string unreachable(const std::filesystem::filesystem_error& e) {
   return tr("{}: cannot be reached: {}", e.path1().string(), e.code().message());
+}
+
+std::string our_fault(const std::exception& e) {
+  return tr("this should not have happened: {}. Please report it, with the files and the command",
+            e.what());
 }
 
 /// The resolution that a command was told, or the usual one.
@@ -165,7 +172,11 @@ int run(const Command& command, CommonOptions common, const std::optional<Job>& 
     clear_progress();
     return print_error(unreachable(e), common);
   } catch (const std::bad_alloc&) {
+    clear_progress();
     return print_error(tr("not enough memory for this input"), common);
+  } catch (const std::exception& e) {  // a fault of ours: a sentence, never an abort
+    clear_progress();
+    return print_error(our_fault(e), common);
   }
 }
 
@@ -214,6 +225,10 @@ int main(int argc, char** argv) {
     return print_error(e.what(), common);
   } catch (const std::filesystem::filesystem_error& e) {
     return print_error(unreachable(e), common);
+  } catch (const std::bad_alloc&) {
+    return print_error(tr("not enough memory for this input"), common);
+  } catch (const std::exception& e) {
+    return print_error(our_fault(e), common);
   }
   for (const Command& command : commands) {
     if (command.parser->parsed()) return run(command, common, job);

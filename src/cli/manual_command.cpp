@@ -9,7 +9,7 @@
 namespace versolay::cli {
 namespace {
 
-struct Options {
+struct ManualOptions {
   std::string command;
   std::string out_folder;
 };
@@ -47,7 +47,7 @@ Outcome write_all(const CommandDescription& program, const std::filesystem::path
 }  // namespace
 
 Command add_manual(CLI::App& root) {
-  auto options = make_options<Options>();
+  auto options = make_options<ManualOptions>();
   CLI::App* parser = root.add_subcommand("manual", tr("Print the manual page of a command"));
   parser->add_option("command", options->command, tr("the command; without it, the whole program"));
   parser->add_option("--out-folder", options->out_folder, tr("write all pages into this folder"));

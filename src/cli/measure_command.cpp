@@ -7,7 +7,7 @@
 namespace versolay::cli {
 namespace {
 
-struct Options {
+struct MeasureOptions {
   std::vector<std::string> scans;
   std::string out;
   std::string datum = "auto";
@@ -15,7 +15,7 @@ struct Options {
   std::string fed_round;
 };
 
-MeasureRequest request_from(const Options& options, const CommonOptions& common) {
+MeasureRequest measure_request(const MeasureOptions& options, const CommonOptions& common) {
   MeasureRequest request;
   request.scans.assign(options.scans.begin(), options.scans.end());
   request.out = options.out;
@@ -32,7 +32,7 @@ MeasureRequest request_from(const Options& options, const CommonOptions& common)
 }  // namespace
 
 Command add_measure(CLI::App& root) {
-  auto options = make_options<Options>();
+  auto options = make_options<MeasureOptions>();
   CLI::App* parser = root.add_subcommand(
       "measure", tr("Read scans of printed targets: how far each back landed from its front"));
   parser
@@ -48,7 +48,7 @@ Command add_measure(CLI::App& root) {
                      tr("folder for annotated pictures of the scans"));
   parser->footer(tr("Example: versolay measure scans/*.png --out readings.json"));
   return {parser, [options](const CommonOptions& common) -> Result<Outcome> {
-            const Readings readings = measure(request_from(*options, common), common.progress);
+            const Readings readings = measure(measure_request(*options, common), common.progress);
             if (!readings.sheets.empty()) return outcome_of_readings(readings, options->out);
             Outcome outcome;  // what was rejected, and why, is of use to programs
             outcome.document = json_of(readings);

@@ -7,7 +7,7 @@
 namespace versolay::cli {
 namespace {
 
-struct Options {
+struct PlanOptions {
   std::string profile;
   std::string card = "63x88";
   std::string sd = "0.2";
@@ -20,7 +20,7 @@ struct Options {
   std::string out;
 };
 
-PlanJob job_from(const Options& options, const CommonOptions& common) {
+PlanJob job_from(const PlanOptions& options, const CommonOptions& common) {
   PlanJob job;
   if (!options.profile.empty()) job.profile = options.profile;
   job.card = option_card(options.card);
@@ -69,7 +69,7 @@ Json document_of(const PlanJob& job, const PlanReport& report) {
 }  // namespace
 
 Command add_plan(CLI::App& root) {
-  auto options = make_options<Options>();
+  auto options = make_options<PlanOptions>();
   CLI::App* parser = root.add_subcommand(
       "plan", tr("How many target sheets to print, and in which order to try set-ups"));
   const auto add = [parser](const char* name, auto& value, const char* what) {

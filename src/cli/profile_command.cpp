@@ -12,7 +12,7 @@
 namespace versolay::cli {
 namespace {
 
-struct Options {
+struct ProfileOptions {
   std::vector<std::string> readings;
   std::string printer;
   std::string feed;
@@ -20,6 +20,7 @@ struct Options {
   std::string quality;
   std::string out;
   bool keep = false;
+  bool keep_doubtful = false;
   std::vector<std::string> exclude;
   std::vector<std::string> why;
 };
@@ -35,9 +36,10 @@ LeaveOut leave_out_from(const std::string& text, const std::string& why) {
   return {*sheet, colon == std::string::npos ? "" : text.substr(0, colon), why};
 }
 
-EstimateOptions estimate_options_from(const Options& options) {
+EstimateOptions estimate_options_from(const ProfileOptions& options) {
   EstimateOptions estimate;
   estimate.keep_misfeeds = options.keep;
+  estimate.keep_doubtful = options.keep_doubtful;
   if (options.exclude.size() != options.why.size()) {
     throw Error("--exclude",
                 tr("needs one --why for each sheet: a sheet is never left out silently"));
@@ -49,7 +51,7 @@ EstimateOptions estimate_options_from(const Options& options) {
   return estimate;
 }
 
-ProfileRequest request_from(const Options& options, const CommonOptions& common) {
+ProfileRequest profile_request(const ProfileOptions& options, const CommonOptions& common) {
   ProfileRequest request;
   request.readings.assign(options.readings.begin(), options.readings.end());
   request.labels = {options.printer, options.feed, options.stock, options.quality};
@@ -59,7 +61,7 @@ ProfileRequest request_from(const Options& options, const CommonOptions& common)
   return request;
 }
 
-Outcome outcome_of(const Options& options, const PrinterProfile& profile) {
+Outcome outcome_of(const ProfileOptions& options, const PrinterProfile& profile) {
   Outcome outcome;
   outcome.text = tr("{}\nWritten to {}. It holds for this printer, feed, paper and quality only.",
                     profile_words(profile), options.out);
@@ -74,7 +76,7 @@ Outcome outcome_of(const Options& options, const PrinterProfile& profile) {
 }  // namespace
 
 Command add_profile(CLI::App& root) {
-  auto options = make_options<Options>();
+  auto options = make_options<ProfileOptions>();
   CLI::App* parser = root.add_subcommand(
       "profile", tr("Learn a printer from readings: its constant error and its spread"));
   parser
@@ -89,6 +91,9 @@ Command add_profile(CLI::App& root) {
   parser->add_flag(
       "--keep", options->keep,
       tr("count in sheets that were badly misfed; otherwise they are left out and named"));
+  parser->add_flag("--keep-doubtful", options->keep_doubtful,
+                   tr("count in sheets whose reading is in doubt; otherwise they are left out and "
+                      "named, as long as three others remain"));
   parser->add_option("--exclude", options->exclude,
                      tr("leave this sheet out, as in 3 or may.json:3; can be repeated"));
   parser->add_option("--why", options->why, tr("the reason, one for each --exclude"));
@@ -97,7 +102,7 @@ Command add_profile(CLI::App& root) {
       tr("Example: versolay profile readings.json --printer \"office inkjet\" --feed \"rear tray\" "
          "--out inkjet.json"));
   return {parser, [options](const CommonOptions& common) -> Result<Outcome> {
-            const auto profile = make_profile(request_from(*options, common));
+            const auto profile = make_profile(profile_request(*options, common));
             if (!profile) return profile.refusal();
             return outcome_of(*options, profile.value());
           }};

@@ -10,7 +10,7 @@
 namespace versolay::cli {
 namespace {
 
-struct Options {
+struct ProfilesOptions {
   std::vector<std::string> places = {"."};
   std::string profile;
   std::optional<std::string> printer;
@@ -32,7 +32,7 @@ Json summary_json(const std::filesystem::path& file, const PrinterProfile& p) {
           {"created", p.created}};
 }
 
-Result<Outcome> list(const Options& options) {
+Result<Outcome> list(const ProfilesOptions& options) {
   const ProfileShelf shelf = find_profiles({options.places.begin(), options.places.end()});
   if (shelf.profiles.empty() && shelf.unreadable.empty()) {
     return Refusal{"no_profiles", tr("No printer profile is here. Name the folder that holds them, "
@@ -49,7 +49,7 @@ Result<Outcome> list(const Options& options) {
   return outcome;
 }
 
-Outcome show(const Options& options) {
+Outcome show(const ProfilesOptions& options) {
   const PrinterProfile profile = read_profile(options.profile);
   Outcome outcome;
   outcome.text = profile_note(profile) + "\n\n" + profile_words(profile);
@@ -60,7 +60,7 @@ Outcome show(const Options& options) {
   return outcome;
 }
 
-Outcome rename(const Options& o) {
+Outcome rename(const ProfilesOptions& o) {
   const PrinterProfile profile = rename_profile(o.profile, {o.printer, o.feed, o.stock, o.quality});
   Outcome outcome;
   outcome.text = tr("{} is now called {}.", o.profile, profile.printer);
@@ -69,7 +69,8 @@ Outcome rename(const Options& o) {
 }
 
 /// To a file where one is named, otherwise as the text of the outcome.
-Outcome written(const std::string& text, const char* key, const Options& options, bool replace) {
+Outcome written(const std::string& text, const char* key, const ProfilesOptions& options,
+                bool replace) {
   Outcome outcome;
   if (options.out.empty()) {
     outcome.text = text.substr(0, text.find_last_not_of("\r\n") + 1);
@@ -84,7 +85,7 @@ Outcome written(const std::string& text, const char* key, const Options& options
 }  // namespace
 
 Command add_profiles(CLI::App& root) {
-  auto o = make_options<Options>();
+  auto o = make_options<ProfilesOptions>();
   CLI::App* parser =
       root.add_subcommand("profiles", tr("List, show, rename and export printer profiles"));
   parser->require_subcommand(0, 1);

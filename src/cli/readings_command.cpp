@@ -6,7 +6,7 @@
 namespace versolay::cli {
 namespace {
 
-struct Options {
+struct ReadingsOptions {
   std::string table;
   bool make_template = false;
   std::string by = "holes";
@@ -18,7 +18,7 @@ struct Options {
   std::string out;
 };
 
-EyeTarget target_from(const Options& options) {
+EyeTarget target_from(const ReadingsOptions& options) {
   // Paper and turn may come from the job of the folder; the geometry is said here and now.
   if (!options.geometry.empty()) return target_of_geometry(options.geometry);
   EyeTarget target;
@@ -27,7 +27,7 @@ EyeTarget target_from(const Options& options) {
   return target;
 }
 
-Outcome make_template(const Options& options, const CommonOptions& common) {
+Outcome make_template(const ReadingsOptions& options, const CommonOptions& common) {
   const char separator = option_choice<char>("--separator", options.separator,
                                              {{"comma", ','}, {"semicolon", ';'}, {"tab", '\t'}});
   const auto method = eye_method_from(options.by);
@@ -55,7 +55,7 @@ Outcome make_template(const Options& options, const CommonOptions& common) {
   return outcome;
 }
 
-Result<Outcome> read_table(const Options& options, const CommonOptions& common) {
+Result<Outcome> read_table(const ReadingsOptions& options, const CommonOptions& common) {
   const auto result = read_by_eye({options.table, target_from(options), options.out, common.force});
   if (!result) return result.refusal();
   Outcome outcome = outcome_of_readings(result.value().readings, options.out);
@@ -67,7 +67,7 @@ Result<Outcome> read_table(const Options& options, const CommonOptions& common) 
 }  // namespace
 
 Command add_readings(CLI::App& root) {
-  auto options = make_options<Options>();
+  auto options = make_options<ReadingsOptions>();
   CLI::App* parser = root.add_subcommand(
       "readings", tr("No scanner? Make a table for readings by eye, and read it back"));
   auto* table = parser->add_option("table", options->table, tr("the table, filled in (CSV)"));

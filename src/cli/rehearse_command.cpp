@@ -11,7 +11,7 @@
 namespace versolay::cli {
 namespace {
 
-struct Options {
+struct RehearseOptions {
   std::string out;
   std::string paper = "a4";
   std::string turn = "long-edge";
@@ -40,7 +40,7 @@ rehearse::HolesMade holes_from(const std::string& text) {
                                    {"none", HolesMade::none}});
 }
 
-void set_pictures(const Options& options, rehearse::RehearsalSettings& settings) {
+void set_pictures(const RehearseOptions& options, rehearse::RehearsalSettings& settings) {
   rehearse::ScannerSettings& scanner = settings.scanner;
   scanner.coverage = coverage_from(options.pictures);
   scanner.turn_repeats = options.turn_repeats;
@@ -52,7 +52,7 @@ void set_pictures(const Options& options, rehearse::RehearsalSettings& settings)
   scanner.skew_deg = 0.4;
 }
 
-RehearseRequest request_from(const Options& options, const CommonOptions& common) {
+RehearseRequest rehearse_request(const RehearseOptions& options, const CommonOptions& common) {
   RehearseRequest request;
   request.folder = options.out;
   request.paper = parse_paper(options.paper);
@@ -149,7 +149,7 @@ Json error_json(const std::vector<RehearsedSheet>& sheets) {
           {"rotation_mrad", rounded(rms[2], 6)}};
 }
 
-Outcome outcome_of(const Options& options, const RehearseReport& report) {
+Outcome outcome_of(const RehearseOptions& options, const RehearseReport& report) {
   Outcome outcome;
   const Eigen::Vector3d rms = rms_error(report.sheets);
   const double before = std::hypot(report.mean_truth.dx_mm, report.mean_truth.dy_mm);
@@ -187,7 +187,7 @@ Outcome outcome_of(const Options& options, const RehearseReport& report) {
 }  // namespace
 
 Command add_rehearse(CLI::App& root) {
-  auto options = make_options<Options>();
+  auto options = make_options<RehearseOptions>();
   CLI::App* parser = root.add_subcommand(
       "rehearse",
       tr("Try the whole job on a simulated printer and scanner, truth beside estimate"));
@@ -216,7 +216,7 @@ Command add_rehearse(CLI::App& root) {
                    tr("turn every second of them half round"));
   parser->footer(tr("Example: versolay rehearse --out dry-run"));
   return {parser, [options](const CommonOptions& common) -> Result<Outcome> {
-            auto report = rehearse_job(request_from(*options, common), common.progress);
+            auto report = rehearse_job(rehearse_request(*options, common), common.progress);
             if (!report) return report.refusal();
             return outcome_of(*options, report.value());
           }};

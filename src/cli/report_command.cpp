@@ -6,13 +6,13 @@
 namespace versolay::cli {
 namespace {
 
-struct Options {
+struct ReportOptions {
   JobOptions job;
   std::string out;
   std::string pdf;
 };
 
-ReportRequest request_from(const Options& options) {
+ReportRequest report_request(const ReportOptions& options) {
   ReportRequest request;
   request.job = request_from(options.job);
   request.pdf = options.pdf;
@@ -41,7 +41,7 @@ Outcome outcome_of(const ReportRequest& request, const ReportResult& result) {
 }  // namespace
 
 Command add_report(CLI::App& root) {
-  auto options = make_options<Options>();
+  auto options = make_options<ReportOptions>();
   options->job.card = "63x88";
   CLI::App* parser = root.add_subcommand(
       "report", tr("All that is known, with pictures: a web page or a PDF to read and to keep"));
@@ -53,7 +53,7 @@ Command add_report(CLI::App& root) {
       tr("Example: versolay report inkjet.json --card 63x88 --grid 3x3 --cards 54 --border 3 --out "
          "inkjet.html --pdf inkjet.pdf"));
   return {parser, [options](const CommonOptions& common) -> Result<Outcome> {
-            ReportRequest request = request_from(*options);
+            ReportRequest request = report_request(*options);
             request.replace = common.force;
             const auto result = make_report(request);
             if (!result) return result.refusal();

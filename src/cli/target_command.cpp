@@ -5,7 +5,7 @@
 namespace versolay::cli {
 namespace {
 
-struct Options {
+struct TargetOptions {
   std::string paper = "a4";
   std::string turn = "long-edge";
   int sheets = 10;
@@ -17,7 +17,7 @@ struct Options {
   std::string fed_round;
 };
 
-TargetRequest request_from(const Options& options, const CommonOptions& common) {
+TargetRequest target_request(const TargetOptions& options, const CommonOptions& common) {
   TargetRequest request;
   request.paper = parse_paper(options.paper);
   request.turn = option_turn(options.turn);
@@ -32,7 +32,7 @@ TargetRequest request_from(const Options& options, const CommonOptions& common) 
   return request;
 }
 
-Outcome outcome_of(const Options& options, const TargetReport& report) {
+Outcome outcome_of(const TargetOptions& options, const TargetReport& report) {
   Outcome outcome;
   const Paper& paper = report.geometry.paper;
   const bool sideways = report.geometry.axis() == TurnAxis::vertical;
@@ -73,7 +73,7 @@ Outcome outcome_of(const Options& options, const TargetReport& report) {
 }  // namespace
 
 Command add_target(CLI::App& root) {
-  auto options = make_options<Options>();
+  auto options = make_options<TargetOptions>();
   CLI::App* parser = root.add_subcommand(
       "target", tr("Make the sheets to print: a PDF of numbered two-sided targets"));
   parser->add_option("--paper", options->paper, tr("a4, a3, letter, tabloid, or WxHmm"))
@@ -95,7 +95,7 @@ Command add_target(CLI::App& root) {
   parser->add_option("--run", options->run, tr("code of this print run (default: a random one)"));
   parser->footer(tr("Example: versolay target --paper a4 --sheets 10 --out target.pdf"));
   return {parser, [options](const CommonOptions& common) -> Result<Outcome> {
-            return outcome_of(*options, make_target(request_from(*options, common)));
+            return outcome_of(*options, make_target(target_request(*options, common)));
           }};
 }
 

@@ -17,7 +17,9 @@ constexpr int kNarrowest = 20;
 std::size_t lead_of(std::string_view line) {
   const std::size_t indent = std::min(line.find_first_not_of(' '), line.size());
   const std::size_t gap = line.find("  ", indent);
-  return gap == std::string_view::npos ? indent : line.find_first_not_of(' ', gap);
+  // A gap that nothing follows is no gap.
+  return gap == std::string_view::npos ? indent
+                                       : std::min(line.find_first_not_of(' ', gap), line.size());
 }
 
 void append_wrapped(std::string_view line, std::size_t columns, std::string& out) {

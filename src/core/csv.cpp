@@ -7,6 +7,7 @@
 #include <map>
 #include <utility>
 
+#include "core/numbers.h"
 #include "core/translation.h"
 #include "core/utf8.h"
 #include "versolay/result.h"
@@ -154,11 +155,20 @@ std::vector<CsvRow> parse_csv(std::string_view text, const std::string& file) {
   return best;
 }
 
+namespace {
+
+bool is_formula(const std::string& cell) {
+  return !cell.empty() && std::string_view("=+-@\t\r").find(cell[0]) != std::string_view::npos &&
+         !parse_number(cell);
+}
+
+}  // namespace
+
 std::string csv_line(const std::vector<std::string>& cells, char separator) {
   std::string line;
   for (std::size_t i = 0; i < cells.size(); ++i) {
     if (i > 0) line += separator;
-    const std::string& cell = cells[i];
+    const std::string cell = is_formula(cells[i]) ? "'" + cells[i] : cells[i];
     if (cell.find_first_of(std::string("\"\n") + separator) == std::string::npos) {
       line += cell;
       continue;

@@ -24,7 +24,9 @@ bool is_text(std::string_view text);
 /// closed.
 std::vector<CsvRow> parse_csv(std::string_view text, const std::string& file);
 
-/// One line of a table, without its end; cells are quoted where they must be.
+/// One line of a table, without its end; cells are quoted where they must be. A text that begins
+/// with = + - or @ gets an apostrophe before it: a spreadsheet program would take it for a formula
+/// and run it. Numbers stay as they are.
 std::string csv_line(const std::vector<std::string>& cells, char separator);
 
 }  // namespace versolay

@@ -12,7 +12,7 @@
 namespace versolay {
 namespace {
 
-constexpr double kSmallestMm = 0.005;
+constexpr double kSmallestSaidMm = 0.005;
 constexpr double kSmallestMrad = 0.005;
 
 double degrees_from(double mrad) { return mrad * 1e-3 * 180 / std::numbers::pi; }
@@ -91,10 +91,10 @@ const char* sense_words(double th) { return th > 0 ? tr("clockwise") : tr("antic
 
 std::string landing_words(const Registration& r) {
   std::string text;
-  if (std::abs(r.dx_mm) >= kSmallestMm) {
+  if (std::abs(r.dx_mm) >= kSmallestSaidMm) {
     text = tr("{} too far {}", distance_words(r.dx_mm), across_words(r.dx_mm));
   }
-  if (std::abs(r.dy_mm) >= kSmallestMm) {
+  if (std::abs(r.dy_mm) >= kSmallestSaidMm) {
     text = both(text, tr("{} too far {}", distance_words(r.dy_mm), along_words(r.dy_mm)));
   }
   if (text.empty()) text = tr("within 0.01 mm of its place");
@@ -107,7 +107,7 @@ std::string landing_words(const Registration& r) {
 std::string shift_in_words(double dx_mm, double dy_mm, double ppi) {
   std::string ways;
   const auto add = [&](double value, const char* positive, const char* negative) {
-    if (std::abs(value) < kSmallestMm) return;
+    if (std::abs(value) < kSmallestSaidMm) return;
     ways = both(ways, short_length_words(value, ppi) + " " + (value > 0 ? positive : negative));
   };
   add(dx_mm, tr("to the right"), tr("to the left"));
@@ -118,10 +118,10 @@ std::string shift_in_words(double dx_mm, double dy_mm, double ppi) {
 std::string correction_in_words(const Registration& mean, double ppi) {
   const Registration move = registration_from(mean.page_from_wanted());
   std::string text;
-  if (std::abs(move.dx_mm) >= kSmallestMm) {
+  if (std::abs(move.dx_mm) >= kSmallestSaidMm) {
     text = tr("{} to the {}", length_words(move.dx_mm, ppi), across_words(move.dx_mm));
   }
-  if (std::abs(move.dy_mm) >= kSmallestMm) {
+  if (std::abs(move.dy_mm) >= kSmallestSaidMm) {
     text = both(text, length_words(move.dy_mm, ppi) + " " + along_words(move.dy_mm));
   }
   if (!text.empty()) text = tr("moved {}", text);

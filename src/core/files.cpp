@@ -9,6 +9,7 @@
 #include <cstring>
 #include <ctime>
 #include <fstream>
+#include <map>
 #include <sstream>
 
 #include "core/numbers.h"
@@ -47,7 +48,7 @@ class TemporaryFile {
 
   void write_by(const std::function<void(std::FILE*)>& write_content) {
     const int copy = dup(descriptor_);
-    std::FILE* stream = copy < 0 ? nullptr : fdopen(copy, "wb");
+    std::FILE* stream = copy < 0 ? nullptr : fdopen(copy, "w+b");
     if (stream == nullptr) throw Error(beside_.string(), tr("cannot write: {}", system_reason()));
     try {
       write_content(stream);
@@ -82,11 +83,19 @@ class TemporaryFile {
 
 }  // namespace
 
-std::string read_file(const std::filesystem::path& path) {
+void require_file(const std::filesystem::path& path) {
+  namespace fs = std::filesystem;
   std::error_code told_by_opening;
-  if (std::filesystem::is_directory(path, told_by_opening)) {
-    throw Error(path.string(), tr("is a folder; name a file"));
+  const fs::file_status status = fs::status(path, told_by_opening);
+  if (fs::is_directory(status)) throw Error(path.string(), tr("is a folder; name a file"));
+  if (fs::exists(status) && !fs::is_regular_file(status)) {
+    throw Error(path.string(), tr("is a pipe or a device, not a file. Save what it delivers in a "
+                                  "file, and name that"));
   }
+}
+
+std::string read_file(const std::filesystem::path& path) {
+  require_file(path);
   std::ifstream in(path, std::ios::binary);
   if (!in) throw Error(path.string(), tr("cannot be opened: {}", system_reason()));
   // In one piece where the size is known beforehand: decks have gigabytes of pictures.
@@ -119,8 +128,30 @@ void check_output(const std::filesystem::path& path, bool replace) {
   if (std::filesystem::is_directory(path, ignored)) {
     throw Error(path.string(), tr("is a folder; name a file to write"));
   }
-  if (!replace && std::filesystem::exists(path, ignored)) {
+  const auto status = std::filesystem::symlink_status(path, ignored);
+  if (std::filesystem::is_symlink(status)) {
+    throw Error(path.string(), tr("is a link. Name the file that it leads to, or another one"));
+  }
+  if (std::filesystem::exists(status) && !std::filesystem::is_regular_file(status)) {
+    throw Error(path.string(), tr("is a pipe or a device, not a file. Name a file to write"));
+  }
+  if (!replace && std::filesystem::exists(status)) {
     throw Error(path.string(), tr("exists already. Use --force to replace it, or another name"));
+  }
+}
+
+void check_different(const std::vector<std::filesystem::path>& outputs) {
+  std::map<std::filesystem::path, std::filesystem::path> seen;  // by what they come down to
+  for (const auto& path : outputs) {
+    if (path.empty()) continue;
+    std::error_code failed;
+    const std::filesystem::path whole = std::filesystem::absolute(path, failed);
+    std::filesystem::path place = std::filesystem::weakly_canonical(whole, failed);
+    if (failed) place = whole.lexically_normal();
+    const auto [earlier, is_new] = seen.emplace(std::move(place), path);
+    if (is_new) continue;
+    throw Error(path.string(),
+                tr("is the same file as {}. Name two files", earlier->second.string()));
   }
 }
 
@@ -143,7 +174,9 @@ void write_file_atomically(const std::filesystem::path& path, bool replace,
 std::string utc_now() {
   std::time_t now = std::time(nullptr);
   if (const char* fixed = std::getenv("SOURCE_DATE_EPOCH")) {
-    if (const auto seconds = parse_number(fixed)) now = static_cast<std::time_t>(*seconds);
+    constexpr double kYear10000 = 253402300800.0;  // strftime's four digits end there
+    const auto seconds = parse_number(fixed);
+    if (seconds && *seconds >= 0 && *seconds < kYear10000) now = static_cast<std::time_t>(*seconds);
   }
   std::tm utc{};
   gmtime_r(&now, &utc);

@@ -6,18 +6,27 @@
 #include <functional>
 #include <string>
 #include <string_view>
+#include <vector>
 
 namespace versolay {
 
-/// The whole content. Throws Error when the file cannot be read.
+/// Throws Error for a folder, and for a pipe or a device: opening one may wait for ever. A name
+/// that leads nowhere passes; opening it says why.
+void require_file(const std::filesystem::path& path);
+
+/// The whole content. Throws Error as require_file, and when the file cannot be read.
 std::string read_file(const std::filesystem::path& path);
 
 /// Makes the folder, and those it lies in, where they are missing. Throws Error when it cannot.
 void make_folder(const std::filesystem::path& path);
 
-/// Where an output may go. Throws Error when it exists and `replace` is false, or when its folder
-/// does not exist. Call it before the work, so that nobody waits for a refusal.
+/// Where an output may go. Throws Error when it exists and `replace` is false, when its folder does
+/// not exist, and when it is no file: a folder, a device, a pipe, or a link, which would be
+/// replaced and not what it leads to. Call it before the work, so that nobody waits for a refusal.
 void check_output(const std::filesystem::path& path, bool replace);
+
+/// Throws Error when two outputs are one file, however it is spelt. Empty names are none.
+void check_different(const std::vector<std::filesystem::path>& outputs);
 
 /// Writes to a temporary file in the same folder, flushes it to the disk and renames it: readers
 /// see the old file or the new one, never a part. Throws Error as check_output, and when the
@@ -26,7 +35,7 @@ void write_file_atomically(const std::filesystem::path& path, std::string_view c
                            bool replace);
 
 /// The same for content that is too large to be held: `write` puts it into the stream piece by
-/// piece, and may throw.
+/// piece, may read back what it wrote, and may throw.
 void write_file_atomically(const std::filesystem::path& path, bool replace,
                            const std::function<void(std::FILE*)>& write);
 

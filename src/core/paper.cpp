@@ -25,7 +25,7 @@ constexpr std::array<NamedSize, 4> kNamedSizes = {{
     {"tabloid", 279.4, 431.8},  // 11 x 17 inch
 }};
 
-constexpr double kSmallestMm = 100.0;
+constexpr double kSmallestPaperMm = 100.0;
 constexpr double kLargestMm = 600.0;
 
 Error not_a_paper(std::string_view text) {
@@ -47,7 +47,7 @@ Paper parse_paper(std::string_view text) {
   const auto size = parse_pair(std::string_view(name).substr(0, name.size() - 2));
   if (!size) throw not_a_paper(text);
   const auto [width, height] = *size;
-  if (!(width >= kSmallestMm && width <= kLargestMm && height >= kSmallestMm &&
+  if (!(width >= kSmallestPaperMm && width <= kLargestMm && height >= kSmallestPaperMm &&
         height <= kLargestMm)) {
     throw not_a_paper(text);
   }

@@ -41,6 +41,12 @@ RegistrationMatrix covariance_at(const JsonPlace& place) {
       throw place.problem(
           tr("is no covariance: the variance of {} is negative", kRegistrationKeys[i]));
     }
+    const double largest = kLargest[static_cast<std::size_t>(i)];
+    if (!(m(i, i) <= largest * largest)) {
+      throw place.problem(tr("is no covariance: the variance of {} is {}; it must be from 0 to {}",
+                             kRegistrationKeys[static_cast<std::size_t>(i)], m(i, i),
+                             largest * largest));
+    }
     inverse_sd[i] = m(i, i) > 0 ? 1 / std::sqrt(m(i, i)) : 0.0;
   }
   for (int r = 0; r < 6; ++r) {
@@ -55,12 +61,13 @@ RegistrationMatrix covariance_at(const JsonPlace& place) {
   }
   const RegistrationMatrix correlation = inverse_sd.asDiagonal() * m * inverse_sd.asDiagonal();
   constexpr double kTolerance = 1e-6;
-  if ((correlation - correlation.transpose()).cwiseAbs().maxCoeff() > kTolerance) {
+  if (!correlation.allFinite() ||
+      !((correlation - correlation.transpose()).cwiseAbs().maxCoeff() <= kTolerance)) {
     throw place.problem(tr("is no covariance: it is not symmetric"));
   }
   const Eigen::SelfAdjointEigenSolver<RegistrationMatrix> solver(correlation,
                                                                  Eigen::EigenvaluesOnly);
-  if (solver.eigenvalues().minCoeff() < -kTolerance) {
+  if (!(solver.eigenvalues().minCoeff() >= -kTolerance)) {
     throw place.problem(
         tr("is no covariance: a combination of the components has a negative variance"));
   }

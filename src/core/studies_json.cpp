@@ -7,12 +7,14 @@
 namespace versolay {
 namespace {
 
-constexpr int kDecimals = 6;
+constexpr int kStudyDecimals = 6;
+constexpr double kLargestNumber = 1e9;  // mm, mrad, or what is made of them
 
 Json three(const Eigen::Vector3d& v) {
   Json json;
   for (std::size_t i = 0; i < 3; ++i) {
-    json[std::string(kRegistrationKeys[i])] = rounded(v[static_cast<Eigen::Index>(i)], kDecimals);
+    json[std::string(kRegistrationKeys[i])] =
+        rounded(v[static_cast<Eigen::Index>(i)], kStudyDecimals);
   }
   return json;
 }
@@ -21,14 +23,14 @@ Json json_of(const GaugeReport& gauge) {
   Json components = Json::array();
   for (const GaugeComponent& c : gauge.components) {
     Json json = {{"component", c.component},
-                 {"repeatability_sd", rounded(c.repeatability_sd, kDecimals)},
-                 {"repeatability_low", rounded(c.repeatability_low, kDecimals)},
-                 {"repeatability_high", rounded(c.repeatability_high, kDecimals)}};
+                 {"repeatability_sd", rounded(c.repeatability_sd, kStudyDecimals)},
+                 {"repeatability_low", rounded(c.repeatability_low, kStudyDecimals)},
+                 {"repeatability_high", rounded(c.repeatability_high, kStudyDecimals)}};
     if (c.has_spread) {
       json["distinguishable"] = c.distinguishable;
-      json["spread_sd"] = rounded(c.spread_sd, kDecimals);
-      json["spread_sd_high"] = rounded(c.spread_sd_high, kDecimals);
-      json["share_of_variance"] = rounded(c.share, kDecimals);
+      json["spread_sd"] = rounded(c.spread_sd, kStudyDecimals);
+      json["spread_sd_high"] = rounded(c.spread_sd_high, kStudyDecimals);
+      json["share_of_variance"] = rounded(c.share, kStudyDecimals);
       json["distinct_categories"] = c.distinct_categories;
     }
     components.push_back(std::move(json));
@@ -50,18 +52,19 @@ Json json_of(const OtherTurn& other) {
 Json json_of(const FedRoundCheck& check) {
   return {{"sheets_upright", check.sheets_upright},
           {"sheets_round", check.sheets_round},
-          {"bias_x_mm", rounded(check.bias_mm.x(), kDecimals)},
-          {"bias_y_mm", rounded(check.bias_mm.y(), kDecimals)},
-          {"half_width_95_x_mm", rounded(check.half_width_mm.x(), kDecimals)},
-          {"half_width_95_y_mm", rounded(check.half_width_mm.y(), kDecimals)},
-          {"p_value", rounded(check.p_value, kDecimals)},
+          {"bias_x_mm", rounded(check.bias_mm.x(), kStudyDecimals)},
+          {"bias_y_mm", rounded(check.bias_mm.y(), kStudyDecimals)},
+          {"half_width_95_x_mm", rounded(check.half_width_mm.x(), kStudyDecimals)},
+          {"half_width_95_y_mm", rounded(check.half_width_mm.y(), kStudyDecimals)},
+          {"p_value", rounded(check.p_value, kStudyDecimals)},
           {"real", check.real}};
 }
 
 Eigen::Vector3d three_at(const JsonPlace& place) {
   Eigen::Vector3d v;
   for (std::size_t i = 0; i < 3; ++i) {
-    v[static_cast<Eigen::Index>(i)] = place.at(kRegistrationKeys[i]).number();
+    v[static_cast<Eigen::Index>(i)] =
+        place.at(kRegistrationKeys[i]).number_in(-kLargestNumber, kLargestNumber);
   }
   return v;
 }
@@ -74,15 +77,18 @@ GaugeReport gauge_at(const JsonPlace& place) {
   for (const JsonPlace& c : place.at("components").items()) {
     GaugeComponent component;
     component.component = c.at("component").text();
-    component.repeatability_sd = c.at("repeatability_sd").number();
-    component.repeatability_low = c.at("repeatability_low").number();
-    component.repeatability_high = c.at("repeatability_high").number();
+    component.repeatability_sd =
+        c.at("repeatability_sd").number_in(-kLargestNumber, kLargestNumber);
+    component.repeatability_low =
+        c.at("repeatability_low").number_in(-kLargestNumber, kLargestNumber);
+    component.repeatability_high =
+        c.at("repeatability_high").number_in(-kLargestNumber, kLargestNumber);
     component.has_spread = c.has("spread_sd");
     if (component.has_spread) {
       component.distinguishable = c.at("distinguishable").flag();
-      component.spread_sd = c.at("spread_sd").number();
-      component.spread_sd_high = c.at("spread_sd_high").number();
-      component.share = c.at("share_of_variance").number();
+      component.spread_sd = c.at("spread_sd").number_in(-kLargestNumber, kLargestNumber);
+      component.spread_sd_high = c.at("spread_sd_high").number_in(-kLargestNumber, kLargestNumber);
+      component.share = c.at("share_of_variance").number_in(-kLargestNumber, kLargestNumber);
       component.distinct_categories = c.at("distinct_categories").integer();
     }
     gauge.components.push_back(component);
@@ -99,7 +105,9 @@ OtherTurn other_turn_at(const JsonPlace& place) {
 }
 
 FedRoundCheck fed_round_at(const JsonPlace& place) {
-  const auto number = [&](const char* key) { return place.at(key).number(); };
+  const auto number = [&](const char* key) {
+    return place.at(key).number_in(-kLargestNumber, kLargestNumber);
+  };
   return {place.at("sheets_upright").integer(),
           place.at("sheets_round").integer(),
           {number("bias_x_mm"), number("bias_y_mm")},

@@ -1,6 +1,20 @@
 #include "core/utf8.h"
 
+#include <fmt/format.h>
+
 namespace versolay {
+namespace {
+
+/// Source  ECMA-48 (controls C0 and C1); Unicode Standard Annex 9, 2 (directional formatting).
+bool moves_text(std::uint32_t code_point) {
+  if (code_point < 0x20) return code_point != '\n' && code_point != '\t';
+  return (code_point >= 0x7F && code_point < 0xA0) || code_point == 0x061C ||
+         code_point == 0x200E || code_point == 0x200F ||
+         (code_point >= 0x2028 && code_point <= 0x202E) ||
+         (code_point >= 0x2066 && code_point <= 0x2069) || code_point == 0xFEFF;
+}
+
+}  // namespace
 
 std::optional<Utf8Character> first_character(std::string_view text) {
   const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(text[i]); };
@@ -26,6 +40,25 @@ std::string valid_utf8(std::string_view text) {
     text.remove_prefix(character ? character->bytes : 1);
   }
   return valid;
+}
+
+std::string shown(std::string_view text) {
+  std::string safe;
+  safe.reserve(text.size());
+  while (!text.empty()) {
+    const auto character = first_character(text);
+    const std::size_t bytes = character ? character->bytes : 1;
+    if (!character) {
+      safe += fmt::format("\\x{:02X}", static_cast<unsigned char>(text[0]));
+    } else if (moves_text(character->code_point)) {
+      safe += character->code_point < 0x100 ? fmt::format("\\x{:02X}", character->code_point)
+                                            : fmt::format("\\u{:04X}", character->code_point);
+    } else {
+      safe += text.substr(0, bytes);
+    }
+    text.remove_prefix(bytes);
+  }
+  return safe;
 }
 
 }  // namespace versolay

@@ -21,4 +21,10 @@ std::optional<Utf8Character> first_character(std::string_view text);
 /// which may be any bytes.
 std::string valid_utf8(std::string_view text);
 
+/// `text` as it may be shown on a terminal: characters that would move the cursor, change colours
+/// or turn the direction of what follows (controls but line feed and tab, Unicode's marks of
+/// direction, its line and paragraph separators) are written as "\\x1B" or "\\u202E", bytes that
+/// are no character as "\\xFF". Names of files and labels may hold any of them.
+std::string shown(std::string_view text);
+
 }  // namespace versolay

@@ -1,13 +1,13 @@
 #include "layout/artwork_place.h"
 
 #include <algorithm>
-#include <cassert>
 #include <cmath>
+
+#include "core/expect.h"
+#include "layout/slack.h"
 
 namespace versolay {
 namespace {
-
-constexpr double kSlackMm = 1e-6;
 
 PageRect grown(const PageRect& r, double left, double top, double right, double bottom) {
   return {r.left_mm - left, r.top_mm - top, r.right_mm + right, r.bottom_mm + bottom};
@@ -56,6 +56,10 @@ double allowed(const CardGrid& grid, bool neighbour, double reach) {
 
 }  // namespace
 
+PageRect grown(const PageRect& r, Reach by) {
+  return {r.left_mm - by.x_mm, r.top_mm - by.y_mm, r.right_mm + by.x_mm, r.bottom_mm + by.y_mm};
+}
+
 CardPlace recto_place(const CardGrid& grid, const Cell& cell, Reach reach) {
   const PageRect rect = around(relabel<PageMm>(cell.centre), grid.card);
   const PageRect ink = grown(rect, allowed(grid, has_neighbour(grid, cell, 0, -1), reach.x_mm),
@@ -82,7 +86,7 @@ std::vector<CardPlace> verso_places(const CardGrid& grid, TurnAxis axis, Reach r
   std::vector<CardPlace> unmoved;
   for (const Cell& cell : grid.cells) unmoved.push_back(verso_place(grid, cell, axis, reach));
   if (moved_mm.empty()) return unmoved;
-  assert(moved_mm.size() == grid.cells.size());
+  expect(moved_mm.size() == grid.cells.size());
   std::vector<CardPlace> places = unmoved;
   for (std::size_t i = 0; i < places.size(); ++i) {
     const Eigen::Vector2d& own = moved_mm[i];
@@ -102,7 +106,7 @@ std::vector<CardPlace> verso_places(const CardGrid& grid, TurnAxis axis, Reach r
 
 ImagePlace place_image(const CardPlace& place, const ArtSize& size, ArtFit fit, double bleed_mm,
                        Reach reach) {
-  assert(size.width > 0 && size.height > 0);
+  expect(size.width > 0 && size.height > 0);
   const bool lies = place.quarter_turns % 2 != 0;
   const double card_width = lies ? place.cell.height_mm() : place.cell.width_mm();
   const double card_height = lies ? place.cell.width_mm() : place.cell.height_mm();

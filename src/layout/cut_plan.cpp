@@ -1,7 +1,6 @@
 #include "layout/cut_plan.h"
 
-#include <cassert>
-
+#include "core/expect.h"
 #include "core/translation.h"
 
 namespace versolay {
@@ -61,7 +60,7 @@ class Planner {
 }  // namespace
 
 CutPlan plan_cuts(const CardGrid& grid, double stretch_x, double stretch_y) {
-  assert(!grid.blocks.empty() && stretch_x > 0 && stretch_y > 0);
+  expect(!grid.blocks.empty() && stretch_x > 0 && stretch_y > 0);
   const CardBlock& block = grid.blocks.front();
   const int blocks = static_cast<int>(grid.blocks.size());
   CutPlan plan;

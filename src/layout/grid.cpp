@@ -1,16 +1,16 @@
 #include "layout/grid.h"
 
 #include <algorithm>
-#include <cassert>
 #include <cmath>
 
+#include "core/expect.h"
 #include "core/numbers.h"
 #include "core/translation.h"
+#include "layout/slack.h"
 
 namespace versolay {
 namespace {
 
-constexpr double kSlackMm = 1e-6;          // 200 / 66.666... = 3, whatever the last digit
 constexpr double kLongSideOfA3Mm = 400.0;  // from here on a sheet does not fit a cutter for A4
 constexpr double kSmallestCardMm = 10.0;
 
@@ -183,7 +183,7 @@ Refusal too_large(const GridRequest& r) {
 }  // namespace
 
 CardGrid centred_grid(CardSize card, int columns, int rows, double gutter_mm) {
-  assert(columns > 0 && rows > 0 && gutter_mm >= 0);
+  expect(columns > 0 && rows > 0 && gutter_mm >= 0);
   CardGrid grid;
   grid.card = card;
   grid.columns = columns;

@@ -7,11 +7,10 @@
 #include "core/numbers.h"
 #include "core/translation.h"
 #include "layout/grid.h"
+#include "layout/slack.h"
 
 namespace versolay {
 namespace {
-
-constexpr double kSlackMm = 1e-6;
 
 PageRect bounds(const std::array<Point<VersoMm>, 4>& corners) {
   const auto [left, right] = std::minmax({corners[0].x, corners[1].x, corners[2].x, corners[3].x});

@@ -2,13 +2,14 @@
 
 #include <Eigen/Dense>
 #include <algorithm>
-#include <cassert>
 #include <cmath>
+
+#include "core/expect.h"
 
 namespace versolay {
 
 Affine<ScanPx, PageMm> fit_similarity(const std::vector<PagePair>& pairs) {
-  assert(pairs.size() >= 2);
+  expect(pairs.size() >= 2);
   Eigen::Vector2d page_mean = Eigen::Vector2d::Zero();
   Eigen::Vector2d scan_mean = Eigen::Vector2d::Zero();
   for (const PagePair& p : pairs) {

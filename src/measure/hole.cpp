@@ -209,6 +209,7 @@ std::variant<HoleSighting, HoleMiss> find_hole(const Sampler& image,
     if (!fit) return HoleMiss::ragged;
     centre += fit->centre_mm;
     radius = fit->radii_mm[0];
+    sighting.oval_mm = fit->second_harmonic_mm[0];
     sighting.ovality = fit->second_harmonic_mm[0].norm() / radius;
     sighting.rim_sd_mm = std::sqrt(fit->covariance_mm2.trace() / 2);
   }

@@ -14,8 +14,9 @@ struct HoleSighting {
   Point<ScanPx> centre;
   double rim_sd_mm = 0.0;  // one axis, from the scatter of the rim
   double radius_mm = 0.0;
-  double ovality = 0.0;   // amplitude of the second harmonic over the radius
-  double contrast = 0.0;  // (paper - hole) / paper
+  double ovality = 0.0;               // amplitude of the second harmonic over the radius
+  Eigen::Vector2d oval_mm{0.0, 0.0};  // the second harmonic of the outline, cosine and sine
+  double contrast = 0.0;              // (paper - hole) / paper
 };
 
 /// Why there is no sighting.

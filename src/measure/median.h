@@ -2,18 +2,19 @@
 #pragma once
 
 #include <algorithm>
-#include <cassert>
 #include <cmath>
 #include <cstddef>
 #include <utility>
 #include <vector>
+
+#include "core/expect.h"
 
 namespace versolay {
 
 /// Upper median. Precondition: at least one value.
 template <class Number>
 Number median(std::vector<Number> values) {
-  assert(!values.empty());
+  expect(!values.empty());
   const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
   std::nth_element(values.begin(), middle, values.end());
   return *middle;

@@ -246,8 +246,8 @@ ScanThumbnail thumbnail_of(const Scan& scan, const Result<SideReading>& reading)
   const double down = std::max(1.0, 1.0 / finer_across);
   const double long_side = std::max(grey.width / across, grey.height / down);
   const double factor = std::max(1.0, std::ceil(long_side / kLongSidePx));
-  const Reduction by{static_cast<int>(std::lround(factor * across)),
-                     static_cast<int>(std::lround(factor * down))};
+  const Reduction by{std::min(static_cast<int>(std::lround(factor * across)), grey.width),
+                     std::min(static_cast<int>(std::lround(factor * down)), grey.height)};
   return {scan.name(), reduce_by_area(grey, by), by};
 }
 

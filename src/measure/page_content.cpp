@@ -9,6 +9,13 @@
 #include "target/waste_geometry.h"
 
 namespace versolay {
+namespace {
+
+/// No page has more than eight; a picture full of tags is none of ours, and a code is looked for
+/// beside each of them.
+constexpr std::size_t kMostTags = 12;
+
+}  // namespace
 
 std::vector<TagSighting> agreeing_tags(const std::vector<TagSighting>& all) {
   const auto key = [](const TagSighting& tag) {
@@ -20,7 +27,7 @@ std::vector<TagSighting> agreeing_tags(const std::vector<TagSighting>& all) {
       votes.begin(), votes.end(), [](const auto& a, const auto& b) { return a.second < b.second; });
   std::vector<TagSighting> chosen;
   for (const TagSighting& tag : all) {
-    if (key(tag) == most->first) chosen.push_back(tag);
+    if (key(tag) == most->first && chosen.size() < kMostTags) chosen.push_back(tag);
   }
   return chosen;
 }

@@ -19,6 +19,8 @@ constexpr double kRingClearMm = 0.8;  // around a ring, to count as shown by the
 
 /// Of the outer radius of a ring: farther off, what stands beside it is taken for it.
 constexpr double kReachShare = 0.5;
+/// Of the pixels' sides: no scanner has a finer step one way than eight times the other.
+constexpr double kLeastProportion = 1.0 / 8;
 
 std::vector<PagePair> tag_corners(const std::vector<TagSighting>& tags,
                                   const TargetGeometry& geometry, Side side) {
@@ -40,9 +42,12 @@ std::vector<PagePair> tag_corners(const std::vector<TagSighting>& tags,
 
 /// From three tags or more the scales of both axes are known; from two, that across their line only
 /// by the size of the tags themselves, which counts when the pixels are plainly not square.
-Affine<ScanPx, PageMm> coarse_map(const std::vector<TagSighting>& tags,
-                                  const TargetGeometry& geometry, Side side) {
+/// @return nullopt when fewer than two of them are where this page has a tag, or they are of no
+///         size: tags that somebody else printed.
+std::optional<Affine<ScanPx, PageMm>> coarse_map(const std::vector<TagSighting>& tags,
+                                                 const TargetGeometry& geometry, Side side) {
   std::vector<PagePair> corners = tag_corners(tags, geometry, side);
+  if (corners.size() < 2 * 4) return std::nullopt;
   if (tags.size() >= 3) {
     const auto fit = fit_page(corners, kTagLimitMm, 3 * 4);
     if (fit) return fit->page_from_scan.inverse();
@@ -52,11 +57,13 @@ Affine<ScanPx, PageMm> coarse_map(const std::vector<TagSighting>& tags,
     const Eigen::Vector2d px_per_mm = tag.px_per_mm();
     proportion += px_per_mm.x() / px_per_mm.y() / static_cast<double>(tags.size());
   }
+  if (!(proportion > kLeastProportion && proportion < 1.0 / kLeastProportion)) return std::nullopt;
   if (std::abs(proportion - 1.0) < 0.05) proportion = 1.0;
   for (PagePair& corner : corners) corner.scan.y *= proportion;
   const Affine<ScanPx, PageMm> square = fit_similarity(corners);
   const Eigen::Vector2d back(1.0, 1.0 / proportion);
-  return {back.asDiagonal() * square.linear(), back.cwiseProduct(square.offset())};
+  return Affine<ScanPx, PageMm>{back.asDiagonal() * square.linear(),
+                                back.cwiseProduct(square.offset())};
 }
 
 template <class Use>
@@ -123,8 +130,9 @@ std::vector<Point<PageMm>> rings_outside(const Sampler& image, const TargetGeome
 
 PageRings find_page_rings(const Sampler& image, const TargetGeometry& geometry, Side side,
                           const std::vector<TagSighting>& tags) {
-  PageRings scanned =
-      see_rings_from(image, geometry, side, PageView(coarse_map(tags, geometry, side)));
+  const auto rough = coarse_map(tags, geometry, side);
+  if (!rough) return {};
+  PageRings scanned = see_rings_from(image, geometry, side, PageView(*rough));
   const auto used = [](const PageRings& seen) { return seen.view ? seen.view->used() : 0; };
   if (used(scanned) >= kMostRingsShare * count_rings(geometry, side)) return scanned;
   const auto camera =

@@ -7,7 +7,7 @@ namespace versolay {
 namespace {
 
 constexpr double kPageLimitMm = 0.35;  // scanners wobble and sag by this much and more
-constexpr int kLeastRings = 8;
+constexpr int kLeastRingsOfAPage = 8;
 constexpr int kLeastCameraRings = 16;
 constexpr int kLeastCameraCorners = 16;  // of four tags
 constexpr double kNoLimitMm = 1e6;
@@ -16,7 +16,7 @@ constexpr double kCameraShare = 0.5;  // scanners, simulated with six times thei
 
 /// How much an affine map leaves of these pairs.
 double affine_rms_mm(const std::vector<PagePair>& pairs) {
-  const auto fit = fit_page(pairs, kNoLimitMm, kLeastRings);
+  const auto fit = fit_page(pairs, kNoLimitMm, kLeastRingsOfAPage);
   return fit ? fit->residual_rms_mm : 0.0;
 }
 
@@ -41,8 +41,8 @@ std::optional<PageView> PageView::from_rings(const std::vector<PagePair>& rings,
   PageView view;
   auto camera = CameraMap::fit(rings, width_px, height_px, kLeastCameraRings);
   const bool photograph = camera && is_a_photograph(*camera);
-  const auto page = photograph ? fit_page(camera->kept(), kNoLimitMm, kLeastRings)
-                               : fit_page(rings, kPageLimitMm, kLeastRings);
+  const auto page = photograph ? fit_page(camera->kept(), kNoLimitMm, kLeastRingsOfAPage)
+                               : fit_page(rings, kPageLimitMm, kLeastRingsOfAPage);
   if (!page) return std::nullopt;
   view.page_from_scan_ = page->page_from_scan;
   view.scan_from_page_ = page->page_from_scan.inverse();

@@ -29,6 +29,7 @@ double proportion_of(const Scan& scan) {
   return proportion > kSameBothWays || proportion < 1.0 / kSameBothWays ? proportion : 1.0;
 }
 
+/// At most the image's own sides, however elongated it is.
 Reduction reduction_to(const GreyImage& grey, double proportion, int long_side_px) {
   const auto factor = [&](double stretch) {
     const double height_px = grey.height * std::sqrt(proportion);
@@ -36,7 +37,8 @@ Reduction reduction_to(const GreyImage& grey, double proportion, int long_side_p
     return std::max(
         1, static_cast<int>(std::lround(stretch * std::max(width_px, height_px) / long_side_px)));
   };
-  return {factor(std::sqrt(proportion)), factor(1.0 / std::sqrt(proportion))};
+  return {std::min(factor(std::sqrt(proportion)), std::max(1, grey.width)),
+          std::min(factor(1.0 / std::sqrt(proportion)), std::max(1, grey.height))};
 }
 
 bool full_size(const Reduction& by) { return by.across == 1 && by.down == 1; }
@@ -47,11 +49,16 @@ void mirror(GreyImage& image) {
   }
 }
 
-bool is_mirrored(const Scan& scan) {
+void invert(GreyImage& image) {
+  for (std::uint8_t& level : image.pixels) level = static_cast<std::uint8_t>(255 - level);
+}
+
+/// Are there tags in the picture once it is changed so?
+bool has_tags(const Scan& scan, void (*changed)(GreyImage&)) {
   for (const int long_side : kCoarseLongSidesPx) {
     const Reduction by = reduction_to(scan.grey, proportion_of(scan), long_side);
     GreyImage small = reduce_by_area(scan.grey, by);
-    mirror(small);
+    changed(small);
     if (find_tags(small, by).size() >= kLeastTags) return true;
     if (full_size(by)) break;
   }
@@ -103,7 +110,11 @@ std::vector<TagSighting> find_page_tags(const Scan& scan) {
 }
 
 Refusal why_no_target(const Scan& scan) {
-  if (is_mirrored(scan)) {
+  if (has_tags(scan, invert)) {
+    return {"negative", tr("This picture is a negative: dark and light are swapped. Turn off "
+                           "negative or film mode in the scanner program, and scan again.")};
+  }
+  if (has_tags(scan, mirror)) {
     return {"mirrored", tr("This picture is a mirror image: left and right are swapped. Turn off "
                            "mirroring (also called flip, or printing for transfers) in the "
                            "printer's and the scanner's settings and in the picture program, and "

@@ -14,7 +14,7 @@ namespace versolay {
 std::vector<TagSighting> find_page_tags(const Scan& scan);
 
 /// For a picture with fewer than two tags: what it shows instead.
-/// @return a refusal with one of the codes mirrored, dark_picture, blank_page, no_marks.
+/// @return a refusal with one of the codes negative, mirrored, dark_picture, blank_page, no_marks.
 Refusal why_no_target(const Scan& scan);
 
 }  // namespace versolay

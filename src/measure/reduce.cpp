@@ -1,7 +1,8 @@
 #include "measure/reduce.h"
 
-#include <cassert>
 #include <opencv2/imgproc.hpp>
+
+#include "core/expect.h"
 
 namespace versolay {
 
@@ -11,12 +12,12 @@ GreyImage reduce_by_area(const GreyImage& image, Reduction by) {
 
 GreyImage reduced_part(const GreyImage& image, int x0, int y0, int width, int height,
                        Reduction by) {
-  assert(by.across >= 1 && by.down >= 1 && x0 >= 0 && y0 >= 0 && x0 + width <= image.width &&
+  expect(by.across >= 1 && by.down >= 1 && x0 >= 0 && y0 >= 0 && x0 + width <= image.width &&
          y0 + height <= image.height);
   GreyImage small;
   small.width = width / by.across;
   small.height = height / by.down;
-  assert(small.width > 0 && small.height > 0);
+  expect(small.width > 0 && small.height > 0);
   small.pixels.resize(static_cast<std::size_t>(small.width) *
                       static_cast<std::size_t>(small.height));
   const cv::Mat from(small.height * by.down, small.width * by.across, CV_8UC1,

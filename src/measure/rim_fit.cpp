@@ -3,19 +3,19 @@
 #include <Eigen/Dense>
 #include <algorithm>
 #include <array>
-#include <cassert>
 #include <cmath>
 #include <numbers>
 
+#include "core/expect.h"
 #include "measure/median.h"
 
 namespace versolay {
 namespace {
 
 constexpr int kMostIterations = 6;
-constexpr double kSettledMm = 1e-5;  // between two iterations
+constexpr double kRimSettledMm = 1e-5;  // between two iterations
 constexpr double kRejectSigmas = 4.0;
-constexpr double kLeastShare = 0.6;
+constexpr double kLeastShareOfRim = 0.6;
 constexpr int kSectors = 12;
 constexpr int kMostEmptySectors = 4;
 constexpr std::size_t kLeastPointsOfARim = 8;
@@ -149,7 +149,7 @@ std::optional<Solution> solve(const std::vector<RimPoint>& points, const std::ve
     }
     const Unknowns before = s.values;
     s.values = s.normal.solve(equations.right);
-    if ((s.values - before).lpNorm<Eigen::Infinity>() < kSettledMm) break;
+    if ((s.values - before).lpNorm<Eigen::Infinity>() < kRimSettledMm) break;
   }
   return s;
 }
@@ -180,8 +180,8 @@ RimFit fit_of(const Solution& s, const std::vector<double>& residual, int rims) 
 
 std::optional<RimFit> fit_rims(const std::vector<RimPoint>& points, int rims, int expected,
                                double least_sigma_mm) {
-  assert(rims >= 1 && rims <= kMostRims);
-  if (static_cast<double>(points.size()) < kLeastShare * expected) return std::nullopt;
+  expect(rims >= 1 && rims <= kMostRims);
+  if (static_cast<double>(points.size()) < kLeastShareOfRim * expected) return std::nullopt;
   const auto guess = first_guess(points, rims);
   if (!guess) return std::nullopt;
   std::vector<RimRow> rows;
@@ -191,7 +191,7 @@ std::optional<RimFit> fit_rims(const std::vector<RimPoint>& points, int rims, in
   if (!solution) return std::nullopt;
   const auto used = std::count_if(solution->weights.begin(), solution->weights.end(),
                                   [](double w) { return w > 0.0; });
-  if (static_cast<double>(used) < kLeastShare * expected ||
+  if (static_cast<double>(used) < kLeastShareOfRim * expected ||
       !covers_the_circle(points, solution->weights)) {
     return std::nullopt;
   }

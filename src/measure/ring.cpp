@@ -15,9 +15,9 @@ namespace {
 constexpr int kCoarseRays = 36;
 constexpr int kFineRays = 72;
 constexpr double kLeastRoughStepMm = 0.04;
-constexpr double kFineReachMm = 0.75;    // beyond both edges, for the fine profiles
-constexpr double kClearOfEdgeMm = 0.35;  // paper level is taken from there outwards
-constexpr double kLeastContrast = 0.25;  // of the paper's level
+constexpr double kFineReachMm = 0.75;        // beyond both edges, for the fine profiles
+constexpr double kClearOfEdgeMm = 0.35;      // paper level is taken from there outwards
+constexpr double kLeastRingContrast = 0.25;  // of the paper's level
 constexpr int kLeastPaperSamples = 50;
 constexpr double kPaperSigmas = 2.5;  // farther off is dirt
 constexpr double kLeastPaperLimit = 6.0;
@@ -254,7 +254,7 @@ std::optional<RingSighting> find_ring(const Sampler& image,
     const auto paper = paper_plane(fine, size);
     if (!paper) return std::nullopt;
     const double ink = ink_level(fine);
-    if (paper->coefficients[0] - ink < kLeastContrast * paper->coefficients[0]) {
+    if (paper->coefficients[0] - ink < kLeastRingContrast * paper->coefficients[0]) {
       return std::nullopt;
     }
     std::vector<RimPoint> points;

@@ -42,6 +42,7 @@ void find_holes(const Sampler& image, const TargetGeometry& geometry, Side side,
           {0.0, 0.0},
           view.true_middle(expected, sighting.centre, sighting.radius_mm),
           sighting.radius_mm,
+          sighting.oval_mm,
           punched ? kPunchFloorMm : kPrickFloorMm,
           {}},
          std::max(kLeastReadingMm, std::sqrt(kRimCorrelation) * sighting.rim_sd_mm)});
@@ -64,7 +65,7 @@ void find_edges(const Sampler& image, const TargetGeometry& geometry, Side side,
     }
     const auto& sighting = std::get<EdgeSighting>(edge);
     found.features.push_back(
-        {{place.id, FeatureKind::edge, {}, outward, sighting.at, 0.0, kEdgeFloorMm, {}},
+        {{place.id, FeatureKind::edge, {}, outward, sighting.at, 0.0, {0.0, 0.0}, kEdgeFloorMm, {}},
          std::max(kLeastReadingMm, std::sqrt(kEdgeCorrelation) * sighting.sd_mm)});
   }
 }

@@ -24,7 +24,8 @@ struct SideFeature {
   Point<PageMm> at;
   Eigen::Vector2d normal{0.0, 0.0};  // edges: outward, unit; only the place along it is known
   Point<ScanPx> seen;
-  double radius_mm = 0.0;    // holes
+  double radius_mm = 0.0;             // holes
+  Eigen::Vector2d oval_mm{0.0, 0.0};  // holes: second harmonic of the outline, cosine and sine
   double paper_sd_mm = 0.0;  // own error, one axis, that every scan of this side repeats: a rough
                              // rim, the lean of a pin, the cut of an edge
   PrintErrors print;         // around it, as this scan shows them; repeated by every scan

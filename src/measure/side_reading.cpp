@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/numbers.h"
 #include "core/translation.h"
 #include "measure/carriage_jerk.h"
 #include "measure/near_marks.h"
@@ -10,6 +11,7 @@
 #include "measure/page_rings.h"
 #include "measure/photograph_check.h"
 #include "measure/picture_check.h"
+#include "measure/scan_break.h"
 #include "measure/scanner_map.h"
 
 namespace versolay {
@@ -118,6 +120,15 @@ Result<PageMap> map_page(const Sampler& image, const PageContent& content,
     const PagePair& ring = rings.rings[i];
     reading.rings.push_back({ring.scan, ring.page, map->kept()[i]});
     reading.rings_found += map->kept()[i] ? 1 : 0;
+  }
+  if (view.kind() == PictureKind::scan) {
+    if (const auto at_fault = find_scan_break(flat, *map)) {
+      reading.warnings.push_back(
+          {"scan_lines_lost",
+           tr("A part of {} is displaced by {} mm against the rest: the scanner lost or repeated "
+              "lines, or the sheet moved while it was scanned. Scan this side again.",
+              reading.scan_name, format_fixed(at_fault->step_mm, 2))});
+    }
   }
   reading.camera = view.camera();
   reading.page_rms_mm = view.residual_rms_mm();

@@ -41,6 +41,12 @@ TagSighting sighting_of(const apriltag_detection_t& detection, const TagMeaning&
   return sighting;
 }
 
+/// False for quadrangles that the library's perspective sends to infinity or to a line.
+bool has_size(const TagSighting& tag) {
+  const Eigen::Vector2d px_per_mm = tag.px_per_mm();
+  return px_per_mm.allFinite() && px_per_mm.minCoeff() > 0;
+}
+
 }  // namespace
 
 Point<ScanPx> TagSighting::centre() const {
@@ -77,7 +83,8 @@ std::vector<TagSighting> find_tags(const GreyImage& reduced, Reduction by) {
     zarray_get(detections.get(), i, &detection);
     const auto meaning = tag_meaning(detection->id);
     if (!meaning || detection->decision_margin < kLeastMargin) continue;
-    sightings.push_back(sighting_of(*detection, *meaning, by));
+    const TagSighting sighting = sighting_of(*detection, *meaning, by);
+    if (has_size(sighting)) sightings.push_back(sighting);
   }
   return sightings;
 }

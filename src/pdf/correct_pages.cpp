@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <optional>
+#include <qpdf/QPDFAcroFormDocumentHelper.hh>
 #include <qpdf/QPDFExc.hh>
 #include <qpdf/QPDFPageDocumentHelper.hh>
 #include <qpdf/QPDFPageObjectHelper.hh>
@@ -19,6 +20,7 @@
 namespace versolay {
 namespace {
 
+constexpr std::size_t kMostPages = 5000;
 constexpr double kSizeToleranceMm = 0.5;  // 595 x 842 pt is A4, rounded by 0.1 mm
 
 QPDFObjectHandle mapped_box(const Affine<PdfPt, SourcePt>& map, const PdfBox& box) {
@@ -29,9 +31,9 @@ QPDFObjectHandle mapped_box(const Affine<PdfPt, SourcePt>& map, const PdfBox& bo
 }
 
 void correct_page(QPDF& pdf, QPDFPageObjectHelper page, const ShownPage& shown,
-                  const Affine<VersoMm, VersoMm>& page_from_wanted) {
+                  const Affine<VersoMm, VersoMm>& page_from_wanted, ContentBudget& budget) {
   QPDFObjectHandle dictionary = page.getObjectHandle();
-  auto form = page_form(pdf, page, page.getMediaBox().getArrayAsRectangle());
+  auto form = page_form(pdf, page, page.getMediaBox().getArrayAsRectangle(), budget);
   const Affine<PdfPt, PageMm> pt_from_page = pt_from_page_mm({"", shown.width_mm, shown.height_mm});
   const Affine<PdfPt, SourcePt> corrected = pt_from_page *
                                             relabel_affine<PageMm, PageMm>(page_from_wanted) *
@@ -99,6 +101,15 @@ bool has_lost_annotations(QPDFPageObjectHelper& page) {
   return false;
 }
 
+/// Annotations that are seen on a screen and not on paper: they are left out.
+bool has_screen_annotations(QPDFPageObjectHelper& page) {
+  for (auto& annotation : page.getAnnotations()) {
+    const std::string kind = annotation.getSubtype();
+    if (kind != "/Link" && kind != "/Popup" && (annotation.getFlags() & an_print) == 0) return true;
+  }
+  return false;
+}
+
 /// The backs, as indices of pages: those of the request, or every second page.
 Result<std::vector<std::size_t>> backs_of(const BackPagesRequest& r, std::size_t pages) {
   std::vector<std::size_t> backs;
@@ -145,17 +156,46 @@ Result<CorrectedPdf> corrected(const BackPagesRequest& r) {
   const auto backs = backs_of(r, pages.size());
   if (!backs) return backs.refusal();
   result.corrected = static_cast<int>(backs.value().size());
+  if (pages.size() > kMostPages) {
+    return Refusal{"too_many_pages", tr("{} has {} pages; {} are corrected at most. Divide it.",
+                                        r.file, pages.size(), kMostPages)};
+  }
   for (std::size_t i = 0; i < pages.size(); ++i) {
+    const ShownPage shown = shown_page(pages[i]);
+    if (!(shown.width_mm > 0 && shown.height_mm > 0)) {
+      return Refusal{"page_size", tr("Page {} of {} has no size: nothing of it can be seen. Export "
+                                     "it again.",
+                                     i + 1, r.file)};
+    }
     if (const auto refusal = size_refusal(r, i + 1, shown_page(pages[i]))) return *refusal;
   }
+  QPDFAcroFormDocumentHelper form_fields(pdf);
+  const bool drawn = form_fields.getNeedAppearances();
+  form_fields.generateAppearancesIfNeeded();
   const bool lost = std::any_of(pages.begin(), pages.end(), has_lost_annotations);
+  const bool on_screen = std::any_of(pages.begin(), pages.end(), has_screen_annotations);
   document.flattenAnnotations(an_print);
+  ContentBudget budget(r.file);
   for (const std::size_t i : backs.value()) {
-    correct_page(pdf, pages[i], shown_page(pages[i]), r.page_from_wanted);
+    correct_page(pdf, pages[i], shown_page(pages[i]), r.page_from_wanted, budget);
   }
   set_print_wishes(pdf, r.turn);
   set_information(pdf, "");
   result.bytes = write_pdf(pdf);
+  if (drawn) {
+    result.warnings.push_back(
+        {"form_fields_drawn",
+         tr("Form fields of {} came without their picture and were drawn anew: letters beyond "
+            "plain Latin may be missing, and sizes may differ. Compare the output with it, or "
+            "flatten the form before you save the PDF.",
+            r.file)});
+  }
+  if (on_screen) {
+    result.warnings.push_back({"screen_annotations_left_out",
+                               tr("Comments or buttons of {} that show on a screen only are left "
+                                  "out, on the other pages too.",
+                                  r.file)});
+  }
   if (lost) {
     result.warnings.push_back(
         {"annotation_lost", tr("{} has comments or form fields without a printed appearance; they "
@@ -181,7 +221,7 @@ Result<CorrectedPdf> correct_back_pages(const BackPagesRequest& request) {
   } catch (const Error&) {
     throw;
   } catch (const std::runtime_error& e) {
-    throw Error(request.file, tr("cannot be corrected: {}", e.what()));
+    throw damaged_pdf(request.file, e.what());
   }
 }
 

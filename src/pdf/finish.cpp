@@ -6,11 +6,13 @@
 #include "core/files.h"
 #include "core/numbers.h"
 #include "core/software.h"
+#include "core/translation.h"
+#include "versolay/result.h"
 
 namespace versolay {
 namespace {
 
-QPDFObjectHandle name(const char* text) { return QPDFObjectHandle::newName(text); }
+QPDFObjectHandle name_object(const char* text) { return QPDFObjectHandle::newName(text); }
 
 /// "2026-01-31T12:34:56Z" as a PDF date, "D:20260131123456Z" (ISO 32000-1, 7.9.4).
 std::string pdf_date(const std::string& iso) {
@@ -19,6 +21,20 @@ std::string pdf_date(const std::string& iso) {
     if (c >= '0' && c <= '9') digits += c;
   }
   return "D:" + digits + "Z";
+}
+
+/// Files without a size in their trailer are repaired by readers; qpdf would copy the lack of it
+/// (7.5.5 requires it; QPDFWriter fills in the number).
+void complete_trailer(QPDF& pdf) {
+  auto trailer = pdf.getTrailer();
+  if (!trailer.hasKey("/Size")) trailer.replaceKey("/Size", QPDFObjectHandle::newInteger(1));
+}
+
+/// What was written must open without repairs, with all its pages.
+void require_whole(QPDF& written, std::size_t pages) {
+  if (!written.anyWarnings() && written.getAllPages().size() == pages) return;
+  throw Error("", tr("the PDF that was made cannot be opened again, so it was not kept. Please "
+                     "report this, with the files and the command"));
 }
 
 void write_with_settings(QPDFWriter& writer) {
@@ -48,10 +64,10 @@ void set_page_boxes(QPDFObjectHandle page, const Paper& paper) {
 
 void set_print_wishes(QPDF& pdf, Turn turn) {
   auto preferences = QPDFObjectHandle::newDictionary();
-  preferences.replaceKey("/PrintScaling", name("/None"));
-  preferences.replaceKey("/Enforce", QPDFObjectHandle::newArray({name("/PrintScaling")}));
-  preferences.replaceKey(
-      "/Duplex", name(turn == Turn::long_edge ? "/DuplexFlipLongEdge" : "/DuplexFlipShortEdge"));
+  preferences.replaceKey("/PrintScaling", name_object("/None"));
+  preferences.replaceKey("/Enforce", QPDFObjectHandle::newArray({name_object("/PrintScaling")}));
+  preferences.replaceKey("/Duplex", name_object(turn == Turn::long_edge ? "/DuplexFlipLongEdge"
+                                                                        : "/DuplexFlipShortEdge"));
   preferences.replaceKey("/PickTrayByPDFSize", QPDFObjectHandle::newBool(true));
   pdf.getRoot().replaceKey("/ViewerPreferences", preferences);
 }
@@ -70,16 +86,31 @@ void set_information(QPDF& pdf, const std::string& title) {
 }
 
 std::string write_pdf(QPDF& pdf) {
+  complete_trailer(pdf);
   QPDFWriter writer(pdf);
   writer.setOutputMemory();
   write_with_settings(writer);
   const std::shared_ptr<Buffer> bytes = writer.getBufferSharedPointer();
-  return {reinterpret_cast<const char*>(bytes->getBuffer()), bytes->getSize()};
+  std::string text(reinterpret_cast<const char*>(bytes->getBuffer()), bytes->getSize());
+  QPDF written;
+  written.setSuppressWarnings(true);
+  written.processMemoryFile("the PDF", text.data(), text.size());
+  require_whole(written, pdf.getAllPages().size());
+  return text;
 }
 
 void write_pdf(QPDF& pdf, std::FILE* file) {
-  QPDFWriter writer(pdf, "the PDF", file, false);
-  write_with_settings(writer);
+  complete_trailer(pdf);
+  {
+    QPDFWriter writer(pdf, "the PDF", file, false);
+    write_with_settings(writer);
+  }
+  std::fflush(file);
+  QPDF written;
+  written.setSuppressWarnings(true);
+  written.processFile("the PDF", file, false);
+  require_whole(written, pdf.getAllPages().size());
+  std::fseek(file, 0, SEEK_END);
 }
 
 }  // namespace versolay

@@ -2,10 +2,13 @@
 
 #include <algorithm>
 #include <array>
+#include <qpdf/Pipeline.hh>
 #include <qpdf/Pl_String.hh>
 #include <string>
 
 #include "core/numbers.h"
+#include "core/translation.h"
+#include "versolay/result.h"
 
 namespace versolay {
 namespace {
@@ -35,8 +38,30 @@ class BalanceSaves : public QPDFObjectHandle::TokenFilter {
   int depth_ = 0;
 };
 
+/// Counts what comes by, and stops at the budget.
+class Counter : public Pipeline {
+ public:
+  explicit Counter(ContentBudget& budget) : Pipeline("counter", nullptr), budget_(budget) {}
+  void write(const unsigned char*, std::size_t count) override { budget_.take(count); }
+  void finish() override {}
+
+ private:
+  ContentBudget& budget_;
+};
+
+/// A stream of a few kilobytes can unpack to gigabytes: it is counted, piece by piece, before it is
+/// held.
+void count_content(QPDFPageObjectHelper& page, ContentBudget& budget) {
+  for (auto& stream : page.getObjectHandle().getPageContents()) {
+    Counter counter(budget);
+    stream.pipeStreamData(&counter, 0, qpdf_dl_generalized, true);
+    budget.require_kept();  // qpdf takes what a pipeline throws for a damaged stream
+  }
+}
+
 /// Decoded and balanced now: a form that reads the page later would find itself in it.
-std::string balanced_content(QPDFPageObjectHelper& page) {
+std::string balanced_content(QPDFPageObjectHelper& page, ContentBudget& budget) {
+  count_content(page, budget);
   std::string content;
   Pl_String collect("page content", nullptr, content);
   BalanceSaves filter;
@@ -79,8 +104,21 @@ ShownPage shown_part(QPDFPageObjectHelper& page, const PdfBox& box) {
           mm_from_pt(shown_size.y())};
 }
 
-QPDFObjectHandle page_form(QPDF& pdf, QPDFPageObjectHelper& page, const PdfBox& box) {
-  auto form = pdf.newStream(balanced_content(page));
+void ContentBudget::take(std::size_t bytes) {
+  used_ += bytes;
+  require_kept();
+}
+
+void ContentBudget::require_kept() const {
+  constexpr std::size_t kMostBytes = 128u << 20;
+  if (used_ <= kMostBytes) return;
+  throw Error(file_, tr("draws more than 128 MB of lines and letters, which no printer takes. "
+                        "Export its pages as pictures (PNG or JPEG)"));
+}
+
+QPDFObjectHandle page_form(QPDF& pdf, QPDFPageObjectHelper& page, const PdfBox& box,
+                           ContentBudget& budget) {
+  auto form = pdf.newStream(balanced_content(page, budget));
   auto dictionary = form.getDict();
   dictionary.replaceKey("/Type", QPDFObjectHandle::newName("/XObject"));
   dictionary.replaceKey("/Subtype", QPDFObjectHandle::newName("/Form"));

@@ -3,6 +3,8 @@
 
 #include <qpdf/QPDF.hh>
 #include <qpdf/QPDFPageObjectHelper.hh>
+#include <string>
+#include <utility>
 
 #include "pdf/page_matrix.h"
 
@@ -27,9 +29,24 @@ ShownPage shown_part(QPDFPageObjectHelper& page, const PdfBox& part);
 /// CropBox and MediaBox together: what is to be seen of the page.
 PdfBox visible_box(QPDFPageObjectHelper& page);
 
+/// What may be unpacked of the contents of one file's pages.
+class ContentBudget {
+ public:
+  /// @param file  for the message.
+  explicit ContentBudget(std::string file) : file_(std::move(file)) {}
+  /// Throws Error beyond 128 MB in all.
+  void take(std::size_t bytes);
+  void require_kept() const;
+
+ private:
+  std::string file_;
+  std::size_t used_ = 0;
+};
+
 /// An indirect form XObject in the file of the page, clipped to `box`. The content is decoded and
 /// its saves and restores are balanced (a stray Q would take the matrix off the rest); annotations
 /// have to be flattened before.
-QPDFObjectHandle page_form(QPDF& pdf, QPDFPageObjectHelper& page, const PdfBox& box);
+QPDFObjectHandle page_form(QPDF& pdf, QPDFPageObjectHelper& page, const PdfBox& box,
+                           ContentBudget& budget);
 
 }  // namespace versolay

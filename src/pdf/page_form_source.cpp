@@ -3,10 +3,12 @@
 #include <algorithm>
 #include <cmath>
 #include <fstream>
+#include <qpdf/QPDFAcroFormDocumentHelper.hh>
 #include <qpdf/QPDFExc.hh>
 #include <qpdf/QPDFPageDocumentHelper.hh>
 #include <stdexcept>
 
+#include "core/files.h"
 #include "core/numbers.h"
 #include "core/translation.h"
 #include "pdf/finish.h"
@@ -18,6 +20,7 @@ namespace {
 
 constexpr double kLeastBleedPt = 0.5;  // less is rounding
 constexpr double kLeastPageMm = 0.1;
+constexpr std::size_t kMostPages = 5000;
 
 /// How far `inner` is inside `outer` on all four sides; 0 when it sticks out.
 double least_gap(const PdfBox& outer, const PdfBox& inner) {
@@ -35,7 +38,9 @@ std::string start_of(const std::string& file) {
 
 }  // namespace
 
-PageFormSource::PageFormSource(const std::string& file) : source_(std::make_unique<QPDF>()) {
+PageFormSource::PageFormSource(const std::string& file)
+    : source_(std::make_unique<QPDF>()), budget_(file) {
+  require_file(file);
   try {
     source_->setSuppressWarnings(true);
     source_->processFile(file.c_str());
@@ -43,8 +48,13 @@ PageFormSource::PageFormSource(const std::string& file) : source_(std::make_uniq
       throw Error(file, tr("is protected against changes. Ask whoever made it for a copy without"));
     }
     QPDFPageDocumentHelper document(*source_);
-    document.flattenAnnotations(an_print);
     pages_ = document.getAllPages();
+    if (pages_.size() > kMostPages) {
+      throw Error(file,
+                  tr("has {} pages; {} are read at most. Divide it", pages_.size(), kMostPages));
+    }
+    QPDFAcroFormDocumentHelper(*source_).generateAppearancesIfNeeded();
+    document.flattenAnnotations(an_print);
     for (int page = 1; page <= pages(); ++page) {
       const ShownPage shown = part(page).shown;
       if (shown.width_mm >= kLeastPageMm && shown.height_mm >= kLeastPageMm &&
@@ -59,7 +69,7 @@ PageFormSource::PageFormSource(const std::string& file) : source_(std::make_uniq
   } catch (const Error&) {
     throw;
   } catch (const std::runtime_error& e) {  // a number that fits nowhere
-    throw Error(file, tr("is damaged or cut short ({}). Export or copy it again", e.what()));
+    throw damaged_pdf(file, e.what());
   }
   if (pages_.empty()) throw Error(file, tr("has no pages"));
 }
@@ -87,7 +97,7 @@ PageFormSource::Part PageFormSource::part(int page) {
 
 QPDFObjectHandle PageFormSource::unit_form(QPDF& pdf, int page) {
   const Part p = part(page);
-  auto form = page_form(*source_, pages_.at(static_cast<std::size_t>(page) - 1), p.box);
+  auto form = page_form(*source_, pages_.at(static_cast<std::size_t>(page) - 1), p.box, budget_);
   const Eigen::Vector2d size(pt_from_mm(p.shown.width_mm), pt_from_mm(p.shown.height_mm));
   const Eigen::Matrix2d to_unit = size.cwiseInverse().asDiagonal().toDenseMatrix();
   const auto& shown = p.shown.shown_from_source;

@@ -34,6 +34,7 @@ class PageFormSource {
  private:
   std::unique_ptr<QPDF> source_;
   std::vector<QPDFPageObjectHelper> pages_;
+  ContentBudget budget_;  // of all pages that are painted
 };
 
 }  // namespace versolay

@@ -2,13 +2,13 @@
 
 #include <fmt/format.h>
 
-#include <cassert>
 #include <functional>
 #include <map>
 #include <memory>
 #include <qpdf/QPDFPageDocumentHelper.hh>
 #include <qpdf/QPDFPageObjectHelper.hh>
 
+#include "core/expect.h"
 #include "core/translation.h"
 #include "pdf/canvas.h"
 #include "pdf/finish.h"
@@ -118,7 +118,7 @@ std::string drawn_pages(const PdfDocument& document) {
 
 /// Builds the document and hands it to `write` while everything that it refers to is alive.
 void build(const PdfDocument& document, const std::function<void(QPDF&)>& write) {
-  assert(!document.pages.empty());
+  expect(!document.pages.empty());
   const std::string drawn = drawn_pages(document);
   try {
     QPDF pdf;

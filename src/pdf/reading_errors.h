@@ -13,4 +13,7 @@ namespace versolay {
 /// more, where the header must stand (ISO 32000-1, 7.5.2, and what readers accept).
 Error unreadable_pdf(const std::string& file, std::string_view start, const QPDFExc& e);
 
+/// Of a PDF that was read so far and no further; `detail` is what the library said.
+Error damaged_pdf(const std::string& file, const std::string& detail);
+
 }  // namespace versolay

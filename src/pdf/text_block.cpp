@@ -6,24 +6,23 @@
 namespace versolay {
 namespace {
 
-/// The last character goes as a whole: its continuation bytes are 10xxxxxx.
-void drop_last_character(std::string& utf8) {
-  while (utf8.size() > 1 && (static_cast<unsigned char>(utf8.back()) & 0xC0) == 0x80) {
-    utf8.pop_back();
-  }
-  utf8.pop_back();
+std::size_t bytes_of_first_character(std::string_view utf8) {
+  std::size_t bytes = 1;
+  while (bytes < utf8.size() && (static_cast<unsigned char>(utf8[bytes]) & 0xC0) == 0x80) ++bytes;
+  return bytes;
 }
 
-/// The beginning of a line that is too wide, one character at least, which it then lacks.
-std::string taken_off(std::string& line, double width_mm, double size_mm, bool bold) {
-  std::string head = line;
-  std::string shorter = head;
-  do {
-    head = shorter;
-    drop_last_character(shorter);
-  } while (!shorter.empty() && text_width_mm(head, size_mm, bold) > width_mm);
-  line.erase(0, head.size());
-  return head;
+/// The beginning that fits, one character at least. Characters are as wide alone as together.
+std::string_view fitting(std::string_view utf8, double width_mm, double size_mm, bool bold) {
+  std::size_t bytes = 0;
+  double used_mm = 0.0;
+  while (bytes < utf8.size()) {
+    const std::size_t next = bytes_of_first_character(utf8.substr(bytes));
+    used_mm += text_width_mm(std::string(utf8.substr(bytes, next)), size_mm, bold);
+    if (bytes > 0 && used_mm > width_mm) break;
+    bytes += next;
+  }
+  return utf8.substr(0, bytes);
 }
 
 }  // namespace
@@ -42,8 +41,16 @@ std::vector<std::string> wrapped(std::string_view utf8, double width_mm, double 
     } else {
       line = longer;
     }
-    while (text_width_mm(line, size_mm, bold) > width_mm) {  // a word of its own, such as a path
-      lines.push_back(taken_off(line, width_mm, size_mm, bold));
+    if (text_width_mm(line, size_mm, bold) <= width_mm) continue;
+    std::string_view rest = line;  // a word of its own, such as a path
+    for (;;) {
+      const std::string_view head = fitting(rest, width_mm, size_mm, bold);
+      rest.remove_prefix(head.size());
+      if (rest.empty()) {
+        line = std::string(head);
+        break;
+      }
+      lines.emplace_back(head);
     }
   }
   if (!line.empty()) lines.push_back(line);
@@ -54,11 +61,10 @@ std::string shortened(std::string_view utf8, double width_mm, double size_mm, bo
   std::string text(utf8);
   if (text_width_mm(text, size_mm, bold) <= width_mm) return text;
   const std::string ellipsis = "\u2026";
-  while (!text.empty()) {
-    drop_last_character(text);
-    if (text_width_mm(text + ellipsis, size_mm, bold) <= width_mm) break;
-  }
-  return text + ellipsis;
+  const double room_mm = width_mm - text_width_mm(ellipsis, size_mm, bold);
+  const std::string_view head = fitting(utf8, room_mm, size_mm, bold);
+  const bool any = text_width_mm(std::string(head), size_mm, bold) <= room_mm;
+  return (any ? std::string(head) : "") + ellipsis;
 }
 
 }  // namespace versolay

@@ -2,13 +2,14 @@
 
 #include <algorithm>
 #include <array>
-#include <cassert>
 #include <cmath>
 
+#include "core/expect.h"
 #include "core/numbers.h"
 #include "core/translation.h"
 #include "profile/advice_tables.h"
 #include "profile/constant_part.h"
+#include "profile/left_out.h"
 #include "profile/misfeeds.h"
 #include "profile/residual_field.h"
 #include "stats/calibrated_confidence.h"
@@ -282,7 +283,12 @@ void warn_of_coarse_readings(const PrinterProfile& profile, const stats::FutureC
 /// @param unit_mm  of the two factors.
 void cross_check(double factor, double simpler_factor, double unit_mm, Advice& advice) {
   advice.cross_check_ratio = factor / simpler_factor;
-  if (std::abs(advice.cross_check_ratio - 1) <= kCrossCheck) return;
+  constexpr double kNothingMm = 0.01;  // whatever the ratio
+  if (!std::isfinite(advice.cross_check_ratio)) advice.cross_check_ratio = 1.0;
+  if (std::abs(advice.cross_check_ratio - 1) <= kCrossCheck ||
+      std::abs(factor - simpler_factor) * unit_mm < kNothingMm) {
+    return;
+  }
   advice.warnings.push_back(
       {"cross_check",
        tr("A second, simpler way of reckoning gives {} mm a side instead of {} "
@@ -330,7 +336,7 @@ void validate(const AdviceRequest& r) {
 
 stats::FutureCards future_cards(const PrinterProfile& profile, const AdviceRequest& request,
                                 const Registration& correction) {
-  assert(profile.spread_dof >= 1);
+  expect(profile.spread_dof >= 1);
   RegistrationMatrix spread = profile.spread_covariance;
   for (int c : components_without_spread(profile)) {
     spread(c, c) = std::max(profile.measurement_covariance(c, c),
@@ -389,6 +395,7 @@ Result<Advice> advise(const PrinterProfile& profile, const AdviceRequest& reques
 
   const stats::FutureCards& future = question.future;
   warn_of_coarse_readings(profile, future, advice.warnings);
+  if (const auto doubtful = doubtful_sheets(profile)) advice.warnings.push_back(*doubtful);
   const Draws draws = draws_of(future, request, effort);
   const auto& [mc, fewer, direction] = draws;
   const stats::Promise promise{request.coverage, request.confidence};

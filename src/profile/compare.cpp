@@ -5,17 +5,14 @@
 
 #include "core/translation.h"
 #include "profile/constant_part.h"
+#include "profile/test_settings.h"
 #include "stats/hotelling.h"
 #include "stats/power.h"
 
 namespace versolay {
 namespace {
 
-constexpr double kLevel = 0.05;
-constexpr double kPower = 0.8;
-constexpr int kComponents = 3;
-constexpr std::size_t kFewestForSpread = 4;
-constexpr std::uint64_t kSeed = 20250101;
+constexpr std::uint64_t kCompareSeed = 20250101;
 
 /// Values of one component about the mean of their session.
 std::vector<double> within_sessions(const PrinterProfile& profile, int component) {
@@ -57,13 +54,14 @@ bool all_equal(const std::vector<double>& values) {
 void compare_spread(ComponentComparison& component, const SetUp& a, const SetUp& b, int c) {
   const std::vector<double> of_a = within_sessions(a.profile, c);
   const std::vector<double> of_b = within_sessions(b.profile, c);
-  if (std::min(of_a.size(), of_b.size()) < kFewestForSpread || all_equal(of_a) || all_equal(of_b)) {
+  if (static_cast<int>(std::min(of_a.size(), of_b.size())) < kFewestForSpread || all_equal(of_a) ||
+      all_equal(of_b)) {
     component.spread_ratio = {1.0, 0.0, 0.0, 1.0};
     return;
   }
   component.spread_known = true;
-  component.spread_ratio =
-      stats::spread_ratio(of_a, of_b, 1 - kLevel / kComponents, kSeed + static_cast<unsigned>(c));
+  component.spread_ratio = stats::spread_ratio(of_a, of_b, 1 - kLevel / kComponents,
+                                               kCompareSeed + static_cast<unsigned>(c));
   component.spread_differs = component.spread_ratio.p_value < kLevel / kComponents;
 }
 

@@ -1,7 +1,9 @@
 #include "profile/constant_part.h"
 
 #include <algorithm>
-#include <cassert>
+
+#include "core/expect.h"
+#include "profile/test_settings.h"
 
 namespace versolay {
 
@@ -30,12 +32,11 @@ stats::Sample mean_sample(const PrinterProfile& profile, int components) {
 }
 
 ConstantPart test_constant_part(const PrinterProfile& profile, int components) {
-  assert(profile.spread_dof >= 1 && (components == 2 || components == 3));
+  expect(profile.spread_dof >= 1 && (components == 2 || components == 3));
   const MeanSource source = mean_source(profile);
   const stats::MeanVector m{profile.mean.vec().head(components),
                             source.covariance.topLeftCorner(components, components), source.n,
                             source.dof};
-  constexpr double kLevel = 0.05;
   ConstantPart part;
   part.bonferroni = stats::bonferroni_t(m);
   part.p_value = part.bonferroni.p_value;

@@ -6,26 +6,27 @@
 #include <map>
 #include <set>
 
+#include "core/doubt.h"
 #include "core/files.h"
 #include "core/numbers.h"
 #include "core/software.h"
+#include "core/statement.h"
 #include "core/translation.h"
 #include "profile/constant_part.h"
 #include "profile/diagnostics.h"
 #include "profile/left_out.h"
 #include "profile/residual_field.h"
 #include "profile/session_checks.h"
+#include "profile/test_settings.h"
 #include "stats/anova.h"
 #include "stats/sample.h"
 
 namespace versolay {
 namespace {
 
-constexpr double kLevel = 0.05;
-constexpr int kFewestForSpread = 3;  // degrees of freedom below which no oversize is given
+constexpr int kFewestDof = 3;  // degrees of freedom below which no oversize is given
 constexpr double kGaugeShare = 0.09;
 constexpr std::size_t kFewestSessions = 4;  // to bound the spread between them
-constexpr double kStatementDof = 6.0;       // of the covariance that a reading states
 
 RegistrationModel common_model(const std::vector<ReadingSession>& sessions, bool& mixed) {
   RegistrationModel least = sessions.front().readings.sheets.front().model;
@@ -123,7 +124,7 @@ void warn_about_few_feeds(PrinterProfile& profile) {
         {"spread_unknown",
          tr("One sheet tells where the back landed that time, not how much it varies. Print, scan "
             "and measure at least 5 sheets in one go to learn the spread")});
-  } else if (profile.spread_dof < kFewestForSpread) {
+  } else if (profile.spread_dof < kFewestDof) {
     profile.warnings.push_back({"few_sheets", tr("{} sheets are too few for an oversize. Print, "
                                                  "scan and measure at least 5; 10 is better",
                                                  profile.n_feeds)});
@@ -184,7 +185,8 @@ void collect_feeds(PrinterProfile& profile, const std::vector<ReadingSession>& s
       measured = measured || !s.covariance.isZero(0.0);
       residual_dof += std::max(0.0, 2.0 * static_cast<double>(s.features.size()) - 6);
       profile.feeds.push_back({static_cast<int>(profile.sessions.size()) - 1, s.sheet, s.run,
-                               s.registration, s.model, s.fed_round, "", 0.0, s.recto});
+                               s.registration, s.model, s.fed_round, "", 0.0, s.recto,
+                               doubts_in(s.warnings)});
     }
   }
   profile.n_sheets = static_cast<int>(profile.feeds.size());
@@ -279,6 +281,7 @@ Result<PrinterProfile> estimate_profile(std::vector<ReadingSession> sessions,
   const bool by_eye = read_by_eye(sessions);
   collect_feeds(profile, sessions, kept);
   if (const auto refusal = leave_out(profile, options.leave_out)) return *refusal;
+  judge_doubtful(profile, options.keep_doubtful);
   const std::set<std::size_t> misfeeds = judge_misfeeds(profile, options.keep_misfeeds);
   list_left_out(profile);
 
@@ -332,6 +335,7 @@ std::vector<ReadingSession> sessions_of(const PrinterProfile& profile) {
     sheet.model = f.model;
     sheet.fed_round = f.fed_round;
     sheet.recto = f.printed_scale;
+    for (const std::string& code : f.doubts) sheet.warnings.push_back({code, ""});
     list[static_cast<std::size_t>(f.session)].readings.sheets.push_back(std::move(sheet));
   }
   return list;

@@ -34,6 +34,7 @@ struct LeaveOut {
 struct EstimateOptions {
   bool keep_misfeeds = false;  // gross outliers stay in the estimate
   std::vector<LeaveOut> leave_out;
+  bool keep_doubtful = false;  // sheets whose reading is in doubt stay in the estimate
 };
 
 /// Estimates constant part, spread and their uncertainty; every feed counts once.
@@ -42,6 +43,10 @@ struct EstimateOptions {
 /// spread); the sessions share the covariance. Components that not all sheets estimated (scales,
 /// shear) are left out. When the sessions' means agree, the mean is that of all feeds; when they
 /// do not, that of the newest session. The measurement covariance is the average of the readings'.
+///
+/// Doubtful sheets (core/doubt.h) are left out where three others at least remain, and named either
+/// way: what they say may be wrong by more than they state, and one in four of them moves the
+/// advice. Reversible (keep_doubtful).
 ///
 /// Misfeeds: the generalised ESD test of dx, dy and rotation (level 0.01 / 3) names sheets that do
 /// not belong to the rest; one is left out only where it is also off by more than 1 mm (rotation:

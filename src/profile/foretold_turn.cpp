@@ -3,13 +3,12 @@
 #include <algorithm>
 
 #include "profile/constant_part.h"
+#include "profile/test_settings.h"
 #include "stats/hotelling.h"
 
 namespace versolay {
 namespace {
 
-constexpr double kLevel = 0.05;
-constexpr int kComponents = 3;
 constexpr double kHalfWidthConfidence = 0.95;  // of OtherTurn::half_width
 
 /// What was foretold as the mean of a sample, with the standard error that its interval states.

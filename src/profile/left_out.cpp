@@ -1,11 +1,19 @@
 #include "profile/left_out.h"
 
+#include <fmt/format.h>
+
+#include <algorithm>
 #include <cmath>
 
 #include "core/translation.h"
 #include "profile/misfeeds.h"
 
 namespace versolay {
+namespace {
+
+constexpr char kDoubtPrefix[] = "in doubt: ";
+
+}  // namespace
 
 std::optional<Refusal> leave_out(PrinterProfile& profile, const std::vector<LeaveOut>& list) {
   for (const LeaveOut& wanted : list) {
@@ -28,6 +36,56 @@ std::optional<Refusal> leave_out(PrinterProfile& profile, const std::vector<Leav
                         wanted.sheet, hits.size(), wanted.sheet)};
     }
     hits.front()->left_out = wanted.why;
+  }
+  return std::nullopt;
+}
+
+void judge_doubtful(PrinterProfile& profile, bool keep) {
+  constexpr std::ptrdiff_t kFewestSound = 3;
+  const auto sound =
+      std::count_if(profile.feeds.begin(), profile.feeds.end(),
+                    [](const ProfileFeed& f) { return f.left_out.empty() && f.doubts.empty(); });
+  for (ProfileFeed& feed : profile.feeds) {
+    if (feed.doubts.empty() || !feed.left_out.empty()) continue;
+    const std::string& source = profile.sessions[static_cast<std::size_t>(feed.session)].source;
+    const std::string why = fmt::format("{}", fmt::join(feed.doubts, ", "));
+    if (keep || sound < kFewestSound) {
+      profile.warnings.push_back(
+          {"doubtful_kept",
+           tr("The reading of sheet {} of {} is in doubt ({}), and it counts{}. Scan the sheet "
+              "again, or leave it out with --exclude {} --why REASON",
+              feed.sheet, source, why, keep ? "" : tr(": too few others remain to do without it"),
+              feed.sheet)});
+      continue;
+    }
+    feed.left_out = kDoubtPrefix + why;
+    profile.warnings.push_back(
+        {"doubtful_left_out",
+         tr("Sheet {} of {} was left out because its reading is in doubt ({}). Scan it again, or "
+            "keep it with --keep-doubtful",
+            feed.sheet, source, why)});
+  }
+}
+
+std::optional<Notice> doubtful_sheets(const PrinterProfile& profile) {
+  std::string kept;
+  std::string left_out;
+  for (const ProfileFeed& feed : profile.feeds) {
+    if (feed.doubts.empty()) continue;
+    std::string& list = feed.left_out.empty() ? kept : left_out;
+    list += (list.empty() ? "" : ", ") + std::to_string(feed.sheet);
+  }
+  if (!kept.empty()) {
+    return Notice{"doubtful_sheets",
+                  tr("The profile rests on sheets whose readings are in doubt (sheet {}): what is "
+                     "promised may be wrong. Scan them again and make the profile anew.",
+                     kept)};
+  }
+  if (!left_out.empty()) {
+    return Notice{"doubtful_sheets",
+                  tr("Sheets whose readings are in doubt were left out of the profile (sheet {}). "
+                     "Scan them again to use them.",
+                     left_out)};
   }
   return std::nullopt;
 }

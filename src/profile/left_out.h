@@ -13,6 +13,13 @@ namespace versolay {
 /// several.
 std::optional<Refusal> leave_out(PrinterProfile& profile, const std::vector<LeaveOut>& list);
 
+/// Leaves sheets out whose reading is in doubt, unless `keep` or fewer than three others would
+/// remain; names them in profile.warnings either way.
+void judge_doubtful(PrinterProfile& profile, bool keep);
+
+/// The sheets whose reading is in doubt, for whoever applies the profile; nullopt: there are none.
+std::optional<Notice> doubtful_sheets(const PrinterProfile& profile);
+
 /// Leaves gross misfeeds out (unless `keep`) and remarks on the others, in profile.warnings.
 /// @return the indices of the feeds left out.
 std::set<std::size_t> judge_misfeeds(PrinterProfile& profile, bool keep);

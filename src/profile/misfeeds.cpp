@@ -12,7 +12,7 @@
 namespace versolay {
 namespace {
 
-constexpr double kLevel = 0.01 / 3;
+constexpr double kMisfeedLevel = 0.01 / 3;
 constexpr double kGrossMm = 1.0;
 constexpr double kRobustSds = 5.0;
 
@@ -46,7 +46,8 @@ std::vector<Misfeed> find_misfeeds(std::span<const ProfileFeed> feeds, double ha
       for (std::size_t k = 0; k < members.size(); ++k) values[members[k]] = of_session[k] - middle;
     }
     const double gross = c < 2 ? kGrossMm : kGrossMm / (half_diagonal_mm * 1e-3);
-    for (const stats::Outlier& o : stats::find_outliers(values, {kLevel, gross, kRobustSds})) {
+    for (const stats::Outlier& o :
+         stats::find_outliers(values, {kMisfeedLevel, gross, kRobustSds})) {
       const auto at = static_cast<std::size_t>(o.index);
       Misfeed& m = found.try_emplace(at, Misfeed{at, false, ""}).first->second;
       m.gross = m.gross || o.gross;

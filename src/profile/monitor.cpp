@@ -8,18 +8,16 @@
 #include "profile/compare.h"
 #include "profile/constant_part.h"
 #include "profile/misfeeds.h"
+#include "profile/test_settings.h"
 #include "stats/monitoring.h"
 
 namespace versolay {
 namespace {
 
-constexpr int kComponents = 3;
 constexpr double kLambda = 0.2;
 constexpr double kSingleLevel = 0.01;
 constexpr double kDriftLevel = 0.05;
-constexpr double kLevel = 0.05;
-constexpr std::uint64_t kSeed = 20250102;
-constexpr int kFewestForSpread = 4;
+constexpr std::uint64_t kMonitorSeed = 20250102;
 constexpr double kLargerSpread = 1.25;  // a change of the spread worth starting again for
 
 /// The components that vary; without a spread there is no distance.
@@ -52,7 +50,7 @@ void chart(Check& check, const PrinterProfile& profile, const Readings& readings
   }
   if (!check.charted) return;
   check.t2_limit = stats::phase_two_limit(limits, kSingleLevel / check.n_new);
-  check.mewma_limit = stats::mewma_limit(limits, kLambda, check.n_new, kDriftLevel, kSeed);
+  check.mewma_limit = stats::mewma_limit(limits, kLambda, check.n_new, kDriftLevel, kMonitorSeed);
   const std::vector<double> drift = stats::mewma(reference, rows, kLambda);
   for (int i = 0; i < check.n_new; ++i) {
     FeedCheck& feed = check.feeds[static_cast<std::size_t>(i)];

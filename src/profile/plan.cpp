@@ -5,6 +5,7 @@
 
 #include "core/numbers.h"
 #include "core/translation.h"
+#include "profile/test_settings.h"
 #include "stats/power.h"
 #include "stats/random.h"
 #include "stats/tolerance.h"
@@ -14,8 +15,6 @@ namespace {
 
 constexpr int kFewest = 4;
 constexpr int kMost = 30;
-constexpr double kLevel = 0.05;
-constexpr double kPower = 0.8;
 
 void require(bool ok, const std::string& option, double value, const std::string& range) {
   if (!ok) throw Error(option + " " + format_number(value, 6), tr("must be {}", range));

@@ -59,6 +59,7 @@ Json feeds_json(const PrinterProfile& profile) {
                     {"robust_distance", rounded(f.robust_distance, 3)},
                     {"left_out", f.left_out}});
     if (f.fed_round) list.back()["fed_round"] = true;
+    if (!f.doubts.empty()) list.back()["doubts"] = f.doubts;
     add_printed_scale(f.printed_scale, list.back());
   }
   return list;
@@ -90,14 +91,24 @@ Json history_json(const PrinterProfile& profile) {
   return list;
 }
 
+/// Nobody feeds more sheets than this; sums of a few hundred such numbers cannot wrap.
+constexpr int kMostFeeds = 1'000'000;
+constexpr std::size_t kMostSessions = 1000;
+constexpr double kLargestSd = 1e6;  // mm, mrad or ppm
+
 int count_at(const JsonPlace& place, int least) {
   const int value = place.integer();
   if (value < least) throw place.problem(tr("must be {} or more", least));
+  if (value > kMostFeeds) throw place.problem(tr("must be {} at most", kMostFeeds));
   return value;
 }
 
 void read_lists(const JsonPlace& root, PrinterProfile& profile) {
-  for (const JsonPlace& s : root.at("sessions").items()) {
+  const std::vector<JsonPlace> sessions = root.at("sessions").items();
+  if (sessions.size() > kMostSessions) {
+    throw root.at("sessions").problem(tr("has more than {} entries", kMostSessions));
+  }
+  for (const JsonPlace& s : sessions) {
     profile.sessions.push_back(
         {s.at("source").text(), s.text_or("created", ""), count_at(s.at("n_feeds"), 0)});
   }
@@ -128,9 +139,10 @@ RegistrationModel model_at(const JsonPlace& place) {
 
 void read_shares(const JsonPlace& list, PrinterProfile& profile) {
   for (const JsonPlace& s : list.items()) {
-    profile.shares.push_back({s.at("component").text(), s.at("session_sd").number(),
-                              s.at("session_sd_high").number(), s.at("feed_sd").number(),
-                              s.at("measurement_sd").number(), s.at("measurement_share").number()});
+    const auto sd = [&s](const char* key) { return s.at(key).number_in(0.0, kLargestSd); };
+    profile.shares.push_back({s.at("component").text(), sd("session_sd"), sd("session_sd_high"),
+                              sd("feed_sd"), sd("measurement_sd"),
+                              s.at("measurement_share").number_in(0.0, kLargestSd)});
   }
 }
 
@@ -148,7 +160,10 @@ void read_feeds(const JsonPlace& list, PrinterProfile& profile) {
     feed.fed_round = f.has("fed_round") && f.at("fed_round").flag();
     feed.printed_scale = printed_scale_at(f);
     feed.left_out = f.text_or("left_out", "");
-    feed.robust_distance = f.number_or("robust_distance", 0.0);
+    if (f.has("doubts")) {
+      for (const JsonPlace& code : f.at("doubts").items()) feed.doubts.push_back(code.text());
+    }
+    feed.robust_distance = non_negative_or_zero(f, "robust_distance");
     profile.feeds.push_back(std::move(feed));
   }
 }
@@ -156,19 +171,20 @@ void read_feeds(const JsonPlace& list, PrinterProfile& profile) {
 void read_field(const JsonPlace& place, PrinterProfile& profile) {
   ResidualField& field = profile.field;
   for (const JsonPlace& p : place.at("points").items()) {
-    field.points.push_back({p.text_or("id", ""),
-                            {p.at("x_mm").number(), p.at("y_mm").number()},
-                            {p.at("residual_x_mm").number_in(-10.0, 10.0),
-                             p.at("residual_y_mm").number_in(-10.0, 10.0)},
-                            p.at("sd_mm").number_in(0.0, 10.0),
-                            count_at(p.at("n"), 1)});
+    field.points.push_back(
+        {p.text_or("id", ""),
+         {p.at("x_mm").number_in(-1000.0, 1000.0), p.at("y_mm").number_in(-1000.0, 1000.0)},
+         {p.at("residual_x_mm").number_in(-10.0, 10.0),
+          p.at("residual_y_mm").number_in(-10.0, 10.0)},
+         p.at("sd_mm").number_in(0.0, 10.0),
+         count_at(p.at("n"), 1)});
   }
   field.real = place.at("real").flag();
   field.p_value = place.at("p_value").number_in(0.0, 1.0);
   field.amplitude_mm = place.at("amplitude_mm").number_in(0.0, 10.0);
   field.length_mm = place.at("length_mm").number_in(0.0, 10000.0);
-  if (field.real && (field.points.size() < 8 || field.length_mm <= 0)) {
-    throw place.at("real").problem(tr("needs a length and at least 8 points"));
+  if (field.real && !(field.points.size() >= 8 && field.length_mm >= 1.0)) {
+    throw place.at("real").problem(tr("needs a length of 1 mm or more and at least 8 points"));
   }
 }
 

@@ -3,10 +3,11 @@
 #include <Eigen/Dense>
 #include <algorithm>
 #include <boost/math/distributions/students_t.hpp>
-#include <cassert>
 #include <cmath>
 #include <map>
 
+#include "core/expect.h"
+#include "profile/test_settings.h"
 #include "stats/sample.h"
 
 namespace versolay {
@@ -14,7 +15,6 @@ namespace {
 
 constexpr std::size_t kFewestHoles = 8;
 constexpr int kFewestSheets = 4;
-constexpr double kLevel = 0.05;
 /// How far the field reaches, as a share of the page's diagonal: holes on the rim of a page cannot
 /// tell it, so it is assumed, and the cards in the middle get the uncertainty that follows.
 constexpr double kReach = 0.25;
@@ -81,7 +81,7 @@ ResidualField estimate_field(std::span<const ReadingSession> sessions,
 }
 
 FieldEstimate field_at(const ResidualField& field, std::span<const Point<VersoMm>> places) {
-  assert(field.real && field.points.size() >= kFewestHoles);
+  expect(field.real && field.points.size() >= kFewestHoles);
   const auto holes = static_cast<Eigen::Index>(field.points.size());
   const auto count = static_cast<Eigen::Index>(places.size());
   const double variance = std::pow(std::max(field.amplitude_mm, 1e-4), 2);

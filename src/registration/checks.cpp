@@ -17,6 +17,10 @@ constexpr double kCaptureRangeMm = 3.0;
 constexpr std::size_t kEnoughHoles = 6;
 constexpr double kSizeWarnMm = 0.2;
 constexpr double kSizeFailMm = 0.4;
+constexpr double kShapeSigmas = 3.0;
+constexpr double kMostShearMrad = 1.5;    // the second simulator has prints of 0.5 (one sigma)
+constexpr double kMostStretchPpm = 2500;  // paper that grew between the sides: up to 1000
+constexpr double kHoleShapeWarnMm = 0.05;
 
 std::string mm(double value, int decimals) { return format_fixed(value, decimals) + " mm"; }
 
@@ -155,6 +159,38 @@ std::optional<Refusal> check_residuals(const PairedFeatures& pairs, const Displa
                                           "scaling, and that the sheet was turned the right way.")};
   }
   return std::nullopt;
+}
+
+void check_shape(const DisplacementFit& fit, Notices& warnings) {
+  if (fit.model != RegistrationModel::affine) return;
+  const double shear_sd = std::sqrt(fit.covariance(5, 5));
+  const double shear = std::abs(fit.registration.shear_mrad);
+  const double stretch = std::abs(fit.registration.scale_x_ppm - fit.registration.scale_y_ppm);
+  const double stretch_sd = std::sqrt(
+      std::max(0.0, fit.covariance(3, 3) + fit.covariance(4, 4) - 2 * fit.covariance(3, 4)));
+  const bool sheared = shear - kShapeSigmas * shear_sd > kMostShearMrad;
+  const bool stretched = stretch - kShapeSigmas * stretch_sd > kMostStretchPpm;
+  if (!sheared && !stretched) return;
+  warnings.push_back(
+      {"shape_implausible",
+       tr("The back looks {} against the front, more than any printer does: an edge or a hole was "
+          "seen wrongly on one side, or a scan is warped. Press the sheet flat and scan both sides "
+          "again.",
+          sheared ? tr("sheared by {} mrad", format_fixed(shear, 2))
+                  : tr("stretched by {} % one way", format_fixed(stretch * 1e-4, 2)))});
+}
+
+void check_hole_shapes(const PairedFeatures& pairs, Notices& warnings) {
+  for (std::size_t i = 0; i < pairs.size(); ++i) {
+    if (pairs.kind(i) != FeatureKind::punch) continue;
+    const double differs_mm = pairs.shape_difference_mm(i);
+    if (differs_mm <= kHoleShapeWarnMm) continue;
+    warnings.push_back(
+        {"hole_shapes_differ",
+         tr("Hole {} does not look the same from both sides: they differ by {} mm. It may be torn, "
+            "half covered or in shadow on one of them. Clear it, and scan both sides again.",
+            pairs.readings()[i].id, format_fixed(2 * differs_mm, 2))});
+  }
 }
 
 void check_missed_holes(const std::vector<SideReading>& recto,

@@ -29,6 +29,13 @@ std::optional<Refusal> check_residuals(const PairedFeatures& pairs, const Displa
                                        const CombinedFeatures& recto, const CombinedFeatures& verso,
                                        Turn turn, TurnAxis axis, Notices& warnings);
 
+/// Adds a notice (shape_implausible) where the back is sheared or stretched against the front as no
+/// printer does it: something was read wrongly on one side.
+void check_shape(const DisplacementFit& fit, Notices& warnings);
+
+/// Adds a notice (hole_shapes_differ) for holes that do not look the same from both sides.
+void check_hole_shapes(const PairedFeatures& pairs, Notices& warnings);
+
 /// Adds a notice (hole_unreadable) for each hole that something kept from being read while others
 /// of its kind were. Where six holes or more were read, none is missed: of eight pricks, one or two
 /// are often ragged.

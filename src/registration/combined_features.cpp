@@ -6,14 +6,14 @@
 #include <string>
 #include <utility>
 
+#include "core/statement.h"
+
 namespace versolay {
 namespace {
 
 using Eigen::Index;
 using Eigen::MatrixXd;
 using Eigen::VectorXd;
-
-constexpr double kStatementDof = 6.0;
 
 /// What is known of a feature, as rows: both axes of a hole, the normal of an edge.
 MatrixXd known_directions(const SideFeature& feature) {

@@ -1,9 +1,9 @@
 #include "registration/displacement_fit.h"
 
 #include <Eigen/Dense>
-#include <cassert>
 #include <cmath>
 
+#include "core/expect.h"
 #include "registration/least_squares.h"
 #include "registration/variance_factors.h"
 
@@ -72,8 +72,8 @@ std::optional<DisplacementFit> fit_displacements(
     const Eigen::MatrixXd& nuisance, RegistrationModel model, double least_variance_factor) {
   const Eigen::MatrixXd expand = registration_from_free(model);
   const auto n = static_cast<Eigen::Index>(observations.size());
-  assert(covariance_mm2.rows() == n && covariance_mm2.cols() == n);
-  assert(nuisance.rows() == n);
+  expect(covariance_mm2.rows() == n && covariance_mm2.cols() == n);
+  expect(nuisance.rows() == n);
   const Eigen::Index free_count = expand.cols();
   const Eigen::Index unknowns = free_count + nuisance.cols();
   if (n < unknowns) return std::nullopt;

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <set>
 
+#include "core/doubt.h"
 #include "core/translation.h"
 #include "registration/checks.h"
 #include "registration/paired_features.h"
@@ -52,7 +53,7 @@ bool on_one_sheet(const SheetScans& front, const SheetScans& back) {
   const Notices& doubts = sheet.value().warnings;
   return static_cast<std::size_t>(holes) >= kLeastHoles &&
          std::none_of(doubts.begin(), doubts.end(), [](const Notice& n) {
-           return n.code == "holes_disagree" || n.code == "hole_off" || n.code == "edges_left_out";
+           return n.code == "edges_left_out" || casts_doubt(n.code);
          });
 }
 

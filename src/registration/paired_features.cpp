@@ -2,12 +2,29 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 namespace versolay {
 namespace {
 
 Eigen::Matrix2d block(const Eigen::MatrixXd& m, std::size_t i, std::size_t j) {
   return m.block<2, 2>(static_cast<Eigen::Index>(2 * i), static_cast<Eigen::Index>(2 * j));
+}
+
+/// See shape_difference_mm(). Under either mirror an angle's cosine of twice itself stays, and its
+/// sine changes sign.
+double shape_difference(const SideFeature& front, const SideFeature& back) {
+  if (front.kind == FeatureKind::edge) return 0.0;
+  const Eigen::Vector2d mirrored(front.oval_mm.x(), -front.oval_mm.y());
+  return std::hypot(front.radius_mm - back.radius_mm, (mirrored - back.oval_mm).norm());
+}
+
+/// What a hole that looks different from the two sides may be off by, beyond what good ones do.
+double shape_variance_mm2(double difference_mm) {
+  constexpr double kUsualMm = 0.03;
+  constexpr double kMovedByDifference = std::numbers::sqrt2;  // e / 2 for hypot(e / 4, e / 4)
+  if (difference_mm <= kUsualMm) return 0.0;
+  return std::pow(kMovedByDifference * difference_mm, 2);
 }
 
 // How well a punch cuts says nothing of how well the paper was cut.
@@ -61,6 +78,7 @@ void PairedFeatures::add(const CombinedFeatures& recto, std::size_t r,
   }
   readings_.push_back(reading);
   kinds_.push_back(front.kind);
+  shape_differences_mm_.push_back(shape_difference(front, back));
   indices_.emplace_back(r, v);
 }
 
@@ -77,6 +95,8 @@ void PairedFeatures::set_covariance(const CombinedFeatures& recto, const Combine
           mirror * block(recto.covariance_mm2, ri, rj) * mirror +
           block(verso.covariance_mm2, vi, vj);
     }
+    covariance_mm2_.block<2, 2>(2 * i, 2 * i).diagonal().array() +=
+        shape_variance_mm2(shape_differences_mm_[static_cast<std::size_t>(i)]);
     FeatureReading& reading = readings_[static_cast<std::size_t>(i)];
     const Eigen::Matrix2d own = covariance_mm2_.block<2, 2>(2 * i, 2 * i);
     reading.sd_mm =
@@ -94,6 +114,7 @@ PairedFeatures PairedFeatures::keep(const std::vector<std::size_t>& indices) con
   for (const std::size_t i : indices) {
     kept.readings_.push_back(readings_[i]);
     kept.kinds_.push_back(kinds_[i]);
+    kept.shape_differences_mm_.push_back(shape_differences_mm_[i]);
     kept.indices_.push_back(indices_[i]);
     rows.push_back(static_cast<Eigen::Index>(2 * i));
     rows.push_back(static_cast<Eigen::Index>(2 * i + 1));

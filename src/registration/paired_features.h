@@ -28,6 +28,10 @@ class PairedFeatures {
   std::size_t size() const { return readings_.size(); }
   const std::vector<FeatureReading>& readings() const { return readings_; }
   FeatureKind kind(std::size_t i) const { return kinds_[i]; }
+  /// How differently a hole looks from the two sides, mm: in its radius and in the second harmonic
+  /// of its outline. A tear that makes it longer by e on one side changes both by e / 4, and moves
+  /// its middle by e / 2. 0 for edges.
+  double shape_difference_mm(std::size_t i) const { return shape_differences_mm_[i]; }
   int count(FeatureKind kind) const;
   /// Those for which `wanted` is true, in the same order.
   PairedFeatures subset(const std::function<bool(FeatureKind)>& wanted) const;
@@ -52,6 +56,7 @@ class PairedFeatures {
 
   std::vector<FeatureReading> readings_;
   std::vector<FeatureKind> kinds_;
+  std::vector<double> shape_differences_mm_;
   std::vector<std::pair<std::size_t, std::size_t>> indices_;  // in recto, in verso
   Eigen::MatrixXd covariance_mm2_;                            // 2n x 2n, of e
 };

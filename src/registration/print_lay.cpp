@@ -5,10 +5,11 @@
 #include <array>
 #include <vector>
 
+#include "core/statement.h"
+
 namespace versolay {
 namespace {
 
-constexpr double kStatementDof = 6.0;
 constexpr Eigen::Index kUnknowns = 5;  // middle x, y; rotation; width; height
 
 }  // namespace

@@ -1,5 +1,6 @@
 #include "registration/readings_json.h"
 
+#include "core/doubt.h"
 #include "core/registration_json.h"
 #include "core/software.h"
 #include "core/studies_json.h"
@@ -58,6 +59,8 @@ Json json_of(const SheetReading& s) {
   }
   if (s.fed_round) json["fed_round"] = true;
   if (s.photographed) json["photographed"] = true;
+  const std::vector<std::string> doubts = doubts_in(s.warnings);
+  if (!doubts.empty()) json["doubts"] = doubts;
   json["kind"] = s.correction ? "production" : "target";
   if (s.correction) json["correction_applied"] = versolay::json_of(*s.correction);
   if (s.lean) {
@@ -71,8 +74,11 @@ Json json_of(const SheetReading& s) {
 FeatureReading feature_at(const JsonPlace& place) {
   FeatureReading f;
   f.id = place.at("id").text();
-  f.at = {place.at("x_mm").number(), place.at("y_mm").number()};
-  f.e_mm = {place.at("ex_mm").number(), place.at("ey_mm").number()};
+  const auto mm = [&place](const char* key, double most) {
+    return place.at(key).number_in(-most, most);
+  };
+  f.at = {mm("x_mm", 1000), mm("y_mm", 1000)};
+  f.e_mm = {mm("ex_mm", 100), mm("ey_mm", 100)};
   if (place.has("sd_mm")) f.sd_mm = place.at("sd_mm").number_in(0.0, 100.0);
   f.residual_mm = {place.number_or("residual_x_mm", 0.0), place.number_or("residual_y_mm", 0.0)};
   if (place.has("normal")) {
@@ -102,7 +108,7 @@ std::optional<PrintLay> lay_at(const JsonPlace& sheet, std::string_view side) {
 std::optional<PrickLean> lean_at(const JsonPlace& sheet) {
   if (!sheet.has("prick_lean")) return std::nullopt;
   const JsonPlace place = sheet.at("prick_lean");
-  return PrickLean{{place.at("x_mm").number(), place.at("y_mm").number()},
+  return PrickLean{{place.at("x_mm").number_in(-100, 100), place.at("y_mm").number_in(-100, 100)},
                    place.at("sd_mm").number_in(0.0, 100.0)};
 }
 

@@ -13,7 +13,7 @@ namespace {
 constexpr double kMissingShare = 0.2;  // of the rings of a side: more is no torn corner
 constexpr double kHalfShare = 0.35;
 constexpr int kLeastValues = 4;  // coordinates that two scans must share to be compared
-constexpr double kForeignMm = 0.3;
+constexpr double kForeignScanMm = 0.3;
 
 std::string side_word(const SideReading& scan) {
   return scan.identity.side == Side::recto ? tr("front") : tr("back");
@@ -113,7 +113,7 @@ std::optional<Refusal> check_repeats(const std::vector<SideReading>& scans,
   const std::string side = side_word(scans.front());
   const std::string names =
       tr("{} and {}", scans[difference->a].scan_name, scans[difference->b].scan_name);
-  if (rms > kForeignMm) {
+  if (rms > kForeignScanMm) {
     return Refusal{
         "not_same_sheet",
         tr("Two pictures of the {} do not show the same sheet ({}): the holes or edges are {} mm "

@@ -6,6 +6,7 @@
 
 #include "core/numbers.h"
 #include "core/translation.h"
+#include "measure/median.h"
 #include "registration/checks.h"
 #include "registration/page_order.h"
 #include "registration/paired_features.h"
@@ -19,9 +20,10 @@ namespace {
 
 constexpr std::size_t kLeastHolesToDropOne = 6;
 constexpr double kAgreementChi2 = 16.27;  // 0.999 quantile of chi2 with 3 degrees of freedom
-constexpr double kForeignMm = 0.5;
+constexpr double kForeignPartMm = 0.5;
 constexpr double kAgreementAlwaysMm = 0.03;  // and no reason for a remark below this
 constexpr double kLeanSigmas = 2.5;
+constexpr double kDoubtfulShare = 0.1;  // of the places along the edges
 
 /// What to fit, and what it gave.
 struct Datum {
@@ -38,16 +40,29 @@ std::string places_left_out(std::size_t dropped, double worst_mm) {
              format_fixed(worst_mm, 2));
 }
 
+/// Six robust standard deviations of this sheet's own places, within bounds: where most places
+/// agree to 0.01 mm, one that is off by 0.1 mm is a nick or a shadow.
+double edge_limit_mm(const PairedFeatures& pairs) {
+  constexpr double kLeastMm = 0.05;
+  constexpr double kRobustSds = 6.0;
+  std::vector<double> off_mm;
+  for (std::size_t i = 0; i < pairs.size(); ++i) {
+    if (is_edge(pairs.kind(i))) off_mm.push_back(pairs.readings()[i].residual_mm.norm());
+  }
+  const double most_mm = residual_limits(FeatureKind::edge).single;
+  if (off_mm.empty()) return most_mm;
+  return std::clamp(kRobustSds * 1.4826 * median(std::move(off_mm)), kLeastMm, most_mm);
+}
+
 /// Leaves out places of the edge that are off (a nick, a fold, a slip of paper), the worst first,
 /// while most places remain.
-void leave_out_rough_edges(PairedFeatures& pairs, std::string& reason) {
+void leave_out_rough_edges(PairedFeatures& pairs, std::string& reason, Notices& warnings) {
   const auto places = static_cast<std::size_t>(pairs.count(FeatureKind::edge));
-  const double limit_mm = residual_limits(FeatureKind::edge).single;
   std::size_t dropped = 0;
   double worst_dropped_mm = 0.0;
   while (4 * (dropped + 1) <= places && pairs.fit()) {
     std::size_t worst = pairs.size();
-    double worst_mm = limit_mm;
+    double worst_mm = edge_limit_mm(pairs);
     for (std::size_t i = 0; i < pairs.size(); ++i) {
       const double off_mm = pairs.readings()[i].residual_mm.norm();
       if (!is_edge(pairs.kind(i)) || off_mm <= worst_mm) continue;
@@ -61,6 +76,15 @@ void leave_out_rough_edges(PairedFeatures& pairs, std::string& reason) {
   }
   if (dropped == 0) return;
   reason += (reason.empty() ? "" : "; ") + places_left_out(dropped, worst_dropped_mm);
+  const bool by_edges_alone = pairs.count(FeatureKind::edge) == static_cast<int>(pairs.size());
+  if (by_edges_alone &&
+      kDoubtfulShare * static_cast<double>(places) <= static_cast<double>(dropped)) {
+    warnings.push_back(
+        {"edge_places_left_out",
+         tr("{}: an edge is nicked, curled or in shadow on one side. Press the sheet flat, lay "
+            "black card behind it, and scan both sides again.",
+            places_left_out(dropped, worst_dropped_mm))});
+  }
 }
 
 /// With six holes or more, a hole that is off is left out and named, the worst first.
@@ -99,8 +123,9 @@ std::optional<DisplacementFit> fit_without_torn_holes(PairedFeatures& pairs, Not
 
 std::optional<Datum> datum_from(PairedFeatures pairs, std::string reason) {
   if (pairs.size() < 2) return std::nullopt;
-  leave_out_rough_edges(pairs, reason);
-  Datum datum{std::move(pairs), {}, std::move(reason), {}};
+  Notices warnings;
+  leave_out_rough_edges(pairs, reason, warnings);
+  Datum datum{std::move(pairs), {}, std::move(reason), std::move(warnings)};
   auto fit = fit_without_torn_holes(datum.pairs, datum.warnings);
   if (!fit) return std::nullopt;
   datum.fit = std::move(*fit);
@@ -120,6 +145,11 @@ bool agree(const DisplacementFit& a, const DisplacementFit& b) {
 std::string known_to(const DisplacementFit& fit) {
   return format_fixed(1.96 * std::sqrt(std::max(fit.covariance(0, 0), fit.covariance(1, 1))), 3) +
          " mm";
+}
+
+/// What is stated then covers both: the true value may be the one or the other.
+void cover_both(const Eigen::Vector3d& difference, DisplacementFit& fit) {
+  fit.covariance.topLeftCorner<3, 3>() += difference * difference.transpose();
 }
 
 /// Holes alone, because the edges are not to be trusted; says so.
@@ -152,8 +182,10 @@ Datum from_both(const PairedFeatures& all, Datum holes, const Datum& edges,
                       both->reason.empty() ? "" : "; ", both->reason);
     return std::move(*both);
   }
-  const Eigen::Vector2d d = (edges.fit.registration.vec() - holes.fit.registration.vec()).head<2>();
-  if (d.norm() > kForeignMm) {  // parts of one sheet cannot be this far apart
+  const Eigen::Vector3d difference =
+      (edges.fit.registration.vec() - holes.fit.registration.vec()).head<3>();
+  const Eigen::Vector2d d = difference.head<2>();
+  if (d.norm() > kForeignPartMm) {  // parts of one sheet cannot be this far apart
     holes.contradiction =
         Refusal{"holes_against_edges",
                 tr("The holes and the edges of the paper disagree by {} mm: either the sheet did "
@@ -162,11 +194,17 @@ Datum from_both(const PairedFeatures& all, Datum holes, const Datum& edges,
                    format_fixed(d.norm(), 2))};
     return holes;
   }
-  return without_edges(std::move(holes),
-                       tr("the edges of the paper disagree with the holes and were left out"),
-                       tr("The edges of the paper say {} mm left-right and {} mm up-down other "
-                          "than the holes, and were left out. An edge may be rough or in shadow.",
-                          format_fixed(d[0], 3), format_fixed(d[1], 3)));
+  holes.reason = tr("the edges of the paper disagree with the holes; the holes are followed");
+  cover_both(difference, holes.fit);
+  holes.warnings.push_back(
+      {"datums_disagree",
+       tr("The holes and the edges of the paper disagree by {} mm left-right, {} mm up-down and "
+          "{} mrad, and nothing tells which is right. The holes are followed, and the stated "
+          "uncertainty covers both. Press the sheet flat and scan both sides again; leave the "
+          "sheet out if that does not help.",
+          format_fixed(std::abs(d[0]), 3), format_fixed(std::abs(d[1]), 3),
+          format_fixed(std::abs(difference[2]), 2))});
+  return holes;
 }
 
 /// @return nullopt when too little was read.
@@ -301,14 +339,38 @@ std::optional<Refusal> check_datum(const Datum& datum, const SheetScans& scans,
   if (datum.pairs.count(FeatureKind::edge) > 0) {
     if (auto refusal = check_paper_size(sheet, sheet.warnings)) return refusal;
   }
+  check_shape(datum.fit, sheet.warnings);
+  check_hole_shapes(datum.pairs, sheet.warnings);
   if (datum.contradiction) return datum.contradiction;
   check_missed_holes(scans.recto, scans.verso, datum.pairs, sheet.warnings);
   return std::nullopt;
 }
 
+/// Read by its edges alone, a sheet that looks larger from one side may be one whose print was
+/// scaled, or one whose edge was seen wrongly on that side. The first moves no middle; the second
+/// moves it by half of the difference. Nothing tells which, so half of what is more than prints
+/// usually differ by is stated as well.
+void cover_an_edge_at_fault(SheetReading& sheet) {
+  if (!sheet.recto_lay || !sheet.verso_lay) return;
+  constexpr double kUsualMm = 0.1;  // 300 to 500 ppm
+  constexpr double kUsualMrad = 0.5;
+  const auto unusual = [](double value, double usual) {
+    return std::max(0.0, std::abs(value) - usual);
+  };
+  const double wider_mm =
+      unusual(sheet.verso_lay->paper_width_mm - sheet.recto_lay->paper_width_mm, kUsualMm);
+  const double longer_mm =
+      unusual(sheet.verso_lay->paper_height_mm - sheet.recto_lay->paper_height_mm, kUsualMm);
+  sheet.covariance(0, 0) += wider_mm * wider_mm / 4;
+  sheet.covariance(1, 1) += longer_mm * longer_mm / 4;
+  // An edge that lies askew on one side turns the sheet by half of what it shears it.
+  sheet.covariance(2, 2) += std::pow(unusual(sheet.registration.shear_mrad, kUsualMrad), 2);
+}
+
 void take_over(const Datum& datum, SheetReading& sheet) {
   sheet.registration = datum.fit.registration;
   sheet.covariance = datum.fit.covariance;
+  if (datum.pairs.subset(is_hole).size() == 0) cover_an_edge_at_fault(sheet);
   sheet.model = datum.fit.model;
   sheet.residual_rms_mm = datum.fit.residual_rms_mm;
   sheet.datum = name_of(datum.pairs);

@@ -3,10 +3,11 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/statement.h"
+
 namespace versolay {
 namespace {
 
-constexpr double kStatementDof = 6.0;
 constexpr double kLeastVarianceFactor = 0.01;
 constexpr int kMostSteps = 100;
 

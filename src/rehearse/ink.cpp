@@ -71,23 +71,23 @@ class EdgeMover {
 };
 
 /// A square tile of smooth unit-variance noise that repeats without a seam, as EdgeMover levels.
-constexpr int kTile = 512;
+constexpr int kInkTile = 512;
 std::vector<std::uint8_t> ragged_tile(double correlation_px, Random& random) {
-  cv::Mat noise(kTile, kTile, CV_32F);
-  for (int y = 0; y < kTile; ++y) {
-    for (int x = 0; x < kTile; ++x) noise.at<float>(y, x) = random.quick_normal();
+  cv::Mat noise(kInkTile, kInkTile, CV_32F);
+  for (int y = 0; y < kInkTile; ++y) {
+    for (int x = 0; x < kInkTile; ++x) noise.at<float>(y, x) = random.quick_normal();
   }
   cv::Mat wide;
   cv::copyMakeBorder(noise, wide, 32, 32, 32, 32, cv::BORDER_WRAP);
   const cv::Mat kernel = cv::Mat(gaussian_kernel(std::min(correlation_px, 8.0)), true);
   cv::sepFilter2D(wide, wide, CV_32F, kernel, kernel);
-  noise = wide(cv::Rect(32, 32, kTile, kTile));
+  noise = wide(cv::Rect(32, 32, kInkTile, kInkTile));
   cv::Scalar mean, sd;
   cv::meanStdDev(noise, mean, sd);
   std::vector<std::uint8_t> levels;
-  levels.reserve(static_cast<std::size_t>(kTile) * kTile);
-  for (int y = 0; y < kTile; ++y) {
-    for (int x = 0; x < kTile; ++x) {
+  levels.reserve(static_cast<std::size_t>(kInkTile) * kInkTile);
+  for (int y = 0; y < kInkTile; ++y) {
+    for (int x = 0; x < kInkTile; ++x) {
       const double sds = (noise.at<float>(y, x) - mean[0]) / std::max(sd[0], 1e-9);
       levels.push_back(static_cast<std::uint8_t>(
           std::clamp((sds + 3.5) / 7.0 * EdgeMover::kLevels, 0.0, EdgeMover::kLevels - 1.0)));
@@ -110,10 +110,10 @@ void spread_edges(PageRaster& raster, const InkSettings& s, Random& random) {
   constexpr double kRaggedCorrelationUm = 40.0;
   const std::vector<std::uint8_t> tile = ragged_tile(kRaggedCorrelationUm * px_per_um, random);
   for (int y = 0; y < raster.height; ++y) {
-    const std::uint8_t* levels = tile.data() + static_cast<std::size_t>(y % kTile) * kTile;
+    const std::uint8_t* levels = tile.data() + static_cast<std::size_t>(y % kInkTile) * kInkTile;
     std::uint8_t* ink = raster.row(y);
     for (int x = 0; x < raster.width; ++x) {
-      if (ink[x] != 0) ink[x] = moved(ink[x], levels[x % kTile]);
+      if (ink[x] != 0) ink[x] = moved(ink[x], levels[x % kInkTile]);
     }
   }
 }

@@ -9,7 +9,7 @@ Json point(double x, double y) {
   return Json::array({rounded(x, kMmDecimals), rounded(y, kMmDecimals)});
 }
 
-Json json_of(const Registration& r) {
+Json rounded_json_of(const Registration& r) {
   Json json;
   for (std::size_t i = 0; i < kRegistrationKeys.size(); ++i) {
     json[std::string(kRegistrationKeys[i])] = rounded(r.vec()[static_cast<int>(i)], kMmDecimals);
@@ -34,7 +34,7 @@ Json json_of(const SheetTruth& sheet) {
                      {"sheet_was_turned", hole.sheet_was_turned}});
   }
   return {{"sheet", sheet.sheet},
-          {"registration", json_of(sheet.registration())},
+          {"registration", rounded_json_of(sheet.registration())},
           {"holes", std::move(holes)}};
 }
 

@@ -133,7 +133,7 @@ std::string what_if_html(const WhatIfTable& w) {
   return html + "<script>\n" + std::string(kReportJs) + "</script>\n";
 }
 
-struct BlockWriter {
+struct HtmlBlockWriter {
   std::string operator()(const Paragraph& p) const {
     switch (p.tone) {
       case Tone::plain:
@@ -164,7 +164,7 @@ std::string section_html(const Section& s, bool first) {
       "<section id=\"{0}\" aria-labelledby=\"{0}-heading\"{1}>\n"
       "<h2 id=\"{0}-heading\">{2}</h2>\n",
       s.id, first ? " class=\"first\"" : "", html_text(s.heading));
-  for (const Block& block : s.blocks) html += std::visit(BlockWriter{}, block);
+  for (const Block& block : s.blocks) html += std::visit(HtmlBlockWriter{}, block);
   return html + "</section>\n";
 }
 

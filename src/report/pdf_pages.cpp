@@ -1,9 +1,9 @@
 #include "report/pdf_pages.h"
 
 #include <algorithm>
-#include <cassert>
 #include <numeric>
 
+#include "core/expect.h"
 #include "core/translation.h"
 #include "pdf/fonts.h"
 #include "pdf/text_block.h"
@@ -12,7 +12,7 @@
 namespace versolay {
 namespace {
 
-constexpr double kMarginMm = 15.0;
+constexpr double kPageMarginMm = 15.0;
 constexpr double kTextMm = 3.3;
 constexpr double kSmallMm = 2.9;
 constexpr double kLeadMm = 4.1;
@@ -29,8 +29,8 @@ class Pages {
  public:
   explicit Pages(const Paper& paper) : paper_(paper) { turn_page(); }
 
-  double left() const { return -paper_.width_mm / 2 + kMarginMm; }
-  double width() const { return paper_.width_mm - 2 * kMarginMm; }
+  double left() const { return -paper_.width_mm / 2 + kPageMarginMm; }
+  double width() const { return paper_.width_mm - 2 * kPageMarginMm; }
   double y() const { return y_; }
   void gap(double mm) { y_ += mm; }
   void keep_together(double height_mm) {
@@ -50,7 +50,7 @@ class Pages {
   std::vector<PdfPage> take() {
     for (std::size_t i = 0; i < pages_.size(); ++i) {
       pages_[i].drawing.push_back(
-          label({paper_.width_mm / 2 - kMarginMm, bottom() + 6.0},
+          label({paper_.width_mm / 2 - kPageMarginMm, bottom() + 6.0},
                 std::to_string(i + 1) + " / " + std::to_string(pages_.size()), Align::right, false,
                 kSmallMm));
     }
@@ -58,8 +58,8 @@ class Pages {
   }
 
  private:
-  double top() const { return -paper_.height_mm / 2 + kMarginMm; }
-  double bottom() const { return paper_.height_mm / 2 - kMarginMm; }
+  double top() const { return -paper_.height_mm / 2 + kPageMarginMm; }
+  double bottom() const { return paper_.height_mm / 2 - kPageMarginMm; }
   void turn_page() {
     pages_.push_back({paper_, {}, {}, {}});
     y_ = top();
@@ -186,7 +186,7 @@ void add_set_off(Pages& pages, const std::string& utf8, bool command) {
   pages.gap(3.0);
 }
 
-struct BlockWriter {
+struct PdfBlockWriter {
   Pages& pages;
 
   void operator()(const Paragraph& p) const {
@@ -241,13 +241,13 @@ void add_numbers(Pages& pages, const ReportDocument& document) {
 }  // namespace
 
 PdfDocument pdf_of(const ReportDocument& document, const Paper& paper) {
-  assert(paper.width_mm >= 200);
+  expect(paper.width_mm >= 200);
   Pages pages(paper);
   pages.text(document.title, pages.left(), pages.width(), kTitleMm, true);
   pages.text(document.subtitle, pages.left(), pages.width(), kTextMm);
   for (const Section& section : document.sections) {
     add_heading(pages, section.heading);
-    for (const Block& block : section.blocks) std::visit(BlockWriter{pages}, block);
+    for (const Block& block : section.blocks) std::visit(PdfBlockWriter{pages}, block);
   }
   add_numbers(pages, document);
   pages.gap(2);

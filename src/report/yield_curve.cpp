@@ -15,7 +15,7 @@ std::string good_words(const ExpectedGood& e) {
             format_fixed(e.low, 2), format_fixed(e.high, 2));
 }
 
-std::string oversize_words(const Oversize& o) {
+std::string oversize_on_curve(const Oversize& o) {
   if (o.x_mm == 0 && o.y_mm == 0) return tr("none");
   return o.x_px == o.y_px
              ? oversize_length_words(o.x_mm, o.x_px)
@@ -67,7 +67,7 @@ Figure yield_curve(const Advice& advice) {
     band.corners.push_back(plot.at(p.oversize.x_mm, p.good.high));
     curve.points.push_back(plot.at(p.oversize.x_mm, p.good.cards_per_sheet));
     f.numbers.rows.push_back(
-        {oversize_words(p.oversize) + (p.share_of_advised == 1.0 ? tr(", as advised") : ""),
+        {oversize_on_curve(p.oversize) + (p.share_of_advised == 1.0 ? tr(", as advised") : ""),
          good_words(p.good)});
   }
   for (auto p = advice.curve.rbegin(); p != advice.curve.rend(); ++p) {

@@ -7,10 +7,13 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <array>
 #include <cerrno>
 #include <chrono>
 #include <cstring>
+
+#include "scan/stops_held.h"
 
 extern char** environ;
 
@@ -80,9 +83,10 @@ bool read_all(int descriptor, int seconds, std::string& output) {
   while (output.size() <= kMostOutput) {
     const auto left =
         std::chrono::duration_cast<std::chrono::milliseconds>(deadline - Clock::now()).count();
-    if (left <= 0) return false;
+    if (left <= 0 || stop_was_asked()) return false;
     pollfd wait{descriptor, POLLIN, 0};
-    if (poll(&wait, 1, static_cast<int>(left)) <= 0) continue;
+    constexpr std::int64_t kLookMs = 200;  // a stop may have reached another thread
+    if (poll(&wait, 1, static_cast<int>(std::min<std::int64_t>(left, kLookMs))) <= 0) continue;
     const ssize_t n = read(descriptor, buffer.data(), buffer.size());
     if (n == 0) return true;
     if (n < 0 && errno != EINTR) return false;

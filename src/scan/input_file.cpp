@@ -7,6 +7,7 @@
 #include <cstring>
 #include <string_view>
 
+#include "core/files.h"
 #include "core/numbers.h"
 #include "core/translation.h"
 
@@ -51,6 +52,7 @@ void check_size(const Place& place, std::int64_t width, std::int64_t height,
 }
 
 InputFile::InputFile(const std::filesystem::path& path) : path_(path) {
+  require_file(path);
   file_.reset(std::fopen(path.c_str(), "rb"));
   if (!file_) throw Error(path.string(), tr("cannot be opened: {}", system_reason()));
   struct stat status {};

@@ -11,8 +11,8 @@
 #include <string_view>
 
 #include "core/translation.h"
+#include "images/exif.h"
 #include "scan/decoders.h"
-#include "scan/exif.h"
 
 namespace versolay::scan {
 namespace {
@@ -44,7 +44,9 @@ struct ErrorManager {
 void on_message(j_common_ptr decoder, int level) {
   if (level >= 0) return;
   const int code = decoder->err->msg_code;
-  const bool harmless = code == JWRN_JFIF_MAJOR || code == JWRN_ADOBE_XFORM;
+  const bool in_headers = reinterpret_cast<j_decompress_ptr>(decoder)->input_scan_number == 0;
+  const bool harmless = code == JWRN_JFIF_MAJOR || code == JWRN_ADOBE_XFORM ||
+                        (code == JWRN_EXTRANEOUS_DATA && in_headers);
   if (!harmless) on_error(decoder);
 }
 

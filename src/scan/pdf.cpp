@@ -16,11 +16,13 @@
 #include "core/translation.h"
 #include "scan/decoders.h"
 #include "scan/helper_process.h"
+#include "scan/stops_held.h"
 
 namespace versolay::scan {
 namespace {
 
-constexpr int kHelperSeconds = 120;
+constexpr int kHelperSeconds = 30;  // ordinary ones take a tenth of a second, 1200 dpi of A3 ten
+constexpr int kMostPages = 1000;
 constexpr double kLeastCover = 0.9;  // of the page's width and height
 
 /// The last line of a PDF is "%%EOF"; readers look for it in the last 1024 bytes.
@@ -80,18 +82,32 @@ struct PageSize {
   double height_pt = 0.0;
 };
 
-/// From the line "Page    2 size:  595.32 x 841.92 pts (A4)".
-PageSize page_size(const Place& place) {
+struct PdfFacts {
+  int pages = 0;
+  PageSize size;  // of the page that was asked for
+};
+
+/// From the lines "Pages:  3" and "Page    2 size:  595.32 x 841.92 pts (A4)". The last of each is
+/// pdfinfo's own: titles and other texts of the file, which may hold anything, come before them.
+PdfFacts facts_of(const Place& place) {
   const std::string page = std::to_string(place.page);
   std::istringstream lines(
       output_of(place, {"pdfinfo", "-f", page, "-l", page, as_argument(place.path)}));
+  PdfFacts facts;
   for (std::string line; std::getline(lines, line);) {
     const std::vector<std::string> w = words_of(line);
-    if (w.size() < 6 || w[0] != "Page" || w[2] != "size:") continue;
-    const PageSize size{parse_number(w[3]).value_or(0.0), parse_number(w[5]).value_or(0.0)};
-    if (size.width_pt > 0.0 && size.height_pt > 0.0) return size;
+    if (w.size() == 2 && w[0] == "Pages:") facts.pages = parse_integer(w[1]).value_or(0);
+    if (w.size() >= 6 && w[0] == "Page" && w[2] == "size:") {
+      facts.size = {parse_number(w[3]).value_or(0.0), parse_number(w[5]).value_or(0.0)};
+    }
   }
-  throw damaged(place, tr("the PDF does not say how large the page is"));
+  if (facts.pages <= 0) throw damaged(place, tr("the PDF has no pages"));
+  if (facts.pages > kMostPages) {
+    throw Error(place.text(), tr("has {} pages; {} are read at most. Save the scans in several "
+                                 "files",
+                                 facts.pages, kMostPages));
+  }
+  return facts;
 }
 
 /// One line of `pdfimages -list`: page num type width height color comp bpc enc interp object ID
@@ -106,14 +122,13 @@ struct Picture {
   double ppi_y = 0.0;
 };
 
-std::vector<Picture> pictures_on(const Place& place) {
-  const std::string page = std::to_string(place.page);
-  std::istringstream lines(
-      output_of(place, {"pdfimages", "-list", "-f", page, "-l", page, as_argument(place.path)}));
+std::vector<Picture> pictures_on(const Place& place, int first, int last) {
+  std::istringstream lines(output_of(place, {"pdfimages", "-list", "-f", std::to_string(first),
+                                             "-l", std::to_string(last), as_argument(place.path)}));
   std::vector<Picture> pictures;
   for (std::string line; std::getline(lines, line);) {
     const std::vector<std::string> w = words_of(line);
-    if (w.size() < 14 || w[0] != page) continue;  // the heading
+    if (w.size() < 14 || !parse_integer(w[0])) continue;  // the heading
     pictures.push_back({w[2], parse_integer(w[3]).value_or(0), parse_integer(w[4]).value_or(0),
                         w[5], parse_integer(w[6]).value_or(0),
                         parse_number(w[w.size() - 4]).value_or(0.0),
@@ -131,7 +146,7 @@ Error not_a_scan(const Place& place, const std::string& what) {
 }
 
 Picture only_picture(const Place& place) {
-  const std::vector<Picture> pictures = pictures_on(place);
+  const std::vector<Picture> pictures = pictures_on(place, place.page, place.page);
   if (pictures.empty()) throw not_a_scan(place, tr("it holds no picture"));
   if (pictures.size() > 1) {
     throw not_a_scan(place, tr("it is made of {} pictures", pictures.size()));
@@ -148,6 +163,9 @@ Picture only_picture(const Place& place) {
 /// The resolution of a picture that fills the page; throws Error when it does not.
 void set_page_resolution(Scan& scan, const Place& place, const Picture& picture,
                          const PageSize& page) {
+  if (!(page.width_pt > 0.0 && page.height_pt > 0.0)) {
+    throw damaged(place, tr("the PDF does not say how large the page is"));
+  }
   if (picture.ppi_x <= 0.0 || picture.ppi_y <= 0.0) return;
   // Along the rows and columns of the picture, which may lie sideways on the page.
   const double across_pt = picture.width * kPtPerInch / picture.ppi_x;
@@ -172,6 +190,7 @@ void set_page_resolution(Scan& scan, const Place& place, const Picture& picture,
 class TemporaryFolder {
  public:
   explicit TemporaryFolder(const Place& place) {
+    if (stop_was_asked()) throw Error(place.text(), tr("was not read: stopped"));
     std::error_code error;
     std::string name = (std::filesystem::temp_directory_path(error) / "versolay-XXXXXX").string();
     if (error || mkdtemp(name.data()) == nullptr) {
@@ -189,6 +208,7 @@ class TemporaryFolder {
   const std::filesystem::path& path() const { return path_; }
 
  private:
+  StopsHeld held_;  // after the folder is gone, a stop that was asked for takes place
   std::filesystem::path path_;
 };
 
@@ -208,19 +228,17 @@ std::filesystem::path extract(const Place& place, const TemporaryFolder& folder)
 
 int count_pdf_pages(const InputFile& file, const Place& place) {
   if (!has_end_mark(file)) throw damaged(place, tr("the PDF has no end"));
-  std::istringstream lines(output_of(place, {"pdfinfo", as_argument(place.path)}));
-  for (std::string line; std::getline(lines, line);) {
-    const std::vector<std::string> w = words_of(line);
-    if (w.size() == 2 && w[0] == "Pages:") {
-      const int pages = parse_integer(w[1]).value_or(0);
-      if (pages > 0) return pages;
-    }
+  const int pages = facts_of(place).pages;
+  if (pages > 1 && pictures_on(place, 1, pages).empty()) {
+    throw not_a_scan(place, tr("none of its {} pages holds a picture", pages));
   }
-  throw damaged(place, tr("the PDF has no pages"));
+  return pages;
 }
 
 Scan decode_pdf(const InputFile& pdf, Place place, const ScanLimits& limits) {
-  place.pages = count_pdf_pages(pdf, {place.path});
+  if (!has_end_mark(pdf)) throw damaged(place, tr("the PDF has no end"));
+  const PdfFacts facts = facts_of({place.path});
+  place.pages = facts.pages;
   check_page(place);
   const Picture picture = only_picture(place);
   check_size(place, picture.width, picture.height, limits);
@@ -232,7 +250,7 @@ Scan decode_pdf(const InputFile& pdf, Place place, const ScanLimits& limits) {
   if (scan.grey.width != picture.width || scan.grey.height != picture.height) {
     throw damaged(place, tr("its picture has another size than the PDF says"));
   }
-  set_page_resolution(scan, place, picture, page_size(place));
+  set_page_resolution(scan, place, picture, place.page == 1 ? facts.size : facts_of(place).size);
   return scan;
 }
 

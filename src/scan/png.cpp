@@ -7,8 +7,8 @@
 #include <string_view>
 
 #include "core/translation.h"
+#include "images/exif.h"
 #include "scan/decoders.h"
-#include "scan/exif.h"
 #include "scan/grey_rows.h"
 
 namespace versolay::scan {
@@ -16,6 +16,8 @@ namespace {
 
 /// Deflate shrinks to 1/1032 at best (zlib's technical notes): less data cannot fill the rows.
 constexpr std::int64_t kBestDeflateRatio = 1032;
+constexpr png_alloc_size_t kLargestChunk =
+    16u << 20;  // of a profile or a text; a chunk may announce 2 GB
 
 /// What libpng had to say, without allocation: it is written from inside its callbacks.
 struct Complaint {
@@ -49,6 +51,7 @@ class PngReader {
       throw Error(place.text(), tr("there is not enough memory to read it"));
     }
     png_set_user_limits(png_, PNG_UINT_31_MAX, PNG_UINT_31_MAX);  // check_size() says it better
+    png_set_chunk_malloc_max(png_, kLargestChunk);
     png_init_io(png_, file);
   }
   PngReader(const PngReader&) = delete;

@@ -26,7 +26,6 @@
 // them together stay within it.
 #pragma once
 
-#include <cassert>
 #include <cstddef>
 #include <cstdint>
 #include <filesystem>
@@ -35,6 +34,7 @@
 #include <string>
 #include <vector>
 
+#include "core/expect.h"
 #include "scan/plane_budget.h"
 #include "versolay/result.h"
 
@@ -52,7 +52,7 @@ struct GreyImage {
 
  private:
   std::size_t index(int x, int y) const {
-    assert(x >= 0 && x < width && y >= 0 && y < height);
+    expect(x >= 0 && x < width && y >= 0 && y < height);
     return static_cast<std::size_t>(y) * static_cast<std::size_t>(width) +
            static_cast<std::size_t>(x);
   }

@@ -13,6 +13,7 @@
 namespace versolay::scan {
 namespace {
 
+constexpr std::size_t kMostPages = 500;
 constexpr std::uint64_t kMapStripsFrom = 4u << 20;       // bytes as stored
 constexpr std::uint64_t kLargestTile = 16u << 20;        // bytes, decoded
 constexpr std::uint64_t kLargestPlaneStrip = 64u << 20;  // bytes, decoded, one of separate planes
@@ -25,11 +26,16 @@ bool is_page(TIFF* tiff) {
   return (kind & (FILETYPE_REDUCEDIMAGE | FILETYPE_MASK)) == 0;
 }
 
-std::vector<tdir_t> page_directories(const TiffFile& file) {
-  std::vector<tdir_t> pages;
+/// Where the directories of the pages begin: libtiff goes to one of a number by way of all before.
+std::vector<toff_t> page_directories(const TiffFile& file) {
+  std::vector<toff_t> pages;
   do {
     file.check();
-    if (is_page(file.get())) pages.push_back(TIFFCurrentDirectory(file.get()));
+    if (is_page(file.get())) pages.push_back(TIFFCurrentDirOffset(file.get()));
+    if (pages.size() > kMostPages) {
+      throw Error(file.place().text(),
+                  tr("has more than {} pages. Save the scans in several files", kMostPages));
+    }
   } while (TIFFReadDirectory(file.get()) != 0);
   file.check();  // a chain of pages that breaks off is a file that was cut
   if (pages.empty()) throw unsupported(file.place(), tr("a thumbnail or a mask only"));
@@ -238,13 +244,13 @@ int count_tiff_pages(const InputFile& file, const Place& place) {
 
 Scan decode_tiff(const InputFile& input, Place place, const ScanLimits& limits) {
   auto file = std::make_unique<TiffFile>(input, place, TiffAccess::read);
-  const std::vector<tdir_t> directories = page_directories(*file);
+  const std::vector<toff_t> directories = page_directories(*file);
   place.pages = static_cast<int>(directories.size());
   check_page(place);
-  const tdir_t directory = directories[static_cast<std::size_t>(place.page - 1)];
+  const toff_t directory = directories[static_cast<std::size_t>(place.page - 1)];
   const auto open_page = [&](TiffFile& f) {
     f.set_place(place);
-    if (TIFFSetDirectory(f.get(), directory) == 0) f.fail(tr("the page cannot be reached"));
+    if (TIFFSetSubDirectory(f.get(), directory) == 0) f.fail(tr("the page cannot be reached"));
   };
   open_page(*file);
   TiffLayout layout = read_layout(*file);

@@ -1,7 +1,8 @@
 #include "stats/anova.h"
 
 #include <boost/math/distributions/fisher_f.hpp>
-#include <cassert>
+
+#include "core/expect.h"
 
 namespace versolay::stats {
 
@@ -10,7 +11,7 @@ FTest one_way_anova(std::span<const Sample> groups, int component) {
   FTest test;
   test.df1 = static_cast<int>(groups.size()) - 1;
   test.df2 = all.dof;
-  assert(test.df1 >= 1 && test.df2 >= 1 && all.scatter(component, component) > 0);
+  expect(test.df1 >= 1 && test.df2 >= 1 && all.scatter(component, component) > 0);
   double between = 0.0;
   for (const Sample& g : groups) {
     const double off = g.mean[component] - all.mean[component];

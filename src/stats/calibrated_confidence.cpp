@@ -1,10 +1,10 @@
 #include "stats/calibrated_confidence.h"
 
 #include <algorithm>
-#include <cassert>
 #include <cmath>
 #include <memory>
 
+#include "core/expect.h"
 #include "core/parallel.h"
 #include "stats/order_statistic.h"
 
@@ -64,7 +64,7 @@ double share_below(double needed, const FutureCards& future, const Promise& prom
 double calibrated_confidence(const FutureCards& future, const Eigen::Vector2d& direction,
                              const Promise& promise, const MonteCarlo& mc,
                              const CalibrationEffort& effort) {
-  assert(effort.samples >= 10);
+  expect(effort.samples >= 10);
   if (future.sessions || future.cards.heavy_tails) return promise.confidence;
   const Eigen::MatrixXd observed = future.feeds.covariance();
   const Eigen::MatrixXd root = root_of_scatter(observed);

@@ -1,8 +1,9 @@
 #include "stats/edge_kernel.h"
 
 #include <algorithm>
-#include <cassert>
 #include <cmath>
+
+#include "core/expect.h"
 
 namespace versolay::stats {
 namespace {
@@ -46,8 +47,8 @@ EdgeKernel::EdgeKernel(const CardCells& cells, const Eigen::Vector2d& direction,
       seed_(seed),
       slack_x_(kTile),
       slack_y_(kTile) {
-  assert(!cells.centres.empty() && sheets > 0);
-  assert(cells.fixed_mm.empty() || cells.fixed_mm.size() == cells.centres.size());
+  expect(!cells.centres.empty() && sheets > 0);
+  expect(cells.fixed_mm.empty() || cells.fixed_mm.size() == cells.centres.size());
   for (std::size_t i = 0; i < cells.centres.size(); ++i) {
     ScaledCell cell{};
     cell.px = static_cast<float>(cells.centres[i].x);
@@ -78,7 +79,7 @@ EdgeKernel::EdgeKernel(const CardCells& cells, const Eigen::Vector2d& direction,
     }
   }
   if (cells.fixed_root_mm.size() > 0) {
-    assert(cells.fixed_root_mm.rows() == static_cast<Eigen::Index>(cells_.size()));
+    expect(cells.fixed_root_mm.rows() == static_cast<Eigen::Index>(cells_.size()));
     fixed_root_ = cells.fixed_root_mm;
     fixed_ = cells.fixed_mm;
     fixed_.resize(cells_.size(), Eigen::Vector2d::Zero());
@@ -151,7 +152,7 @@ void EdgeKernel::draw_sheets(Random& random, int first, int count, std::span<flo
 }
 
 void EdgeKernel::place_sheets(const Population& population, const float* z, int stride, int count) {
-  assert(population.mean.size() == kComponents && population.root.rows() == kComponents);
+  expect(population.mean.size() == kComponents && population.root.rows() == kComponents);
   static const Eigen::Matrix<double, 6, 6> kLinear = linear_from_registration();
   const Eigen::VectorXd offset = kLinear * population.mean;
   const Eigen::MatrixXd root = kLinear * population.root;

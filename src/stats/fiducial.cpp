@@ -1,14 +1,15 @@
 #include "stats/fiducial.h"
 
 #include <Eigen/Eigenvalues>
-#include <cassert>
 #include <cmath>
+
+#include "core/expect.h"
 
 namespace versolay::stats {
 
 FiducialSampler::FiducialSampler(const Sample& sample, double dof_share)
     : mean_(sample.mean), n_(sample.n), dof_(sample.dof * dof_share) {
-  assert(sample.dof >= 1 && sample.n >= 1 && dof_share > 0);
+  expect(sample.dof >= 1 && sample.n >= 1 && dof_share > 0);
   for (int i = 0; i < mean_.size(); ++i) {
     if (sample.scatter(i, i) > 0) varying_.push_back(i);
   }

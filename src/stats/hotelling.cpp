@@ -4,9 +4,10 @@
 #include <algorithm>
 #include <boost/math/distributions/fisher_f.hpp>
 #include <boost/math/distributions/students_t.hpp>
-#include <cassert>
 #include <cmath>
 #include <limits>
+
+#include "core/expect.h"
 
 namespace versolay::stats {
 namespace {
@@ -47,7 +48,7 @@ HotellingTest hotelling_one_sample(const MeanVector& m) {
   HotellingTest test;
   test.df1 = s.rank;
   test.df2 = m.dof - s.rank + 1;
-  assert(test.df1 >= 1 && test.df2 >= 1);
+  expect(test.df1 >= 1 && test.df2 >= 1);
   const Eigen::VectorXd scores = s.eigenvectors.transpose() * m.mean.cwiseQuotient(s.scale);
   bool sticks_out = false;
   for (int i = 0; i < scores.size(); ++i) {
@@ -65,13 +66,13 @@ HotellingTest hotelling_one_sample(const MeanVector& m) {
 
 double hotelling_critical(int p, int dof, double alpha) {
   const int df2 = dof - p + 1;
-  assert(p >= 1 && df2 >= 1);
+  expect(p >= 1 && df2 >= 1);
   return static_cast<double>(dof) * p / df2 *
          quantile(complement(boost::math::fisher_f(p, df2), alpha));
 }
 
 BonferroniT bonferroni_t(const MeanVector& m) {
-  assert(m.dof >= 1 && m.n >= 1);
+  expect(m.dof >= 1 && m.n >= 1);
   BonferroniT worst;
   int varying = 0;
   for (int i = 0; i < m.mean.size(); ++i) {
@@ -93,7 +94,7 @@ BonferroniT bonferroni_t(const MeanVector& m) {
 }
 
 double t_half_width(int dof, double confidence) {
-  assert(dof >= 1);
+  expect(dof >= 1);
   return quantile(boost::math::students_t(dof), (1 + confidence) / 2);
 }
 

@@ -6,9 +6,9 @@
 #include <boost/math/distributions/chi_squared.hpp>
 #include <boost/math/distributions/fisher_f.hpp>
 #include <boost/math/distributions/non_central_chi_squared.hpp>
-#include <cassert>
 #include <cmath>
 
+#include "core/expect.h"
 #include "stats/order_statistic.h"
 #include "stats/random.h"
 
@@ -22,7 +22,7 @@ class Metric {
       : scale_(reference.covariance().diagonal().cwiseSqrt()),
         factor_(Eigen::MatrixXd(scale_.cwiseInverse().asDiagonal() * reference.covariance() *
                                 scale_.cwiseInverse().asDiagonal())) {
-    assert(scale_.minCoeff() > 0 && factor_.info() == Eigen::Success);
+    expect(scale_.minCoeff() > 0 && factor_.info() == Eigen::Success);
   }
   double t2(const Eigen::VectorXd& off) const {
     return factor_.matrixL().solve(off.cwiseQuotient(scale_)).squaredNorm();
@@ -44,7 +44,7 @@ Eigen::MatrixXd normals(int rows, int columns, Random& random) {
 bool monitoring_is_possible(const Reference& r) { return r.n >= 1 && r.dof >= r.p; }
 
 double phase_two_limit(const Reference& r, double alpha) {
-  assert(monitoring_is_possible(r));
+  expect(monitoring_is_possible(r));
   const double df2 = r.dof - r.p + 1;
   return r.p * r.dof / df2 * (1 + 1.0 / r.n) *
          quantile(complement(boost::math::fisher_f(r.p, df2), alpha));
@@ -55,7 +55,7 @@ double t2_of(const Sample& reference, const Eigen::VectorXd& reading) {
 }
 
 std::vector<double> mewma(const Sample& reference, const Eigen::MatrixXd& readings, double lambda) {
-  assert(lambda > 0 && lambda <= 1);
+  expect(lambda > 0 && lambda <= 1);
   const Metric metric(reference);
   Eigen::VectorXd z = Eigen::VectorXd::Zero(reference.mean.size());
   std::vector<double> t2;
@@ -70,7 +70,7 @@ std::vector<double> mewma(const Sample& reference, const Eigen::MatrixXd& readin
 
 double mewma_limit(const Reference& r, double lambda, int readings, double alpha,
                    std::uint64_t seed) {
-  assert(monitoring_is_possible(r) && readings >= 1);
+  expect(monitoring_is_possible(r) && readings >= 1);
   constexpr int kRuns = 4000;
   std::vector<float> largest;
   for (int run = 0; run < kRuns; ++run) {
@@ -89,7 +89,7 @@ double mewma_limit(const Reference& r, double lambda, int readings, double alpha
 }
 
 double mewma_average_run_length(int p, double lambda, double h) {
-  assert(p >= 1 && lambda > 0 && lambda < 1 && h > 0);
+  expect(p >= 1 && lambda > 0 && lambda < 1 && h > 0);
   // |Z| is a Markov chain: |Z_i|^2 / lambda^2 is noncentral chi-squared with the noncentrality
   // ((1 - lambda) |Z_(i-1)| / lambda)^2. Rings of equal width, the first half as wide.
   constexpr int kStates = 250;

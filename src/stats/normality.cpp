@@ -2,10 +2,11 @@
 
 #include <algorithm>
 #include <boost/math/distributions/normal.hpp>
-#include <cassert>
 #include <cmath>
 #include <numeric>
 #include <vector>
+
+#include "core/expect.h"
 
 namespace versolay::stats {
 namespace {
@@ -22,7 +23,7 @@ double p_value_of(double adjusted) {
 }  // namespace
 
 AndersonDarling anderson_darling(std::span<const double> values) {
-  assert(values.size() >= 8);
+  expect(values.size() >= 8);
   const auto n = static_cast<double>(values.size());
   std::vector<double> sorted(values.begin(), values.end());
   std::sort(sorted.begin(), sorted.end());
@@ -30,7 +31,7 @@ AndersonDarling anderson_darling(std::span<const double> values) {
   double squares = 0.0;
   for (double v : sorted) squares += (v - mean) * (v - mean);
   const double sd = std::sqrt(squares / (n - 1));
-  assert(sd > 0);
+  expect(sd > 0);
   const boost::math::normal standard;
   double sum = 0.0;
   for (std::size_t i = 0; i < sorted.size(); ++i) {

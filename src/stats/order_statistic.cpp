@@ -2,8 +2,9 @@
 
 #include <algorithm>
 #include <array>
-#include <cassert>
 #include <cmath>
+
+#include "core/expect.h"
 
 namespace versolay::stats {
 namespace {
@@ -32,7 +33,7 @@ std::size_t rank_of_share(double share, std::size_t count) {
 
 float order_statistic(std::span<const float> values, std::size_t rank,
                       std::vector<float>& scratch) {
-  assert(rank >= 1 && rank <= values.size());
+  expect(rank >= 1 && rank <= values.size());
   scratch.resize(values.size());
   const std::size_t from_top = values.size() - rank;  // 0: the largest
   if (values.size() >= 4 * kPilot) {

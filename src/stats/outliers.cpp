@@ -2,15 +2,16 @@
 
 #include <algorithm>
 #include <boost/math/distributions/students_t.hpp>
-#include <cassert>
 #include <cmath>
 #include <numeric>
+
+#include "core/expect.h"
 
 namespace versolay::stats {
 namespace {
 
 double median_of(std::vector<double> values) {
-  assert(!values.empty());
+  expect(!values.empty());
   std::sort(values.begin(), values.end());
   const std::size_t middle = values.size() / 2;
   return values.size() % 2 == 1 ? values[middle] : (values[middle - 1] + values[middle]) / 2;
@@ -40,14 +41,14 @@ EsdStep farthest(std::span<const double> values, std::span<const int> left) {
 }  // namespace
 
 double grubbs_critical(int n, double alpha) {
-  assert(n >= 3);
+  expect(n >= 3);
   const boost::math::students_t student(n - 2);
   const double t = quantile(complement(student, alpha / (2.0 * n)));
   return (n - 1) / std::sqrt(static_cast<double>(n)) * std::sqrt(t * t / (n - 2 + t * t));
 }
 
 std::vector<EsdStep> generalised_esd(std::span<const double> values, int most, double alpha) {
-  assert(most >= 1 && values.size() >= static_cast<std::size_t>(most) + 2);
+  expect(most >= 1 && values.size() >= static_cast<std::size_t>(most) + 2);
   std::vector<int> left(values.size());
   std::iota(left.begin(), left.end(), 0);
   std::vector<EsdStep> steps;

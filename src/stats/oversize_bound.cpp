@@ -2,11 +2,11 @@
 
 #include <algorithm>
 #include <boost/math/distributions/normal.hpp>
-#include <cassert>
 #include <cmath>
 #include <memory>
 #include <numeric>
 
+#include "core/expect.h"
 #include "core/parallel.h"
 #include "stats/order_statistic.h"
 #include "stats/tolerance.h"
@@ -34,7 +34,7 @@ Population corrected(Population population, const FutureCards& future) {
 template <class Use>
 void for_each_population(const FutureCards& future, const Eigen::Vector2d& direction, Value value,
                          const MonteCarlo& mc, int first, int count, const Use& use) {
-  assert(count > 0 && mc.sheets > 0);
+  expect(count > 0 && mc.sheets > 0);
   const FutureSampler sampler = sampler_of(future);
   for_each_item(count, kPopulationsAtATime, mc.threads, [&] {
     const auto kernel =
@@ -74,7 +74,7 @@ EdgeKernel::Value value_of(const FutureCards& future) {
 }
 
 OversizeBound bound_of(std::vector<float> needed, double confidence) {
-  assert(!needed.empty());
+  expect(!needed.empty());
   const auto count = static_cast<double>(needed.size());
   const auto at = [&](double rank) {
     std::vector<float> scratch;
@@ -168,7 +168,7 @@ Yield yield_of(const FutureCards& future, const Eigen::Vector2d& oversize_mm,
 
 std::vector<Yield> yield_curve(const FutureCards& future, const Eigen::Vector2d& direction,
                                std::span<const double> multiples, const MonteCarlo& mc) {
-  assert(direction.minCoeff() > 0 && !multiples.empty());
+  expect(direction.minCoeff() > 0 && !multiples.empty());
   const auto populations = static_cast<std::size_t>(mc.populations);
   const auto sheets = static_cast<std::size_t>(mc.sheets);
   const std::size_t cells = future.cards.centres.size();
@@ -216,7 +216,7 @@ std::vector<Yield> yield_curve(const FutureCards& future, const Eigen::Vector2d&
 }
 
 Band band_of(std::vector<double> values) {
-  assert(!values.empty());
+  expect(!values.empty());
   std::sort(values.begin(), values.end());
   const auto at = [&](double share) { return values[rank_of_share(share, values.size()) - 1]; };
   return {std::accumulate(values.begin(), values.end(), 0.0) / static_cast<double>(values.size()),

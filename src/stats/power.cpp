@@ -4,8 +4,9 @@
 #include <boost/math/distributions/normal.hpp>
 #include <boost/math/distributions/students_t.hpp>
 #include <boost/math/tools/roots.hpp>
-#include <cassert>
 #include <cmath>
+
+#include "core/expect.h"
 
 namespace versolay::stats {
 namespace {
@@ -26,17 +27,17 @@ double noncentrality_of(double dof, double alpha, double power) {
 }  // namespace
 
 double detectable_mean(int n, double alpha, double power) {
-  assert(n >= 2 && power > alpha);
+  expect(n >= 2 && power > alpha);
   return noncentrality_of(n - 1, alpha, power) / std::sqrt(static_cast<double>(n));
 }
 
 double detectable_difference(int n, double alpha, double power) {
-  assert(n >= 2 && power > alpha);
+  expect(n >= 2 && power > alpha);
   return noncentrality_of(2 * n - 2, alpha, power) * std::sqrt(2.0 / n);
 }
 
 double detectable_spread_ratio(int n, double alpha, double power) {
-  assert(n >= 2);
+  expect(n >= 2);
   const boost::math::normal standard;
   const double z = quantile(standard, 1 - alpha / 2) + quantile(standard, power);
   // Variance of the log of a normal sample's sd: 1 / (2 (n - 1)).

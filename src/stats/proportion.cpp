@@ -2,12 +2,13 @@
 
 #include <boost/math/distributions/beta.hpp>
 #include <boost/math/special_functions/beta.hpp>
-#include <cassert>
+
+#include "core/expect.h"
 
 namespace versolay::stats {
 
 double clopper_pearson_upper(int events, int trials, double confidence) {
-  assert(events >= 0 && events <= trials);
+  expect(events >= 0 && events <= trials);
   if (events == trials) return 1.0;
   return quantile(boost::math::beta_distribution<>(events + 1, trials - events), confidence);
 }
@@ -24,7 +25,7 @@ double probability_of_at_least(int wanted, int trials, double p) {
 
 std::optional<int> sheets_to_print(int wanted, std::span<const double> good_chances,
                                    double assurance, int most) {
-  assert(wanted >= 1 && !good_chances.empty());
+  expect(wanted >= 1 && !good_chances.empty());
   const auto enough = [&](int sheets) {
     double sum = 0.0;
     for (double p : good_chances) sum += probability_of_at_least(wanted, sheets, p);

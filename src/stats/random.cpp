@@ -1,8 +1,9 @@
 #include "stats/random.h"
 
 #include <array>
-#include <cassert>
 #include <cmath>
+
+#include "core/expect.h"
 
 namespace versolay::stats {
 namespace {
@@ -82,7 +83,7 @@ double Random::uniform() { return open_unit(engine_()); }
 double Random::normal() { return draw_normal(engine_); }
 
 double Random::chi_squared(double dof) {
-  assert(dof > 0);
+  expect(dof > 0);
   const double shape = dof / 2;
   if (shape < 1) {  // gamma(a) = gamma(a + 1) U^(1/a)
     const double larger = chi_squared(dof + 2);

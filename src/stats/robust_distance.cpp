@@ -4,11 +4,11 @@
 #include <Eigen/LU>
 #include <algorithm>
 #include <boost/math/distributions/chi_squared.hpp>
-#include <cassert>
 #include <cmath>
 #include <limits>
 #include <numeric>
 
+#include "core/expect.h"
 #include "core/parallel.h"
 #include "stats/order_statistic.h"
 #include "stats/outliers.h"
@@ -180,7 +180,7 @@ Eigen::MatrixXd scaled_columns(const Eigen::MatrixXd& rows, Eigen::VectorXd& mid
 std::optional<RobustDistances> robust_distances(const Eigen::MatrixXd& rows) {
   const int n = static_cast<int>(rows.rows());
   const int p = static_cast<int>(rows.cols());
-  assert(p >= 1 && p <= 6);
+  expect(p >= 1 && p <= 6);
   if (n < 2 * (p + 1)) return std::nullopt;
   Eigen::VectorXd middle;
   Eigen::VectorXd size;
@@ -213,7 +213,7 @@ std::optional<RobustDistances> robust_distances(const Eigen::MatrixXd& rows) {
 }
 
 double robust_distance_limit(int n, int p, double alpha, std::uint64_t seed, int threads) {
-  assert(n >= 2 * (p + 1));
+  expect(n >= 2 * (p + 1));
   std::vector<float> largest(kLimitRuns);
   for_each_item(kLimitRuns, 8, threads, [&] {
     return [&](int run) {

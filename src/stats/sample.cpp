@@ -1,7 +1,8 @@
 #include "stats/sample.h"
 
 #include <Eigen/Eigenvalues>
-#include <cassert>
+
+#include "core/expect.h"
 
 namespace versolay::stats {
 namespace {
@@ -12,12 +13,12 @@ constexpr double kSmallestEigenvalue = 1e-9;
 }  // namespace
 
 Eigen::MatrixXd Sample::covariance() const {
-  assert(dof >= 1);
+  expect(dof >= 1);
   return scatter / dof;
 }
 
 Sample sample_of(const Eigen::MatrixXd& rows) {
-  assert(rows.rows() >= 1);
+  expect(rows.rows() >= 1);
   Sample s;
   s.n = static_cast<int>(rows.rows());
   s.dof = s.n - 1;
@@ -28,7 +29,7 @@ Sample sample_of(const Eigen::MatrixXd& rows) {
 }
 
 Sample pooled(std::span<const Sample> samples) {
-  assert(!samples.empty());
+  expect(!samples.empty());
   Sample all;
   all.mean = Eigen::VectorXd::Zero(samples.front().mean.size());
   all.scatter = Eigen::MatrixXd::Zero(all.mean.size(), all.mean.size());

@@ -5,9 +5,10 @@
 #include <boost/math/distributions/normal.hpp>
 #include <boost/math/quadrature/gauss.hpp>
 #include <boost/math/tools/roots.hpp>
-#include <cassert>
 #include <cmath>
 #include <vector>
+
+#include "core/expect.h"
 
 namespace versolay::stats {
 namespace {
@@ -54,7 +55,7 @@ std::vector<Node> half_normal_nodes() {
 }
 
 void check(double coverage, double confidence) {
-  assert(coverage > 0 && coverage < 1 && confidence > 0 && confidence < 1);
+  expect(coverage > 0 && coverage < 1 && confidence > 0 && confidence < 1);
   (void)coverage;
   (void)confidence;
 }
@@ -63,7 +64,7 @@ void check(double coverage, double confidence) {
 
 double two_sided_factor(const ToleranceSample& sample, double coverage, double confidence) {
   check(coverage, confidence);
-  assert(sample.mean_n > 0 && sample.dof >= 1);
+  expect(sample.mean_n > 0 && sample.dof >= 1);
   std::vector<Node> nodes = half_normal_nodes();
   std::vector<double> half_widths;
   for (const Node& node : nodes) {
@@ -93,7 +94,7 @@ double two_sided_factor_howe(const ToleranceSample& sample, double coverage, dou
 
 double one_sided_factor(int n, double coverage, double confidence) {
   check(coverage, confidence);
-  assert(n >= 2);
+  expect(n >= 2);
   const double root_n = std::sqrt(static_cast<double>(n));
   const boost::math::non_central_t t(n - 1, z_quantile(coverage) * root_n);
   return quantile(t, confidence) / root_n;

@@ -5,10 +5,10 @@
 #include <boost/math/distributions/fisher_f.hpp>
 #include <boost/math/distributions/normal.hpp>
 #include <boost/math/distributions/students_t.hpp>
-#include <cassert>
 #include <cmath>
 #include <numeric>
 
+#include "core/expect.h"
 #include "stats/outliers.h"
 #include "stats/random.h"
 
@@ -95,7 +95,7 @@ bool two_sample_is_possible(const Sample& a, const Sample& b) {
 }
 
 TwoSampleT2 krishnamoorthy_yu(const Sample& a, const Sample& b) {
-  assert(two_sample_is_possible(a, b));
+  expect(two_sample_is_possible(a, b));
   const auto p = static_cast<double>(a.mean.size());
   const Eigen::VectorXd scale = (a.covariance().diagonal() + b.covariance().diagonal()).cwiseSqrt();
   const Eigen::MatrixXd of_a = scaled(a.covariance(), scale) / a.n;
@@ -119,7 +119,7 @@ TwoSampleT2 krishnamoorthy_yu(const Sample& a, const Sample& b) {
 }
 
 Interval welch_difference(const Sample& a, const Sample& b, int component, double confidence) {
-  assert(a.dof >= 1 && b.dof >= 1);
+  expect(a.dof >= 1 && b.dof >= 1);
   const double va = a.covariance()(component, component) / a.n;
   const double vb = b.covariance()(component, component) / b.n;
   Interval d;
@@ -140,12 +140,12 @@ Interval welch_difference(const Sample& a, const Sample& b, int component, doubl
 }
 
 BrownForsythe brown_forsythe(std::span<const std::vector<double>> groups) {
-  assert(groups.size() >= 2);
+  expect(groups.size() >= 2);
   std::vector<std::vector<double>> off;
   double sum = 0.0;
   int n = 0;
   for (const auto& group : groups) {
-    assert(group.size() >= 3);
+    expect(group.size() >= 3);
     off.push_back(about_median(group));
     for (double& v : off.back()) {
       v = std::abs(v);
@@ -172,7 +172,7 @@ BrownForsythe brown_forsythe(std::span<const std::vector<double>> groups) {
 
 Interval spread_ratio(std::span<const double> a, std::span<const double> b, double confidence,
                       std::uint64_t seed) {
-  assert(a.size() >= 4 && b.size() >= 4 && sd_of(a) > 0 && sd_of(b) > 0);
+  expect(a.size() >= 4 && b.size() >= 4 && sd_of(a) > 0 && sd_of(b) > 0);
   const double kurtosis = pooled_kurtosis(a, b);
   const auto variance_of_log = [kurtosis](std::span<const double> group) {
     const auto n = static_cast<double>(group.size());

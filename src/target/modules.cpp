@@ -5,9 +5,10 @@
 #include <apriltag/apriltag.h>
 #include <apriltag/tag36h11.h>
 
-#include <cassert>
 #include <memory>
 #include <stdexcept>
+
+#include "core/expect.h"
 
 namespace versolay {
 namespace {
@@ -37,7 +38,7 @@ ModuleGrid turned(const ModuleGrid& modules) {
 ModuleGrid tag_modules(int number) {
   const std::unique_ptr<apriltag_family_t, decltype(&tag36h11_destroy)> family(tag36h11_create(),
                                                                                &tag36h11_destroy);
-  assert(number >= 0 && number < static_cast<int>(family->ncodes));
+  expect(number >= 0 && number < static_cast<int>(family->ncodes));
   const std::unique_ptr<image_u8_t, decltype(&image_u8_destroy)> image(
       apriltag_to_image(family.get(), number), &image_u8_destroy);
   const int margin = (family->total_width - family->width_at_border) / 2;

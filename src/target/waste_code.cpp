@@ -2,9 +2,9 @@
 
 #include <fmt/format.h>
 
-#include <cassert>
 #include <cmath>
 
+#include "core/expect.h"
 #include "target/identity.h"
 
 namespace versolay {
@@ -106,7 +106,7 @@ std::string waste_code_digits(const ProductionPage& page) {
   digits += fmt::format("{:03}{:03}{:03}{:03}", tenths(layout.frame_mm), tenths(layout.tag_x_mm),
                         tenths(layout.tag_y_mm), layout.rings);
   digits += fmt::format("{:03}", check_sum(digits));
-  assert(digits.size() == kDigits);
+  expect(digits.size() == kDigits);
   return digits;
 }
 

@@ -40,7 +40,7 @@ refuses() {
     arguments=()
     for argument in "$@"; do arguments+=("${argument//@/wrong/$kind}"); done
     exits 2 "${arguments[@]}"
-    says "$kind"
+    says "${kind//$'\377'/\\xFF}"  # bytes that are no character are written out
     [ "$(head -c 10 stderr)" = "versolay: " ] || fail "$command_line: stderr is no message"
     [ "$(wc -l <stderr)" -le 3 ] || fail "$command_line: more than one message"
     [ ! -s stdout ] || fail "$command_line: stdout is not empty"

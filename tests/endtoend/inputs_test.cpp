@@ -410,6 +410,12 @@ TEST(WrongPicture, MirroredIsNamed) {
   EXPECT_EQ(code_of(read_side(scan)), "read");
 }
 
+TEST(WrongPicture, ANegativeIsNamed) {
+  const auto inverted = [](const cv::Mat& m) { return cv::Mat(255 - m); };
+  EXPECT_EQ(code_of(read_side(spoilt(ordinary().scans.at({1, Side::recto}), inverted))),
+            "negative");
+}
+
 /// Paper on black card, with four punched holes and some dust.
 cv::Mat blank_sheet() {
   cv::Mat bed(2400, 1740, CV_8UC1, cv::Scalar(35));

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <functional>
 
+#include "core/doubt.h"
 #include "registration/page_order.h"
 #include "registration/sheet_registration.h"
 #include "target/geometry.h"
@@ -256,11 +257,62 @@ TEST(SelfChecks, HolesAndEdgesAreOfOneSheet) {
     };
   };
   EXPECT_THAT(codes_of(sheet_with(kPunchedAndEdges, edges_shifted(0.02))), IsEmpty());
-  const auto left_out = sheet_with(kPunchedAndEdges, edges_shifted(0.3));
-  EXPECT_THAT(codes_of(left_out), Contains("edges_left_out"));
-  EXPECT_NEAR(left_out.value().registration.dx_mm, 0.0, 1e-3);
+  const auto doubtful = sheet_with(kPunchedAndEdges, edges_shifted(0.3));
+  EXPECT_THAT(codes_of(doubtful), Contains("datums_disagree"));
+  EXPECT_NEAR(doubtful.value().registration.dx_mm, 0.0, 1e-3);
+  // What is stated covers what the edges say as well.
+  EXPECT_GT(std::sqrt(doubtful.value().covariance(0, 0)), 0.29);
   EXPECT_THAT(codes_of(sheet_with(kPunchedAndEdges, edges_shifted(0.9))),
               Contains("refused: holes_against_edges"));
+}
+
+// One hole torn longer by e on one side: its middle moves by e / 2, its radius and the second
+// harmonic of its outline change by e / 4 each (an ellipse of half axes r + e / 2 and r, to first
+// order).
+TEST(SelfChecks, AHoleLooksTheSameFromBothSides) {
+  const auto torn = [](double longer_mm) {
+    return [=](SideFeature& f) {
+      if (f.id != "H2") return;
+      f.at.x += longer_mm / 2;
+      f.radius_mm += longer_mm / 4;
+      f.oval_mm.x() += longer_mm / 4;
+    };
+  };
+  EXPECT_THAT(codes_of(sheet_with(kPunched, torn(0.02))), IsEmpty());
+  const auto sheet = sheet_with(kPunched, torn(0.2));
+  ASSERT_THAT(codes_of(sheet), Contains("hole_shapes_differ"));
+  EXPECT_THAT(message_of(sheet, "hole_shapes_differ"), HasSubstr("H2"));
+  // Under the mirror of the turn the sine of the second harmonic changes its sign.
+  const auto slanted = [](SheetScans& scans) {
+    for (SideFeature& f : scans.recto.front().places.features) f.oval_mm = {0.0, 0.1};
+    for (SideFeature& f : scans.verso.front().places.features) f.oval_mm = {0.0, -0.1};
+  };
+  EXPECT_THAT(codes_of(sheet_with(kPunched, unchanged, DatumChoice::automatic, slanted)),
+              IsEmpty());
+}
+
+// A short edge that curls on one side looks askew. Prints are sheared by up to about a mrad against
+// each other; beyond it, something was seen wrongly.
+TEST(SelfChecks, AnEdgeThatLiesAskewOnOneSideIsNoShear) {
+  const auto askew = [](double mrad) {
+    return [=](SideFeature& f) {
+      if (f.normal.y() < -0.5) f.at.y += 1e-3 * mrad * f.at.x;
+    };
+  };
+  EXPECT_THAT(codes_of(sheet_with(kEdges, askew(0.2))), IsEmpty());
+  const auto sheet = sheet_with(kEdges, askew(4.0));
+  EXPECT_THAT(doubts_in(sheet.value().warnings), Not(IsEmpty()));
+}
+
+TEST(SelfChecks, EdgesAloneStateWhatTheSizesDifferByBeyondTheUsual) {
+  const auto shorter = [](SideFeature& f) {
+    if (f.normal.y() > 0.5) f.at.y -= 0.19;
+  };
+  const auto sheet = sheet_with(kEdges, shorter);
+  EXPECT_THAT(codes_of(sheet), IsEmpty());
+  EXPECT_NEAR(std::abs(sheet.value().registration.dy_mm), 0.095, 0.01);
+  EXPECT_GT(3 * std::sqrt(sheet.value().covariance(1, 1)),
+            std::abs(sheet.value().registration.dy_mm));
 }
 
 TEST(SelfChecks, AnOffsetBeyondTheCaptureRangeIsRefused) {

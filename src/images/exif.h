@@ -1,10 +1,10 @@
-// The little of Exif that matters to a scan.
+// The little of Exif that matters to a picture: how it is to be turned, and its resolution.
 #pragma once
 
 #include <cstdint>
 #include <span>
 
-namespace versolay::scan {
+namespace versolay {
 
 struct ExifHints {
   int orientation = 1;  // 1..8
@@ -18,4 +18,4 @@ struct ExifHints {
 /// Source  Exif 2.32 (CIPA DC-008-2019), 4.6.2 and 4.6.4.A.
 ExifHints read_exif(std::span<const std::uint8_t> tiff);
 
-}  // namespace versolay::scan
+}  // namespace versolay

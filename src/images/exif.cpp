@@ -1,8 +1,8 @@
-#include "scan/exif.h"
+#include "images/exif.h"
 
 #include <optional>
 
-namespace versolay::scan {
+namespace versolay {
 namespace {
 
 enum Tag { kOrientation = 0x0112, kXResolution = 0x011a, kYResolution = 0x011b, kUnit = 0x0128 };
@@ -64,4 +64,4 @@ ExifHints read_exif(std::span<const std::uint8_t> tiff) {
   return hints;
 }
 
-}  // namespace versolay::scan
+}  // namespace versolay

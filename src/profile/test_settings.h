@@ -1,0 +1,11 @@
+// What the tests of this room have in common.
+#pragma once
+
+namespace versolay {
+
+constexpr double kLevel = 0.05;      // of a test; several of a family share it
+constexpr double kPower = 0.8;       // "found four times out of five"
+constexpr int kComponents = 3;       // dx, dy, rotation
+constexpr int kFewestForSpread = 4;  // feeds on either side, to compare spreads
+
+}  // namespace versolay
