@@ -91,9 +91,12 @@ def holes_in(picture, dpi):
     n, _, stats, middles = cv2.connectedComponentsWithStats(dark)
     mm2 = stats[:, cv2.CC_STAT_AREA] * (25.4 / dpi)**2
     across = stats[:, [cv2.CC_STAT_WIDTH, cv2.CC_STAT_HEIGHT]] * 25.4 / dpi
-    found = [tuple(middles[i]) for i in range(1, n)
-             if 20 < mm2[i] < 40 and np.all(across[i] < 8) and np.all(across[i] > 5)]
-    return found or [(picture.shape[1] / 2, picture.shape[0] / 2)]
+    box = across[:, 0] * across[:, 1]
+    found = [tuple(middles[i]) for i in range(1, n)  # a disc fills 0.79 of its box; a tag less
+             if 24 < mm2[i] < 33 and 0.73 < mm2[i] / box[i] < 0.84 and np.all(across[i] > 5)]
+    if not 2 <= len(found) <= 8:
+        raise RuntimeError(f"{len(found)} holes were found in a good picture")
+    return found
 
 
 def inside_the_edges(picture, dpi):
