@@ -81,9 +81,7 @@ GuidesLayer layer_of(const BackLayerRequest& r, const BackLayerReport& report) {
 }  // namespace
 
 Result<BackLayerReport> draw_back_layer(const BackLayerRequest& r) {
-  check_different({r.png, r.svg});
-  check_output(r.png, r.replace);
-  check_output(r.svg, r.replace);
+  check_outputs({r.png, r.svg}, r.replace);
   if (!(r.ppi >= 30 && r.ppi <= 1200)) {
     throw Error("--ppi " + format_number(r.ppi, 2), tr("must be from 30 to 1200 pixels per inch"));
   }

@@ -171,18 +171,11 @@ bool same_art(const Artwork& a, const Artwork& b) {
 /// The pages of PDFs, each file opened once however many of its pages are cards.
 class PagesOfPdfs {
  public:
-  std::vector<PageArt> of(const fs::path& path) {
+  const std::vector<PageArt>& of(const fs::path& path) {
     const std::lock_guard lock(mutex_);
-    const auto [found, is_new] = pages_.try_emplace(path);
-    if (is_new) {
-      try {
-        found->second = read_page_art(path);
-      } catch (...) {
-        pages_.erase(found);
-        throw;
-      }
-    }
-    return found->second;
+    const auto found = pages_.find(path);
+    if (found != pages_.end()) return found->second;
+    return pages_.emplace(path, read_page_art(path)).first->second;
   }
 
  private:
@@ -197,7 +190,7 @@ Artwork read_art(const ArtFile& file, PagesOfPdfs& pdfs) {
     image.data.shrink_to_fit();
     return image;
   }
-  const std::vector<PageArt> pages = pdfs.of(file.path);
+  const std::vector<PageArt>& pages = pdfs.of(file.path);
   check_page(file.page, static_cast<int>(pages.size()), file.path);
   return pages[static_cast<std::size_t>(std::max(file.page, 1)) - 1];
 }

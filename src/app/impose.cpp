@@ -45,9 +45,7 @@ void validate(const ImposeRequest& r) {
   if (r.ticks_mm != 0 && r.ticks_mm != 0.1 && r.ticks_mm != 0.25) {
     throw Error("--ticks " + format_number(r.ticks_mm, 3), tr("must be 0.1 or 0.25 mm"));
   }
-  check_different({r.pdf, r.cut_card});
-  check_output(r.pdf, r.replace);
-  if (!r.cut_card.empty()) check_output(r.cut_card, r.replace);
+  check_outputs({r.pdf, r.cut_card}, r.replace);
   if (!r.preview) return;
   within("--corner-radius", r.corner_radius_mm, 0, 20, " mm");
   if (!r.profile) {

@@ -63,7 +63,6 @@ std::string spread_words(const PrinterProfile& p) {
             distance_words(sd(p.spread_covariance, 1)));
 }
 
-/// RFC 4180: quotes where they are needed, doubled inside.
 bool set_label(std::string& label, const std::optional<std::string>& wanted) {
   if (!wanted || *wanted == label) return false;
   label = *wanted;

@@ -87,10 +87,7 @@ Json figure_json(const Figure& f) {
 }  // namespace
 
 Result<ReportResult> make_report(const ReportRequest& request) {
-  check_different({request.html, request.pdf});
-  for (const auto& out : {request.html, request.pdf}) {
-    if (!out.empty()) check_output(out, request.replace);
-  }
+  check_outputs({request.html, request.pdf}, request.replace);
   ReportResult result;
   result.profile = read_profile(request.job.profile);
   Result<AdviseReport> advised = advise_from_file(request.job);

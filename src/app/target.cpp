@@ -40,11 +40,8 @@ void check(const TargetRequest& request) {
                   tr("is not one of the {} sheets", request.sheets));
     }
   }
-  check_different({request.pdf, request.geometry.value_or(""), request.print_card.value_or("")});
-  check_output(request.pdf, request.replace);
-  for (const auto& file : {request.geometry, request.print_card}) {
-    if (file) check_output(*file, request.replace);
-  }
+  check_outputs({request.pdf, request.geometry.value_or(""), request.print_card.value_or("")},
+                request.replace);
 }
 
 }  // namespace

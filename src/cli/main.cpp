@@ -119,6 +119,21 @@ std::string our_fault(const std::exception& e) {
             e.what());
 }
 
+/// What is to be said of the exception that is being handled.
+std::string words_of_current_exception() {
+  try {
+    throw;
+  } catch (const Error& e) {
+    return e.what();
+  } catch (const std::filesystem::filesystem_error& e) {
+    return unreachable(e);
+  } catch (const std::bad_alloc&) {
+    return tr("not enough memory for this input");
+  } catch (const std::exception& e) {  // a fault of ours: a sentence, never an abort
+    return our_fault(e);
+  }
+}
+
 /// The resolution that a command was told, or the usual one.
 double ppi_of(CLI::App& command) {
   constexpr double kUsualPpi = 300.0;
@@ -165,18 +180,9 @@ int run(const Command& command, CommonOptions common, const std::optional<Job>& 
       }
     }
     return code;
-  } catch (const Error& e) {
+  } catch (const std::exception&) {
     clear_progress();
-    return print_error(e.what(), common);
-  } catch (const std::filesystem::filesystem_error& e) {
-    clear_progress();
-    return print_error(unreachable(e), common);
-  } catch (const std::bad_alloc&) {
-    clear_progress();
-    return print_error(tr("not enough memory for this input"), common);
-  } catch (const std::exception& e) {  // a fault of ours: a sentence, never an abort
-    clear_progress();
-    return print_error(our_fault(e), common);
+    return print_error(words_of_current_exception(), common);
   }
 }
 
@@ -221,14 +227,8 @@ int main(int argc, char** argv) {
     if (e.get_exit_code() == 0) return root.exit(e) == 0 ? kDone : kBadUse;
     common.json = has("--json");
     return print_error(words_of(e, root, words), common);
-  } catch (const Error& e) {
-    return print_error(e.what(), common);
-  } catch (const std::filesystem::filesystem_error& e) {
-    return print_error(unreachable(e), common);
-  } catch (const std::bad_alloc&) {
-    return print_error(tr("not enough memory for this input"), common);
-  } catch (const std::exception& e) {
-    return print_error(our_fault(e), common);
+  } catch (const std::exception&) {
+    return print_error(words_of_current_exception(), common);
   }
   for (const Command& command : commands) {
     if (command.parser->parsed()) return run(command, common, job);

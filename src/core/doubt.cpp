@@ -12,13 +12,13 @@ constexpr std::array<std::string_view, 13> kDoubts = {
     "edge_places_left_out",  // too many of them
     "hole_off",              // one hole against the others
     "hole_shapes_differ",    // one hole against itself, front and back
-    "holes_disagree",        //
+    "holes_disagree",        // all of them
     "paper_size_differs",    // the sheet against itself, front and back
     "reading_off",           // by eye
-    "readings_disagree",     //
+    "readings_disagree",     // all readings by eye
     "repeat_differs",        // two scans of a side
     "scan_lines_lost",       // a part of a scan against the rest
-    "scanner_stretches",     //
+    "scanner_stretches",     // scans of two sides
     "shape_implausible",     // a shear that no printer has
 };
 

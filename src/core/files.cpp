@@ -140,7 +140,7 @@ void check_output(const std::filesystem::path& path, bool replace) {
   }
 }
 
-void check_different(const std::vector<std::filesystem::path>& outputs) {
+void check_outputs(const std::vector<std::filesystem::path>& outputs, bool replace) {
   std::map<std::filesystem::path, std::filesystem::path> seen;  // by what they come down to
   for (const auto& path : outputs) {
     if (path.empty()) continue;
@@ -152,6 +152,9 @@ void check_different(const std::vector<std::filesystem::path>& outputs) {
     if (is_new) continue;
     throw Error(path.string(),
                 tr("is the same file as {}. Name two files", earlier->second.string()));
+  }
+  for (const auto& path : outputs) {
+    if (!path.empty()) check_output(path, replace);
   }
 }
 

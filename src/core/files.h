@@ -25,8 +25,9 @@ void make_folder(const std::filesystem::path& path);
 /// replaced and not what it leads to. Call it before the work, so that nobody waits for a refusal.
 void check_output(const std::filesystem::path& path, bool replace);
 
-/// Throws Error when two outputs are one file, however it is spelt. Empty names are none.
-void check_different(const std::vector<std::filesystem::path>& outputs);
+/// The same for all outputs of a command. Throws Error as well when two of them are one file,
+/// however it is spelt. Empty names are none.
+void check_outputs(const std::vector<std::filesystem::path>& outputs, bool replace);
 
 /// Writes to a temporary file in the same folder, flushes it to the disk and renames it: readers
 /// see the old file or the new one, never a part. Throws Error as check_output, and when the

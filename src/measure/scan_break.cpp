@@ -50,14 +50,14 @@ std::optional<double> outstanding_step(std::vector<Along> rings) {
   }
   if (steps.size() < kLeastPlaces) return std::nullopt;
   const double middle = median(steps);
-  std::vector<double> sizes;
+  double largest = 0.0;
   for (double& step : steps) {
     step -= middle;
-    sizes.push_back(std::abs(step));
+    largest = std::max(largest, std::abs(step));
   }
-  const double largest = *std::max_element(sizes.begin(), sizes.end());
-  const double robust_sd = 1.4826 * median(sizes);
-  if (largest < std::max(kLeastStepMm, kStepSigmas * robust_sd)) return std::nullopt;
+  if (largest < std::max(kLeastStepMm, kStepSigmas * robust_sd(std::move(steps)))) {
+    return std::nullopt;
+  }
   return largest;
 }
 
@@ -84,22 +84,33 @@ double share_of_extent(const std::vector<PagePair>& rings,
   return share;
 }
 
-/// Rings that were left out together, all displaced alike, from one side of the page to the other.
-std::optional<double> displaced_strip(const std::vector<PagePair>& rings, const ScannerMap& map) {
+/// The rings that the map left out.
+struct LeftOut {
   std::vector<Point<ScanPx>> places;
   std::vector<Point<PageMm>> nominal;
+  bool across = false;  // from one side of the page to the other
+};
+
+LeftOut left_out(const std::vector<PagePair>& rings, const ScannerMap& map) {
+  LeftOut out;
   for (std::size_t i = 0; i < rings.size(); ++i) {
     if (map.kept()[i]) continue;
-    places.push_back(rings[i].scan);
-    nominal.push_back(rings[i].page);
+    out.places.push_back(rings[i].scan);
+    out.nominal.push_back(rings[i].page);
   }
-  if (places.size() < kLeastStrip || share_of_extent(rings, places) < kAcross) return std::nullopt;
-  const std::vector<Point<PageMm>> predicted = map.places_on_page(places);
+  out.across = !out.places.empty() && share_of_extent(rings, out.places) >= kAcross;
+  return out;
+}
+
+/// How far rings were displaced that were left out together, all alike, across the page.
+std::optional<double> displaced_strip(const LeftOut& rings, const ScannerMap& map) {
+  if (rings.places.size() < kLeastStrip || !rings.across) return std::nullopt;
+  const std::vector<Point<PageMm>> predicted = map.places_on_page(rings.places);
   std::vector<double> x_mm;
   std::vector<double> y_mm;
-  for (std::size_t i = 0; i < places.size(); ++i) {
-    x_mm.push_back(predicted[i].x - nominal[i].x);
-    y_mm.push_back(predicted[i].y - nominal[i].y);
+  for (std::size_t i = 0; i < predicted.size(); ++i) {
+    x_mm.push_back(predicted[i].x - rings.nominal[i].x);
+    y_mm.push_back(predicted[i].y - rings.nominal[i].y);
   }
   const Eigen::Vector2d middle(median(x_mm), median(y_mm));
   std::vector<double> scatter_mm;
@@ -114,14 +125,11 @@ std::optional<double> displaced_strip(const std::vector<PagePair>& rings, const 
 
 std::optional<ScanBreak> find_scan_break(const std::vector<PagePair>& rings,
                                          const ScannerMap& map) {
-  if (const auto step = displaced_strip(rings, map)) return ScanBreak{*step};
+  const LeftOut out = left_out(rings, map);
+  if (const auto step = displaced_strip(out, map)) return ScanBreak{*step};
   const auto fit = fit_page(rings, kLooseMm, static_cast<int>(2 * kRingsOnASide));
   if (!fit) return std::nullopt;
-  std::vector<Point<ScanPx>> left_out;
-  for (std::size_t i = 0; i < rings.size(); ++i) {
-    if (!map.kept()[i]) left_out.push_back(rings[i].scan);
-  }
-  const bool patch = !left_out.empty() && share_of_extent(rings, left_out) < kAcross;
+  const bool patch = !out.places.empty() && !out.across;
   const Eigen::Matrix2d px_from_mm = fit->page_from_scan.linear().inverse();
   for (const Eigen::Index axis : {1, 0}) {
     std::vector<Along> along;

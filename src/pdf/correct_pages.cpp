@@ -20,7 +20,6 @@
 namespace versolay {
 namespace {
 
-constexpr std::size_t kMostPages = 5000;
 constexpr double kSizeToleranceMm = 0.5;  // 595 x 842 pt is A4, rounded by 0.1 mm
 
 QPDFObjectHandle mapped_box(const Affine<PdfPt, SourcePt>& map, const PdfBox& box) {
@@ -88,26 +87,26 @@ std::optional<Refusal> size_refusal(const BackPagesRequest& r, std::size_t numbe
       tr("{} Save the PDF at the size of the paper, or use a profile of this paper size.", sizes)};
 }
 
-/// Annotations that should print but carry no picture of themselves: nothing can paint them.
-bool has_lost_annotations(QPDFPageObjectHelper& page) {
-  for (auto& annotation : page.getAnnotations()) {
-    const std::string kind = annotation.getSubtype();
-    const bool prints = (annotation.getFlags() & an_print) != 0;
-    if (prints && kind != "/Link" && kind != "/Popup" &&
-        !annotation.getAppearanceDictionary().isDictionary()) {
-      return true;
+/// Annotations that will not be seen in the output.
+struct AnnotationsLeftOut {
+  bool without_picture = false;  // they should print, but nothing can paint them
+  bool screen_only = false;      // seen on a screen, not on paper
+};
+
+AnnotationsLeftOut annotations_left_out(std::vector<QPDFPageObjectHelper>& pages) {
+  AnnotationsLeftOut out;
+  for (QPDFPageObjectHelper& page : pages) {
+    for (auto& annotation : page.getAnnotations()) {
+      const std::string kind = annotation.getSubtype();
+      if (kind == "/Link" || kind == "/Popup") continue;
+      if ((annotation.getFlags() & an_print) == 0) {
+        out.screen_only = true;
+      } else if (!annotation.getAppearanceDictionary().isDictionary()) {
+        out.without_picture = true;
+      }
     }
   }
-  return false;
-}
-
-/// Annotations that are seen on a screen and not on paper: they are left out.
-bool has_screen_annotations(QPDFPageObjectHelper& page) {
-  for (auto& annotation : page.getAnnotations()) {
-    const std::string kind = annotation.getSubtype();
-    if (kind != "/Link" && kind != "/Popup" && (annotation.getFlags() & an_print) == 0) return true;
-  }
-  return false;
+  return out;
 }
 
 /// The backs, as indices of pages: those of the request, or every second page.
@@ -172,8 +171,7 @@ Result<CorrectedPdf> corrected(const BackPagesRequest& r) {
   QPDFAcroFormDocumentHelper form_fields(pdf);
   const bool drawn = form_fields.getNeedAppearances();
   form_fields.generateAppearancesIfNeeded();
-  const bool lost = std::any_of(pages.begin(), pages.end(), has_lost_annotations);
-  const bool on_screen = std::any_of(pages.begin(), pages.end(), has_screen_annotations);
+  const AnnotationsLeftOut left_out = annotations_left_out(pages);
   document.flattenAnnotations(an_print);
   ContentBudget budget(r.file);
   for (const std::size_t i : backs.value()) {
@@ -190,13 +188,13 @@ Result<CorrectedPdf> corrected(const BackPagesRequest& r) {
             "flatten the form before you save the PDF.",
             r.file)});
   }
-  if (on_screen) {
+  if (left_out.screen_only) {
     result.warnings.push_back({"screen_annotations_left_out",
                                tr("Comments or buttons of {} that show on a screen only are left "
                                   "out, on the other pages too.",
                                   r.file)});
   }
-  if (lost) {
+  if (left_out.without_picture) {
     result.warnings.push_back(
         {"annotation_lost", tr("{} has comments or form fields without a printed appearance; they "
                                "may be missing. Compare the output with it.",

@@ -20,7 +20,6 @@ namespace {
 
 constexpr double kLeastBleedPt = 0.5;  // less is rounding
 constexpr double kLeastPageMm = 0.1;
-constexpr std::size_t kMostPages = 5000;
 
 /// How far `inner` is inside `outer` on all four sides; 0 when it sticks out.
 double least_gap(const PdfBox& outer, const PdfBox& inner) {

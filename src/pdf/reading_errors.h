@@ -9,6 +9,9 @@
 
 namespace versolay {
 
+/// Of more pages than these, none are read.
+constexpr std::size_t kMostPages = 5000;
+
 /// Locked with a password, no PDF at all, or damaged. `start`: the first kilobyte of the file or
 /// more, where the header must stand (ISO 32000-1, 7.5.2, and what readers accept).
 Error unreadable_pdf(const std::string& file, std::string_view start, const QPDFExc& e);

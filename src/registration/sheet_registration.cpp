@@ -51,7 +51,7 @@ double edge_limit_mm(const PairedFeatures& pairs) {
   }
   const double most_mm = residual_limits(FeatureKind::edge).single;
   if (off_mm.empty()) return most_mm;
-  return std::clamp(kRobustSds * 1.4826 * median(std::move(off_mm)), kLeastMm, most_mm);
+  return std::clamp(kRobustSds * robust_sd(std::move(off_mm)), kLeastMm, most_mm);
 }
 
 /// Leaves out places of the edge that are off (a nick, a fold, a slip of paper), the worst first,

@@ -1,5 +1,6 @@
 #include "scan/input_file.h"
 
+#include <fcntl.h>
 #include <sys/stat.h>
 
 #include <array>
@@ -7,7 +8,6 @@
 #include <cstring>
 #include <string_view>
 
-#include "core/files.h"
 #include "core/numbers.h"
 #include "core/translation.h"
 
@@ -52,8 +52,9 @@ void check_size(const Place& place, std::int64_t width, std::int64_t height,
 }
 
 InputFile::InputFile(const std::filesystem::path& path) : path_(path) {
-  require_file(path);
-  file_.reset(std::fopen(path.c_str(), "rb"));
+  // A pipe that is opened without O_NONBLOCK waits for its writer.
+  const int descriptor = open(path.c_str(), O_RDONLY | O_NONBLOCK | O_CLOEXEC);
+  if (descriptor >= 0) file_.reset(fdopen(descriptor, "rb"));
   if (!file_) throw Error(path.string(), tr("cannot be opened: {}", system_reason()));
   struct stat status {};
   if (fstat(fileno(file_.get()), &status) != 0) {

@@ -8,6 +8,7 @@
 #include "artwork/png_file.h"
 #include "artwork/raster.h"
 #include "support/image_files.h"
+#include "support/message_of.h"
 #include "versolay/result.h"
 
 namespace versolay {
@@ -15,15 +16,6 @@ namespace {
 
 using namespace testing_support;
 using testing::HasSubstr;
-
-std::string message_of(const std::function<void()>& action) {
-  try {
-    action();
-  } catch (const Error& e) {
-    return e.what();
-  }
-  return "";
-}
 
 TEST(ParseJpeg, KeepsEveryByteAndReadsTheHeaders) {
   for (const bool progressive : {false, true}) {

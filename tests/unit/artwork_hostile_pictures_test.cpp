@@ -10,6 +10,7 @@
 #include "artwork/png_file.h"
 #include "artwork/tiff_file.h"
 #include "support/image_files.h"
+#include "support/message_of.h"
 #include "support/pdf_render.h"
 #include "versolay/result.h"
 
@@ -18,15 +19,6 @@ namespace {
 
 using namespace testing_support;
 using testing::HasSubstr;
-
-std::string complaint(const std::function<void()>& action) {
-  try {
-    action();
-  } catch (const Error& e) {
-    return e.what();
-  }
-  return "";
-}
 
 std::string big_endian_bytes(std::uint32_t value, int count) {
   std::string bytes;
@@ -89,8 +81,8 @@ TEST(HostilePng, ASecondHeaderAfterThePixelsIsRefused) {
   const std::string header =
       big_endian_bytes(20, 4) + big_endian_bytes(20000, 4) + std::string("\x08\0\0\0\0", 5);
   const std::string bytes = before_the_end(grey_png(20, 10), chunk("IHDR", header));
-  EXPECT_THAT(complaint([&] { (void)parse_png(bytes, "x.png"); }), HasSubstr("damaged PNG"));
-  EXPECT_THAT(complaint([&] { (void)decode_png(bytes, "x.png"); }), HasSubstr("damaged PNG"));
+  EXPECT_THAT(message_of([&] { (void)parse_png(bytes, "x.png"); }), HasSubstr("damaged PNG"));
+  EXPECT_THAT(message_of([&] { (void)decode_png(bytes, "x.png"); }), HasSubstr("damaged PNG"));
 }
 
 TEST(HostilePng, AWrongSumOfWhatIsNoPixelIsNoDamage) {
@@ -106,7 +98,7 @@ TEST(HostilePng, AColourThatThePaletteDoesNotHaveIsRefused) {
   bad[2][3] = 2;
   EXPECT_EQ(parse_png(png_bytes({PNG_COLOR_TYPE_PALETTE, 8}, 6, 4, good, two), "x").palette.size(),
             6u);
-  EXPECT_THAT(complaint([&] {
+  EXPECT_THAT(message_of([&] {
                 (void)parse_png(png_bytes({PNG_COLOR_TYPE_PALETTE, 8}, 6, 4, bad, two), "x.png");
               }),
               HasSubstr("uses colour 3 of a palette of 2"));
@@ -131,7 +123,7 @@ TEST(HostilePng, AVeryLargePictureWithTransparencyIsRefused) {
       big_endian_bytes(10000, 4) + big_endian_bytes(8000, 4) + std::string("\x08\x06\0\0\0", 5);
   const std::string bytes = std::string("\x89PNG\r\n\x1a\n") + chunk("IHDR", header) +
                             chunk("IDAT", std::string(40, '\0')) + chunk("IEND", "");
-  EXPECT_THAT(complaint([&] { (void)parse_png(bytes, "x.png"); }),
+  EXPECT_THAT(message_of([&] { (void)parse_png(bytes, "x.png"); }),
               HasSubstr("too large to be unpacked"));
 }
 
@@ -203,7 +195,7 @@ TEST_F(HostileTiff, ManyPicturesAreCountedInOneWalkAndTooManyRefused) {
     });
   };
   EXPECT_EQ(tiff_pages(pages(300), "a.tif"), 300);
-  EXPECT_THAT(complaint([&] { (void)tiff_pages(pages(1001), "a.tif"); }),
+  EXPECT_THAT(message_of([&] { (void)tiff_pages(pages(1001), "a.tif"); }),
               HasSubstr("more than 1000 pictures"));
 }
 

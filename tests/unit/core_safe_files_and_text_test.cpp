@@ -8,6 +8,7 @@
 #include "core/expect.h"
 #include "core/files.h"
 #include "core/utf8.h"
+#include "support/message_of.h"
 #include "support/scratch_folder.h"
 #include "versolay/result.h"
 
@@ -15,25 +16,17 @@ namespace versolay {
 namespace {
 
 using testing::HasSubstr;
+using testing_support::message_of;
 using testing_support::ScratchFolder;
-
-std::string said(const std::function<void()>& action) {
-  try {
-    action();
-  } catch (const Error& e) {
-    return e.what();
-  }
-  return "";
-}
 
 // Opening a named pipe waits for whoever writes into it.
 TEST(RequireFile, RefusesPipesAndDevicesUnopened) {
   ScratchFolder scratch;
   const auto pipe = scratch / "pipe";
   ASSERT_EQ(mkfifo(pipe.c_str(), 0600), 0);
-  EXPECT_THAT(said([&] { (void)read_file(pipe); }), HasSubstr("is a pipe or a device"));
-  EXPECT_THAT(said([] { (void)read_file("/dev/zero"); }), HasSubstr("is a pipe or a device"));
-  EXPECT_THAT(said([&] { (void)read_file(scratch / "."); }), HasSubstr("is a folder"));
+  EXPECT_THAT(message_of([&] { (void)read_file(pipe); }), HasSubstr("is a pipe or a device"));
+  EXPECT_THAT(message_of([] { (void)read_file("/dev/zero"); }), HasSubstr("is a pipe or a device"));
+  EXPECT_THAT(message_of([&] { (void)read_file(scratch / "."); }), HasSubstr("is a folder"));
 }
 
 TEST(CheckOutput, RefusesWhatIsNoFileAndALinkEvenIfItMayReplace) {
@@ -43,22 +36,24 @@ TEST(CheckOutput, RefusesWhatIsNoFileAndALinkEvenIfItMayReplace) {
   std::filesystem::create_symlink(scratch / "file", scratch / "link");
   std::filesystem::create_symlink(scratch / "nowhere", scratch / "dangling");
   for (const bool replace : {false, true}) {
-    EXPECT_THAT(said([&] { check_output(scratch / "pipe", replace); }), HasSubstr("pipe"));
-    EXPECT_THAT(said([&] { check_output(scratch / "link", replace); }), HasSubstr("is a link"));
-    EXPECT_THAT(said([&] { check_output(scratch / "dangling", replace); }), HasSubstr("is a link"));
-    EXPECT_THAT(said([&] { check_output("/dev/null", replace); }), HasSubstr("device"));
+    EXPECT_THAT(message_of([&] { check_output(scratch / "pipe", replace); }), HasSubstr("pipe"));
+    EXPECT_THAT(message_of([&] { check_output(scratch / "link", replace); }),
+                HasSubstr("is a link"));
+    EXPECT_THAT(message_of([&] { check_output(scratch / "dangling", replace); }),
+                HasSubstr("is a link"));
+    EXPECT_THAT(message_of([&] { check_output("/dev/null", replace); }), HasSubstr("device"));
   }
-  EXPECT_THAT(said([&] { write_file_atomically(scratch / "link", "new", true); }),
+  EXPECT_THAT(message_of([&] { write_file_atomically(scratch / "link", "new", true); }),
               HasSubstr("is a link"));
   EXPECT_EQ(read_file(scratch / "file"), "old");
 }
 
-TEST(CheckDifferent, SeesThroughOtherSpellings) {
+TEST(CheckOutputs, SeesThroughOtherSpellings) {
   ScratchFolder scratch;
   std::filesystem::create_directory(scratch / "a");
   std::filesystem::create_directory_symlink(scratch / "a", scratch / "b");
   const auto same = [&](const std::filesystem::path& one, const std::filesystem::path& other) {
-    return !said([&] { check_different({one, "", other, ""}); }).empty();
+    return !message_of([&] { check_outputs({one, "", other, ""}, true); }).empty();
   };
   EXPECT_TRUE(same(scratch / "x.pdf", scratch / "a" / ".." / "x.pdf"));
   EXPECT_TRUE(same(scratch / "a" / "x.pdf", scratch / "b" / "x.pdf"));

@@ -12,6 +12,7 @@
 #include "pdf/correct_pages.h"
 #include "pdf/pdf_document.h"
 #include "support/image_files.h"
+#include "support/message_of.h"
 #include "support/pdf_render.h"
 #include "versolay/registration.h"
 
@@ -279,19 +280,14 @@ TEST(CorrectBackPages, RefusesPagesOfAnotherSizeAndSaysWhenTheyLieAcross) {
   EXPECT_THAT(correct_back_pages(r).refusal().message, HasSubstr("lies across"));
 }
 
-std::string message_of(const std::string& bytes) {
-  try {
-    (void)correct_back_pages(request(bytes));
-  } catch (const Error& e) {
-    return e.what();
-  }
-  return "no error";
+std::string refusal_of(const std::string& bytes) {
+  return testing_support::message_of([&] { (void)correct_back_pages(request(bytes)); });
 }
 
 TEST(CorrectBackPages, SaysWhatIsWrongWithAFileThatIsNotAPdf) {
-  EXPECT_THAT(message_of(""), HasSubstr("not a PDF"));
-  EXPECT_THAT(message_of("\x89PNG whatever"), HasSubstr("not a PDF"));
-  EXPECT_THAT(message_of(plain_pages().substr(0, 400)), HasSubstr("damaged"));
+  EXPECT_THAT(refusal_of(""), HasSubstr("not a PDF"));
+  EXPECT_THAT(refusal_of("\x89PNG whatever"), HasSubstr("not a PDF"));
+  EXPECT_THAT(refusal_of(plain_pages().substr(0, 400)), HasSubstr("damaged"));
 }
 
 std::string encrypted(const char* user, bool may_change) {
@@ -308,7 +304,7 @@ std::string encrypted(const char* user, bool may_change) {
 }
 
 TEST(CorrectBackPages, RespectsPasswordsAndProtection) {
-  EXPECT_THAT(message_of(encrypted("secret", true)), HasSubstr("locked with a password"));
+  EXPECT_THAT(refusal_of(encrypted("secret", true)), HasSubstr("locked with a password"));
   const auto locked = correct_back_pages(request(encrypted("", false)));
   ASSERT_FALSE(locked.ok());
   EXPECT_EQ(locked.refusal().code, "protected");

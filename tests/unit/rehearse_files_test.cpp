@@ -7,6 +7,7 @@
 #include "rehearse/geometry.h"
 #include "rehearse/page_renderer.h"
 #include "rehearse/random.h"
+#include "support/message_of.h"
 #include "unit/rehearse_support.h"
 
 namespace versolay::rehearse {
@@ -14,6 +15,7 @@ namespace {
 
 using ::testing::AllOf;
 using ::testing::HasSubstr;
+using testing_support::message_of;
 
 constexpr double kW = 100.0, kH = 140.0;
 
@@ -35,16 +37,6 @@ std::vector<std::string> contents(const RehearsalScans& scans) {
   for (const auto& file : scans.scans) all.push_back(read_file(file));
   all.push_back(read_file(scans.truth_file));
   return all;
-}
-
-template <class Work>
-std::string message_of(const Work& work) {
-  try {
-    work();
-  } catch (const Error& e) {
-    return e.what();
-  }
-  return "no error";
 }
 
 TEST(Rehearsal, WithTheSameSeedWritesTheSameBytesWhateverTheThreads) {
