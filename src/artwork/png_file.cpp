@@ -46,6 +46,8 @@ struct Decoder {
   /// Remarks on profiles, texts and check sums of what is no pixel are no damage. Pixels beyond
   /// those that the header announces are: a viewer would unpack them all.
   static void remark(png_structp png, png_const_charp text) {
+    // libpng goes on to take 2 GB for a chunk that announces as much.
+    if (std::strstr(text, "chunk data is too large") != nullptr) fail(png, text);
     if (std::strstr(text, "Too much image data") != nullptr ||
         std::strstr(text, "Extra compressed data") != nullptr) {
       static_cast<Decoder*>(png_get_error_ptr(png))->surplus = true;

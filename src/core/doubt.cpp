@@ -6,7 +6,7 @@
 namespace versolay {
 namespace {
 
-constexpr std::array<std::string_view, 13> kDoubts = {
+constexpr std::array<std::string_view, 14> kDoubts = {
     "datums_disagree",       // holes against edges
     "edges_disagree",        // one edge against itself, front and back
     "edge_places_left_out",  // too many of them
@@ -18,6 +18,7 @@ constexpr std::array<std::string_view, 13> kDoubts = {
     "readings_disagree",     // all readings by eye
     "repeat_differs",        // two scans of a side
     "scan_lines_lost",       // a part of a scan against the rest
+    "scan_smeared",          // thin marks against wide holes
     "scanner_stretches",     // scans of two sides
     "shape_implausible",     // a shear that no printer has
 };

@@ -15,7 +15,7 @@ std::string words_for(HoleMiss miss) {
     case HoleMiss::uneven_light:
       return tr("light and shadow inside it, put black card behind the sheet");
     case HoleMiss::cut_off:
-      return tr("not inside its circle");
+      return tr("something dark reaches the dashed circle: dirt, or a hole across it");
     case HoleMiss::wrong_size:
       return tr("of an odd size");
     case HoleMiss::ragged:

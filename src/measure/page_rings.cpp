@@ -94,6 +94,7 @@ PageRings find_rings(const Sampler& image, const TargetGeometry& geometry, Side 
     if (!ring) return;
     found.rings.push_back({view.true_middle(at, ring->centre, geometry.ring.outer_radius_mm), at});
     found.stretches.push_back({ring->centre, ring->second_harmonic_mm});
+    found.tails.push_back(ring->tail);
   });
   found.view = PageView::from_rings(found.rings, image.width_px(), image.height_px());
   return found;

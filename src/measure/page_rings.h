@@ -15,6 +15,7 @@ namespace versolay {
 struct PageRings {
   std::vector<PagePair> rings;
   std::vector<RingStretch> stretches;  // of each ring
+  std::vector<Eigen::Vector2d> tails;  // of each ring
   std::optional<PageView> view;        // through them
 };
 

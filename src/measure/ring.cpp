@@ -15,8 +15,9 @@ namespace {
 constexpr int kCoarseRays = 36;
 constexpr int kFineRays = 72;
 constexpr double kLeastRoughStepMm = 0.04;
-constexpr double kFineReachMm = 0.75;        // beyond both edges, for the fine profiles
-constexpr double kClearOfEdgeMm = 0.35;      // paper level is taken from there outwards
+constexpr double kFineReachMm = 0.75;    // beyond both edges, for the fine profiles
+constexpr double kClearOfEdgeMm = 0.35;  // paper level is taken from there outwards
+constexpr double kTailMm = 0.3;          // outside the outer rim: beyond the blur of a good scan
 constexpr double kLeastRingContrast = 0.25;  // of the paper's level
 constexpr int kLeastPaperSamples = 50;
 constexpr double kPaperSigmas = 2.5;  // farther off is dirt
@@ -223,6 +224,21 @@ void add_crossings(const Profile& profile, const Ray& ray, double ink, const Pap
   }
 }
 
+/// First harmonic of the light that is missing on a circle outside the ring; of the contrast.
+Eigen::Vector2d tail_behind(const FineProfiles& fine, const PaperPlane& paper, double ink,
+                            double radius_mm, const Eigen::Vector2d& centre_mm) {
+  Eigen::Vector2d harmonic = Eigen::Vector2d::Zero();
+  for (std::size_t k = 0; k < fine.profiles.size(); ++k) {
+    const Eigen::Vector2d& direction = fine.rays[k].direction;
+    const double radius = radius_mm + centre_mm.dot(direction);
+    const Profile& profile = fine.profiles[k];
+    const double light = profile[std::min(profile.index(radius), profile.count() - 1)];
+    const double white = paper.at(radius * direction);
+    harmonic += (white - light) / (white - ink) * direction;
+  }
+  return harmonic * 2.0 / static_cast<double>(fine.profiles.size());
+}
+
 }  // namespace
 
 std::optional<Point<PageMm>> find_ring_roughly(const Sampler& image,
@@ -271,6 +287,7 @@ std::optional<RingSighting> find_ring(const Sampler& image,
     sighting.sd_mm = std::sqrt(fit->covariance_mm2.trace() / 2);
     sighting.residual_rms_mm = fit->residual_rms_mm;
     sighting.second_harmonic_mm = (fit->second_harmonic_mm[0] + fit->second_harmonic_mm[1]) / 2;
+    sighting.tail = tail_behind(fine, *paper, ink, fit->radii_mm[0] + kTailMm, fit->centre_mm);
     if (settled) break;
   }
   sighting.centre = scan_from_page(Point<PageMm>::from(centre));

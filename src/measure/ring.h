@@ -14,6 +14,7 @@ struct RingSighting {
   double sd_mm = 0.0;  // one axis, of the centre, from the scatter of its edge points
   double residual_rms_mm = 0.0;
   Eigen::Vector2d second_harmonic_mm{0.0, 0.0};  // of its radius, cos and sin, mean of its rims
+  Eigen::Vector2d tail{0.0, 0.0};  // light missing on one side outside it, of the contrast
 };
 
 /// Rough place of the ring whose centre is expected at `expected`, within `reach_mm` of it, from

@@ -13,6 +13,7 @@
 #include "measure/picture_check.h"
 #include "measure/scan_break.h"
 #include "measure/scanner_map.h"
+#include "measure/smear.h"
 
 namespace versolay {
 namespace {
@@ -21,6 +22,7 @@ constexpr int kLeastSidePx = 200;
 constexpr double kLeastBelievableScale = 0.85;
 constexpr double kMostBelievableScale = 1.15;
 constexpr double kLeastRingShare = 0.5;  // of those that the picture shows
+constexpr double kUsualRingShare = 0.9;  // less is worth a remark
 
 Notice carriage_jerks(const std::string& scan_name, double jerk_mm) {
   return {"carriage_jerks",
@@ -129,6 +131,23 @@ Result<PageMap> map_page(const Sampler& image, const PageContent& content,
               "lines, or the sheet moved while it was scanned. Scan this side again.",
               reading.scan_name, format_fixed(at_fault->step_mm, 2))});
     }
+  }
+  const auto seen = static_cast<int>(rings.rings.size());
+  if (view.kind() == PictureKind::scan && seen < kUsualRingShare * reading.rings_expected) {
+    reading.warnings.push_back(
+        {"marks_missing",
+         tr("Only {} of {} marks are seen on {}: a part of it is covered, blurred or not scanned. "
+            "Scan this side again.",
+            seen, reading.rings_expected, reading.scan_name)});
+  }
+  if (const double smear = smear_of(rings.tails); is_smeared(smear)) {
+    reading.warnings.push_back(
+        {"scan_smeared",
+         tr("The marks of {} have a tail to one side ({} % of their blackness): the scanner does "
+            "not "
+            "follow fast enough, or the sheet moved. Holes and marks may be displaced by different "
+            "amounts. Scan this side again, more slowly.",
+            reading.scan_name, format_number(100 * smear, 1))});
   }
   reading.camera = view.camera();
   reading.page_rms_mm = view.residual_rms_mm();

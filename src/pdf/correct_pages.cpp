@@ -16,6 +16,7 @@
 #include "pdf/page_form.h"
 #include "pdf/page_matrix.h"
 #include "pdf/reading_errors.h"
+#include "pdf/unpacking_budget.h"
 
 namespace versolay {
 namespace {
@@ -134,10 +135,11 @@ Result<std::vector<std::size_t>> backs_of(const BackPagesRequest& r, std::size_t
   return backs;
 }
 
-Result<CorrectedPdf> corrected(const BackPagesRequest& r) {
+Result<CorrectedPdf> corrected(const BackPagesRequest& r, UnpackingBudget& unpacking) {
   QPDF pdf;
   pdf.setSuppressWarnings(true);
   pdf.processMemoryFile(r.file.c_str(), r.bytes.data(), r.bytes.size());
+  (void)pdf.getAllObjects();  // object streams are unpacked here and nowhere else
   CorrectedPdf result;
   if (pdf.isEncrypted()) {
     if (!pdf.allowModifyAll()) {
@@ -172,7 +174,9 @@ Result<CorrectedPdf> corrected(const BackPagesRequest& r) {
   const bool drawn = form_fields.getNeedAppearances();
   form_fields.generateAppearancesIfNeeded();
   const AnnotationsLeftOut left_out = annotations_left_out(pages);
+  require_few_annotations(pages, r.file);
   document.flattenAnnotations(an_print);
+  unpacking.close();
   ContentBudget budget(r.file);
   for (const std::size_t i : backs.value()) {
     correct_page(pdf, pages[i], shown_page(pages[i]), r.page_from_wanted, budget);
@@ -212,13 +216,16 @@ Result<CorrectedPdf> corrected(const BackPagesRequest& r) {
 }  // namespace
 
 Result<CorrectedPdf> correct_back_pages(const BackPagesRequest& request) {
+  UnpackingBudget unpacking(request.file);
   try {
-    return corrected(request);
+    return corrected(request, unpacking);
   } catch (const QPDFExc& e) {
+    unpacking.require_kept();
     throw unreadable_pdf(request.file, request.bytes, e);
   } catch (const Error&) {
     throw;
   } catch (const std::runtime_error& e) {
+    unpacking.require_kept();
     throw damaged_pdf(request.file, e.what());
   }
 }

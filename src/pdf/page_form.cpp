@@ -13,6 +13,9 @@
 namespace versolay {
 namespace {
 
+// qpdf takes 2 s for these on one page, and four times as long for twice as many.
+constexpr int kMostAnnotations = 4000;
+
 PdfBox intersection(const PdfBox& a, const PdfBox& b) {
   return {std::max(a.llx, b.llx), std::max(a.lly, b.lly), std::min(a.urx, b.urx),
           std::min(a.ury, b.ury)};
@@ -102,6 +105,18 @@ ShownPage shown_part(QPDFPageObjectHelper& page, const PdfBox& box) {
   return {{linear, shown_size / 2 - linear * middle},
           mm_from_pt(shown_size.x()),
           mm_from_pt(shown_size.y())};
+}
+
+void require_few_annotations(std::vector<QPDFPageObjectHelper>& pages, const std::string& file) {
+  int annotations = 0;
+  for (QPDFPageObjectHelper& page : pages) {
+    auto list = page.getObjectHandle().getKey("/Annots");
+    if (list.isArray()) annotations += list.getArrayNItems();
+  }
+  if (annotations <= kMostAnnotations) return;
+  throw Error(file, tr("has {} comments and form fields; {} are drawn at most. Flatten them before "
+                       "you save the PDF, or remove them",
+                       annotations, kMostAnnotations));
 }
 
 void ContentBudget::take(std::size_t bytes) {

@@ -26,6 +26,9 @@ ShownPage shown_page(QPDFPageObjectHelper& page);
 /// The same for another part of the page than its CropBox.
 ShownPage shown_part(QPDFPageObjectHelper& page, const PdfBox& part);
 
+/// Throws Error when there are more annotations than can be drawn into the pages in a few seconds.
+void require_few_annotations(std::vector<QPDFPageObjectHelper>& pages, const std::string& file);
+
 /// CropBox and MediaBox together: what is to be seen of the page.
 PdfBox visible_box(QPDFPageObjectHelper& page);
 

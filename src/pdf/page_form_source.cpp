@@ -13,6 +13,7 @@
 #include "core/translation.h"
 #include "pdf/finish.h"
 #include "pdf/reading_errors.h"
+#include "pdf/unpacking_budget.h"
 #include "versolay/result.h"
 
 namespace versolay {
@@ -40,9 +41,11 @@ std::string start_of(const std::string& file) {
 PageFormSource::PageFormSource(const std::string& file)
     : source_(std::make_unique<QPDF>()), budget_(file) {
   require_file(file);
+  UnpackingBudget unpacking(file);
   try {
     source_->setSuppressWarnings(true);
     source_->processFile(file.c_str());
+    (void)source_->getAllObjects();  // object streams are unpacked here and nowhere else
     if (source_->isEncrypted() && !source_->allowModifyAll()) {
       throw Error(file, tr("is protected against changes. Ask whoever made it for a copy without"));
     }
@@ -53,7 +56,9 @@ PageFormSource::PageFormSource(const std::string& file)
                   tr("has {} pages; {} are read at most. Divide it", pages_.size(), kMostPages));
     }
     QPDFAcroFormDocumentHelper(*source_).generateAppearancesIfNeeded();
+    require_few_annotations(pages_, file);
     document.flattenAnnotations(an_print);
+    unpacking.require_kept();
     for (int page = 1; page <= pages(); ++page) {
       const ShownPage shown = part(page).shown;
       if (shown.width_mm >= kLeastPageMm && shown.height_mm >= kLeastPageMm &&
@@ -64,10 +69,12 @@ PageFormSource::PageFormSource(const std::string& file)
                   tr("has no size: nothing of it can be seen. Export it again"));
     }
   } catch (const QPDFExc& e) {
+    unpacking.require_kept();
     throw unreadable_pdf(file, start_of(file), e);
   } catch (const Error&) {
     throw;
   } catch (const std::runtime_error& e) {  // a number that fits nowhere
+    unpacking.require_kept();
     throw damaged_pdf(file, e.what());
   }
   if (pages_.empty()) throw Error(file, tr("has no pages"));

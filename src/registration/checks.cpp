@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <iterator>
 #include <set>
 
 #include "core/numbers.h"
@@ -74,6 +75,45 @@ bool fits_the_other_turn(const CombinedFeatures& recto, const CombinedFeatures& 
   if (pairs.size() < 3) return false;
   const auto result = pairs.fit();
   return result && pairs.residual_rms_mm(is_hole) < residual_limits(FeatureKind::prick).fail;
+}
+
+std::set<std::string> holes_seen(const std::vector<SideReading>& side) {
+  std::set<std::string> ids;
+  for (const SideReading& scan : side) {
+    for (const SideFeature& feature : scan.places.features) {
+      if (feature.kind != FeatureKind::edge) ids.insert(feature.id);
+    }
+  }
+  return ids;
+}
+
+bool is_missed_on(const std::vector<SideReading>& side, const std::string& id) {
+  return std::any_of(side.begin(), side.end(), [&](const SideReading& scan) {
+    return std::any_of(scan.misses.begin(), scan.misses.end(),
+                       [&](const SideMiss& miss) { return miss.id == id; });
+  });
+}
+
+/// Of holes that are seen on one side, and not on the other.
+void check_holes_of_one_side(const std::vector<SideReading>& recto,
+                             const std::vector<SideReading>& verso,
+                             const std::set<char>& kinds_in_use, Notices& warnings) {
+  const std::set<std::string> front = holes_seen(recto);
+  const std::set<std::string> back = holes_seen(verso);
+  std::vector<std::string> one_side;
+  std::set_symmetric_difference(front.begin(), front.end(), back.begin(), back.end(),
+                                std::back_inserter(one_side));
+  for (const std::string& id : one_side) {
+    if (!kinds_in_use.contains(id.front())) continue;
+    const bool on_front = front.contains(id);
+    const auto& blind = on_front ? verso : recto;
+    if (is_missed_on(blind, id)) continue;  // that has been said, with the reason
+    warnings.push_back(
+        {"hole_on_one_side",
+         tr("Hole {} is seen on the {} and not on {}, and is not used. Clear it, lay "
+            "black card behind the sheet, and scan that side again.",
+            id, on_front ? tr("front") : tr("back"), blind.front().scan_name)});
+  }
 }
 
 }  // namespace
@@ -216,6 +256,7 @@ void check_missed_holes(const std::vector<SideReading>& recto,
       }
     }
   }
+  check_holes_of_one_side(recto, verso, kinds_in_use, warnings);
 }
 
 Refusal why_nothing_was_read(const std::vector<SideReading>& recto,
@@ -224,8 +265,11 @@ Refusal why_nothing_was_read(const std::vector<SideReading>& recto,
   std::set<EdgeMiss> edge_misses;
   for (const auto* side : {&recto, &verso}) {
     for (const SideReading& scan : *side) {
+      const auto& other_side = side == &recto ? verso : recto;
       for (const SideMiss& miss : scan.misses) {
-        if (const auto* hole = std::get_if<HoleMiss>(&miss.miss)) hole_misses.insert(*hole);
+        const auto* hole = std::get_if<HoleMiss>(&miss.miss);
+        // Light falls through a hole both ways; dirt is on one side.
+        if (hole != nullptr && is_missed_on(other_side, miss.id)) hole_misses.insert(*hole);
         if (const auto* edge = std::get_if<EdgeMiss>(&miss.miss)) edge_misses.insert(*edge);
       }
     }

@@ -36,9 +36,9 @@ void check_shape(const DisplacementFit& fit, Notices& warnings);
 /// Adds a notice (hole_shapes_differ) for holes that do not look the same from both sides.
 void check_hole_shapes(const PairedFeatures& pairs, Notices& warnings);
 
-/// Adds a notice (hole_unreadable) for each hole that something kept from being read while others
-/// of its kind were. Where six holes or more were read, none is missed: of eight pricks, one or two
-/// are often ragged.
+/// Adds a notice (hole_unreadable, hole_on_one_side) for each hole that something kept from being
+/// read, or that only one side shows, while others of its kind were read. Where six holes or more
+/// were read, none is missed: of eight pricks, one or two are often ragged.
 void check_missed_holes(const std::vector<SideReading>& recto,
                         const std::vector<SideReading>& verso, const PairedFeatures& pairs,
                         Notices& warnings);

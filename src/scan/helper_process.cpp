@@ -4,6 +4,7 @@
 #include <poll.h>
 #include <signal.h>
 #include <spawn.h>
+#include <sys/resource.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
@@ -75,6 +76,16 @@ int spawn(const std::vector<std::string>& arguments, int output, pid_t& child) {
   return error;
 }
 
+/// Spawning cannot set limits; the child has hardly begun when it gets them.
+void limit(pid_t child, const HelperLimits& limits) {
+  const rlim_t seconds = static_cast<rlim_t>(limits.seconds);
+  const rlim_t bytes = static_cast<rlim_t>(limits.megabytes) << 20;
+  const rlimit cpu{seconds, seconds};
+  const rlimit memory{bytes, bytes};
+  prlimit(child, RLIMIT_CPU, &cpu, nullptr);
+  prlimit(child, RLIMIT_AS, &memory, nullptr);
+}
+
 /// Reads until the child closes its output. False: too slow or too much.
 bool read_all(int descriptor, int seconds, std::string& output) {
   using Clock = std::chrono::steady_clock;
@@ -97,7 +108,7 @@ bool read_all(int descriptor, int seconds, std::string& output) {
 
 }  // namespace
 
-HelperResult run_helper(const std::vector<std::string>& arguments, int seconds) {
+HelperResult run_helper(const std::vector<std::string>& arguments, const HelperLimits& limits) {
   HelperResult result;
   Pipe pipe;
   if (!pipe.open()) return result;
@@ -106,7 +117,9 @@ HelperResult run_helper(const std::vector<std::string>& arguments, int seconds) 
   result.found = error != ENOENT;
   if (error != 0) return result;
   pipe.close_write_end();
-  const bool read = read_all(pipe.read_end(), seconds, result.output);
+  limit(child, limits);
+  constexpr int kBusyMachine = 10;
+  const bool read = read_all(pipe.read_end(), kBusyMachine * limits.seconds, result.output);
   if (!read) kill(child, SIGKILL);
   int status = 0;
   while (waitpid(child, &status, 0) < 0 && errno == EINTR) {

@@ -38,7 +38,7 @@ Error unsupported(const Place& place, const std::string& what) {
                   what));
 }
 
-void check_size(const Place& place, std::int64_t width, std::int64_t height,
+void check_size(const Place& place, std::int64_t width, std::int64_t height, int bits_per_pixel,
                 const ScanLimits& limits) {
   if (width <= 0 || height <= 0) throw damaged(place, tr("it has no pixels"));
   // width * height cannot overflow: formats store sides in 32 bits at most.
@@ -48,6 +48,13 @@ void check_size(const Place& place, std::int64_t width, std::int64_t height,
                    "are read at most. Scan at a lower resolution: 300 to 600 dpi is enough",
                    width, height, format_number(static_cast<double>(limits.max_pixels) / 1e6, 1),
                    limits.max_side));
+  }
+  if (width * height / 8 * bits_per_pixel > limits.max_bytes) {
+    throw Error(
+        place.text(),
+        tr("the image takes too much memory: {} bits for each of {} million pixels. Scan in "
+           "grey or in 24-bit colour",
+           bits_per_pixel, format_number(static_cast<double>(width * height) / 1e6, 1)));
   }
 }
 

@@ -186,7 +186,7 @@ Scan decode_jpeg(const InputFile& file, const Place& place, const ScanLimits& li
   JpegReader reader(file.handle(), place);
   Header h;
   reader.run([&](j_decompress_ptr decoder) { h = read_header(decoder); });
-  check_size(place, h.width, h.height, limits);
+  check_size(place, h.width, h.height, 24, limits);
   check_colours(place, h);
   if (!h.arithmetic && h.width * h.height / kMostPixelsPerByte > file.size()) {
     throw damaged(place, tr("too short for its {} x {} pixels", h.width, h.height));

@@ -21,8 +21,20 @@
 namespace versolay::scan {
 namespace {
 
-constexpr int kHelperSeconds = 30;  // ordinary ones take a tenth of a second, 1200 dpi of A3 ten
 constexpr int kMostPages = 1000;
+constexpr int kPagesLookedAt = 20;  // of a file that may hold no scans at all; 45 ms each
+
+/// Of pdfinfo, and of pdfimages while it lists: they take a tenth of a second.
+constexpr HelperLimits kLookingLimits{2, 500};
+
+/// Of pdfimages while it unpacks: A3 at 1200 dpi takes ten seconds; JPEG 2000 takes 12 bytes a
+/// pixel.
+HelperLimits unpacking_limits(std::int64_t pixels) {
+  constexpr std::int64_t kMegapixel = 1'000'000;
+  return {static_cast<int>(2 + pixels / (14 * kMegapixel)),
+          static_cast<int>(500 + pixels * 12 / kMegapixel)};
+}
+
 constexpr double kLeastCover = 0.9;  // of the page's width and height
 
 /// The last line of a PDF is "%%EOF"; readers look for it in the last 1024 bytes.
@@ -43,8 +55,9 @@ std::string as_argument(const std::filesystem::path& path) {
   return text.starts_with('-') ? "./" + text : text;
 }
 
-std::string output_of(const Place& place, const std::vector<std::string>& arguments) {
-  const HelperResult result = run_helper(arguments, kHelperSeconds);
+std::string output_of(const Place& place, const std::vector<std::string>& arguments,
+                      const HelperLimits& limits = kLookingLimits) {
+  const HelperResult result = run_helper(arguments, limits);
   if (!result.found) {
     throw Error(place.text(),
                 tr("reading a PDF needs the program {} (package poppler-utils), which is not "
@@ -52,10 +65,10 @@ std::string output_of(const Place& place, const std::vector<std::string>& argume
                    arguments[0]));
   }
   if (!result.finished) {
-    throw Error(
-        place.text(),
-        tr("the PDF could not be read within {} seconds. Save the scan as a PNG or TIFF file",
-           kHelperSeconds));
+    throw Error(place.text(), tr("the PDF could not be read within {} seconds and {} MB of memory. "
+                                 "Save the scan as a PNG "
+                                 "or TIFF file",
+                                 limits.seconds, limits.megabytes));
   }
   if (result.exit_code != 0) {
     throw Error(place.text(), tr("the PDF is damaged or locked by a password. Scan the sheet "
@@ -212,10 +225,13 @@ class TemporaryFolder {
   std::filesystem::path path_;
 };
 
-std::filesystem::path extract(const Place& place, const TemporaryFolder& folder) {
+std::filesystem::path extract(const Place& place, const Picture& picture,
+                              const TemporaryFolder& folder) {
   const std::string page = std::to_string(place.page);
-  output_of(place, {"pdfimages", "-png", "-j", "-f", page, "-l", page, as_argument(place.path),
-                    (folder.path() / "page").string()});
+  output_of(place,
+            {"pdfimages", "-png", "-j", "-f", page, "-l", page, as_argument(place.path),
+             (folder.path() / "page").string()},
+            unpacking_limits(std::int64_t{picture.width} * picture.height));
   std::vector<std::filesystem::path> files;
   for (const auto& entry : std::filesystem::directory_iterator(folder.path())) {
     files.push_back(entry.path());
@@ -229,8 +245,9 @@ std::filesystem::path extract(const Place& place, const TemporaryFolder& folder)
 int count_pdf_pages(const InputFile& file, const Place& place) {
   if (!has_end_mark(file)) throw damaged(place, tr("the PDF has no end"));
   const int pages = facts_of(place).pages;
-  if (pages > 1 && pictures_on(place, 1, pages).empty()) {
-    throw not_a_scan(place, tr("none of its {} pages holds a picture", pages));
+  const int looked_at = std::min(pages, kPagesLookedAt);
+  if (pages > 1 && pictures_on(place, 1, looked_at).empty()) {
+    throw not_a_scan(place, tr("none of its first {} pages holds a picture", looked_at));
   }
   return pages;
 }
@@ -241,10 +258,10 @@ Scan decode_pdf(const InputFile& pdf, Place place, const ScanLimits& limits) {
   place.pages = facts.pages;
   check_page(place);
   const Picture picture = only_picture(place);
-  check_size(place, picture.width, picture.height, limits);
+  check_size(place, picture.width, picture.height, 8 * std::max(picture.components, 1), limits);
 
   const TemporaryFolder folder(place);
-  const InputFile file(extract(place, folder));
+  const InputFile file(extract(place, picture, folder));
   Scan scan = file.format() == Format::png ? decode_png(file, place, limits, Hints::ignore)
                                            : decode_jpeg(file, place, limits, Hints::ignore);
   if (scan.grey.width != picture.width || scan.grey.height != picture.height) {

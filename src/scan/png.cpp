@@ -34,6 +34,8 @@ void on_error(png_structp png, png_const_charp message) {
 // trouble in the image data (check sums, pixels outside the palette) that does.
 void on_warning(png_structp png, png_const_charp message) {
   const std::string_view text = message;
+  // libpng goes on to take 2 GB for a chunk that announces as much.
+  if (text.find("chunk data is too large") != text.npos) on_error(png, message);
   const bool left_over = text.find("Extra compressed data") != text.npos ||
                          text.find("Too much image data") != text.npos;
   if (text.starts_with("IDAT") && !left_over) on_error(png, message);
@@ -85,6 +87,7 @@ struct Header {
   int colour_type = 0;
   bool interlaced = false;
   std::size_t row_bytes = 0;  // as stored, before filtering
+  int bits_per_pixel = 0;
   png_uint_32 x_per_metre = 0;
   png_uint_32 y_per_metre = 0;
   int orientation = 1;
@@ -100,6 +103,7 @@ Header read_header(png_structp png, png_infop info) {
                nullptr);
   h.interlaced = interlace != PNG_INTERLACE_NONE;
   h.row_bytes = png_get_rowbytes(png, info);
+  h.bits_per_pixel = h.bit_depth * png_get_channels(png, info);
   int unit = PNG_RESOLUTION_UNKNOWN;
   png_uint_32 x = 0;
   png_uint_32 y = 0;
@@ -193,7 +197,7 @@ Scan decode_png(const InputFile& file, const Place& place, const ScanLimits& lim
   PngReader reader(file.handle(), place);
   Header h;
   reader.run([&](png_structp png, png_infop info) { h = read_header(png, info); });
-  check_size(place, h.width, h.height, limits);
+  check_size(place, h.width, h.height, h.bits_per_pixel, limits);
   const auto raw_bytes = static_cast<std::int64_t>(h.row_bytes) * h.height;
   if (raw_bytes / kBestDeflateRatio > file.size()) {
     throw damaged(place, "too short for its " + std::to_string(h.width) + " x " +

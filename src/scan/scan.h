@@ -77,7 +77,8 @@ struct Scan {
 
 /// What is refused by its header, before any memory is taken for it.
 struct ScanLimits {
-  std::int64_t max_pixels = 400'000'000;  // A3 at 1200 dpi has 278 million
+  std::int64_t max_pixels = 280'000'000;  // A3 at 1200 dpi has 278 million
+  std::int64_t max_bytes = 850'000'000;   // of the pixels unpacked: the same in 8-bit RGB
   int max_side = 100'000;                 // pixels
   PlaneBudget* budget = nullptr;          // waited for before the plane is taken; may be shared
 };

@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "measure/ring.h"
+#include "measure/smear.h"
 
 namespace versolay {
 namespace {
@@ -72,6 +73,54 @@ TEST(Ring, IsNotSeenOnPlainPaperOrBesideTheImage) {
   const Affine<ScanPx, PageMm> map(Eigen::Matrix2d::Identity() * 11.8, {100, 100});
   EXPECT_FALSE(find_ring(Sampler(paper), map, {0, 0}, kSize, 1.0));
   EXPECT_FALSE(find_ring(Sampler(paper), map, {40, 0}, kSize, 1.0));
+}
+
+/// As a sensor sees it that keeps a part of each line.
+GreyImage lagging(const GreyImage& image, double kept) {
+  GreyImage out = image;
+  std::vector<double> line(image.row(0), image.row(0) + image.width);
+  for (int y = 0; y < image.height; ++y) {
+    for (int x = 0; x < image.width; ++x) {
+      double& light = line[static_cast<std::size_t>(x)];
+      light = kept * light + (1 - kept) * image.row(y)[x];
+      out.row(y)[x] = static_cast<std::uint8_t>(std::lround(light));
+    }
+  }
+  return out;
+}
+
+/// Each pixel the mean of its neighbours, alike on all sides.
+GreyImage blurred(const GreyImage& image) {
+  GreyImage out = image;
+  for (int y = 1; y + 1 < image.height; ++y) {
+    for (int x = 1; x + 1 < image.width; ++x) {
+      int sum = 0;
+      for (int k = 0; k < 9; ++k) sum += image.row(y + k / 3 - 1)[x + k % 3 - 1];
+      out.row(y)[x] = static_cast<std::uint8_t>(std::lround(sum / 9.0));
+    }
+  }
+  return out;
+}
+
+TEST(Ring, HasATailWhereTheSensorIsSlow) {
+  constexpr double kPxPerMm = 150 / 25.4;
+  const Affine<ScanPx, PageMm> scan_from_page(Eigen::Matrix2d::Identity() * kPxPerMm, {36.2, 35.7});
+  const GreyImage sharp = drawn_ring(scan_from_page.inverse(), {0, 0}, 72, 0.2);
+  const auto tail_of = [&](const GreyImage& image) {
+    const auto ring = find_ring(Sampler(image), scan_from_page, {0, 0}, kSize, 1.0);
+    return ring ? ring->tail : Eigen::Vector2d(NAN, NAN);
+  };
+  EXPECT_LT(tail_of(sharp).norm(), 0.02);
+  EXPECT_LT(tail_of(blurred(sharp)).norm(), 0.02);
+  EXPECT_FALSE(is_smeared(smear_of({tail_of(blurred(sharp))})));
+  double before = 0.02;
+  for (const double kept : {0.4, 0.6, 0.7}) {
+    const Eigen::Vector2d tail = tail_of(lagging(sharp, kept));
+    EXPECT_GT(tail.y(), before) << kept;  // below it: lines come after each other downwards
+    EXPECT_LT(std::abs(tail.x()), 0.02);
+    before = tail.y();
+  }
+  EXPECT_TRUE(is_smeared(smear_of({tail_of(lagging(sharp, 0.7))})));
 }
 
 }  // namespace

@@ -100,7 +100,7 @@ PdfPage full_page(const Picture& p, PdfPicture picture) {
 class PdfOfScans : public ::testing::Test {
  protected:
   void SetUp() override {
-    if (!scan::run_helper({"pdfimages", "-v"}, 20).found) {
+    if (!scan::run_helper({"pdfimages", "-v"}, {}).found) {
       GTEST_SKIP() << "pdfimages is not installed";
     }
   }
@@ -212,15 +212,22 @@ TEST_F(PdfOfScans, PictureDataThatEndEarlyAreDamage) {
 }
 
 TEST(Helper, ThatIsNotInstalledIsNotFound) {
-  EXPECT_FALSE(scan::run_helper({"versolay-no-such-program"}, 5).found);
+  EXPECT_FALSE(scan::run_helper({"versolay-no-such-program"}, {}).found);
 }
 
 TEST(Helper, ThatTakesTooLongIsStopped) {
-  EXPECT_FALSE(scan::run_helper({"sleep", "60"}, 1).finished);
+  EXPECT_FALSE(scan::run_helper({"sh", "-c", "while :; do :; done"}, {1, 500}).finished);
+  EXPECT_FALSE(scan::run_helper({"sleep", "60"}, {0, 500}).finished);
+}
+
+TEST(Helper, ThatTakesTooMuchMemoryIsStopped) {
+  const scan::HelperResult result =
+      scan::run_helper({"dd", "if=/dev/zero", "of=/dev/null", "bs=600M", "count=1"}, {20, 500});
+  EXPECT_NE(result.exit_code, 0);
 }
 
 TEST(Helper, GivesOutputAndExitCode) {
-  const scan::HelperResult result = scan::run_helper({"sh", "-c", "echo $LC_ALL; exit 3"}, 20);
+  const scan::HelperResult result = scan::run_helper({"sh", "-c", "echo $LC_ALL; exit 3"}, {});
   EXPECT_TRUE(result.finished);
   EXPECT_EQ(result.exit_code, 3);
   EXPECT_EQ(result.output, "C\n");

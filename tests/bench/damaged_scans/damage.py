@@ -92,6 +92,7 @@ def shadow_in_holes(picture, rng, dpi, holes):
     out = picture.astype(np.float32)
     angle = rng.uniform(0, 2 * np.pi)
     width = rng.uniform(0.1, 0.5)
+    level = rng.uniform(0.4, 0.9)
     paper = np.percentile(picture, 90)
     for x, y in holes:
         r = int(_px(dpi, 4))
@@ -101,7 +102,7 @@ def shadow_in_holes(picture, rng, dpi, holes):
         yy, xx = np.mgrid[y0:y1, x0:x1]
         reach = (xx - x) * np.cos(angle) + (yy - y) * np.sin(angle)
         crescent = (np.hypot(xx - x, yy - y) < _px(dpi, 2.95)) & (reach > _px(dpi, 3.0 - width))
-        out[y0:y1, x0:x1][crescent] = 0.55 * paper
+        out[y0:y1, x0:x1][crescent] = level * paper
     return np.clip(out, 0, 255).astype(np.uint8)
 
 
@@ -136,7 +137,7 @@ def shaded_edge(picture, rng, dpi, holes):
     """Or in shadow, because it curls away from the glass."""
     strip = _edge_strip(picture, rng, dpi, rng.uniform(0.2, 0.8), rng.uniform(0.3, 1.0))
     out = picture.astype(np.float32)
-    out[strip] *= rng.uniform(0.3, 0.6)
+    out[strip] *= rng.uniform(0.3, 0.9)
     return cv2.GaussianBlur(out, (0, 0), 0.7).astype(np.uint8)
 
 
@@ -236,6 +237,86 @@ def striped(picture, rng, dpi, holes):
     return out.astype(np.uint8)
 
 
+def moved_near_an_edge(picture, rng, dpi, holes):
+    """The sheet is pushed when the carriage has nearly left it, or has hardly reached it."""
+    light = np.nonzero((picture > np.percentile(picture, 90) * 0.5).mean(1) > 0.5)[0]
+    inside = int(_px(dpi, rng.uniform(3, 20)))
+    at = light[0] + inside if rng.integers(2) else light[-1] - inside
+    moved = _shifted(picture, *_px(dpi, rng.uniform(0.1, 0.4, 2) * rng.choice([-1, 1], 2)))
+    return np.vstack([picture[:at], moved[at:]])
+
+
+def few_lines(picture, rng, dpi, holes):
+    """One or two lines are missing."""
+    count = int(rng.integers(1, 3))
+    at = int(rng.integers(picture.shape[0] // 10, 9 * picture.shape[0] // 10))
+    return np.vstack([picture[:at], picture[at + count:], np.repeat(picture[-1:], count, axis=0)])
+
+
+def turned_slowly(picture, rng, dpi, holes):
+    """A sheet-fed scanner turns the sheet while it pulls it through: by 0.5 to 4 mrad."""
+    height, width = picture.shape
+    turn = rng.uniform(0.0005, 0.004) * rng.choice([-1, 1]) * (np.arange(height) / height)
+    across = np.arange(width) - width / 2
+    along = np.cumsum(turn)[:, None] * np.ones(width)[None]
+    return _remap(picture, along, -turn[:, None] * across[None])
+
+
+def uneven_carriage(picture, rng, dpi, holes):
+    """A worn gear: lines are where they should be give or take 0.05 to 0.3 mm, with 5 to 60 mm."""
+    period = _px(dpi, rng.uniform(5, 60))
+    way = _px(dpi, rng.uniform(0.05, 0.3)) * np.sin(
+        2 * np.pi * np.arange(picture.shape[0]) / period + rng.uniform(0, 6.3))
+    return _remap(picture, 0, way[:, None] * np.ones(picture.shape[1])[None])
+
+
+def curled_side(picture, rng, dpi, holes):
+    """The sheet lifts along one side: the last 30 to 80 mm come out shorter by 0.1 to 0.5 mm."""
+    height, width = picture.shape
+    reach = _px(dpi, rng.uniform(30, 80))
+    shift = _px(dpi, rng.uniform(0.1, 0.5))
+    if rng.integers(2):
+        way = shift * np.clip((np.arange(width) - (width - reach)) / reach, 0, 1)**2
+        return _remap(picture, way[None] * np.ones(height)[:, None], 0)
+    way = shift * np.clip((np.arange(height) - (height - reach)) / reach, 0, 1)**2
+    return _remap(picture, 0, way[:, None] * np.ones(width)[None])
+
+
+def folded_corner(picture, rng, dpi, holes):
+    """A corner is folded over by 3 to 25 mm."""
+    height, width = picture.shape
+    light = picture > np.percentile(picture, 90) * 0.5
+    rows, columns = np.nonzero(light.mean(1) > 0.5)[0], np.nonzero(light.mean(0) > 0.5)[0]
+    x = columns[0] if rng.integers(2) else columns[-1]
+    y = rows[0] if rng.integers(2) else rows[-1]
+    yy, xx = np.mgrid[0:height, 0:width]
+    out = picture.copy()
+    out[np.abs(xx - x) + np.abs(yy - y) < _px(dpi, rng.uniform(3, 25))] = int(np.percentile(picture, 2))
+    return out
+
+
+def glare(picture, rng, dpi, holes):
+    """Gloss throws the lamp back: a spot of 20 to 60 mm in which contrast is gone."""
+    yy, xx = np.mgrid[0:picture.shape[0], 0:picture.shape[1]]
+    x, y = rng.uniform(0, 1, 2) * picture.shape[::-1]
+    spot = np.exp(-((xx - x)**2 + (yy - y)**2) / (2 * _px(dpi, rng.uniform(10, 30))**2))
+    return np.clip(picture + rng.uniform(60, 250) * spot, 0, 255).astype(np.uint8)
+
+
+def inked_hole(picture, rng, dpi, holes):
+    """Somebody drew around one hole, or the punch left a dark burr on one side of it."""
+    x, y = holes[rng.integers(len(holes))]
+    out = picture.copy()
+    if rng.integers(2):
+        cv2.circle(out, (int(round(x)), int(round(y))), int(_px(dpi, 3.0 + rng.uniform(0.1, 0.6))), 30,
+                   max(1, int(_px(dpi, 0.3))), cv2.LINE_AA)
+        return out
+    angle = rng.uniform(0, 360)
+    cv2.ellipse(out, (int(round(x)), int(round(y))), (int(_px(dpi, 3.05)),) * 2, 0, angle,
+                angle + rng.uniform(40, 200), 30, max(1, int(_px(dpi, rng.uniform(0.1, 0.5)))), cv2.LINE_AA)
+    return out
+
+
 def _disc(picture, place, radius, level):
     shift = 6
     cv2.circle(picture, tuple(int(round(v * 2**shift)) for v in place),
@@ -256,4 +337,5 @@ def _remap(picture, dx, dy):
 KINDS = [lost_lines, repeated_lines, lines_near_a_hole, moved_midway, slid_slowly, stretched_part,
          torn_hole, half_covered_hole, shadow_in_holes, nicked_edge, shaded_edge, trimmed_edge,
          show_through, sensor_lag, blurred_part, hard_jpeg, other_tone, negative, sharpened,
-         deskewed, dusty, grey_part, cropped, striped]
+         deskewed, dusty, grey_part, cropped, striped, moved_near_an_edge, few_lines, turned_slowly,
+         uneven_carriage, curled_side, folded_corner, glare, inked_hole]

@@ -5,6 +5,7 @@ and edges, by holes with the edges out of the picture, and by edges alone. All s
 
 import argparse
 import collections
+import concurrent.futures
 import json
 import os
 import subprocess
@@ -160,6 +161,26 @@ def prepared(pair, mode, kind, seed):
     return pictures
 
 
+def variant(args, kind, mode, i, pair):
+    """Damages, measures and judges one pair."""
+    seed = [args.seed, damage.KINDS.index(kind), list(MODES).index(mode), i]
+    with tempfile.TemporaryDirectory(dir=args.work) as folder:
+        files = []
+        for n, picture in enumerate(prepared(pair, mode, kind, seed)):
+            files.append(os.path.join(folder, f"side{n}.tif"))
+            write(files[-1], picture, pair.dpi)
+        verdict, error, said = judged(measured(args, files, MODES[mode], folder), pair.truth)
+    return {"kind": kind.__name__, "mode": mode, "pair": pair.name, "variant": i, "verdict": verdict,
+            "error_mm": round(error, 4), "said": said}
+
+
+def good_scan(args, pair):
+    with tempfile.TemporaryDirectory(dir=args.work) as folder:
+        verdict, error, said = judged(measured(args, pair.sides, "auto", folder), pair.truth)
+    return {"kind": "good", "mode": pair.name.split()[0], "pair": pair.name, "verdict": verdict,
+            "error_mm": round(error, 4), "said": said}
+
+
 def main():
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("versolay", help="the program to be tried")
@@ -167,39 +188,28 @@ def main():
     parser.add_argument("--variants", type=int, default=14, help="of each kind in each mode")
     parser.add_argument("--good", type=int, default=150, help="good pairs of each simulator")
     parser.add_argument("--only", default="", help="kinds whose names hold this")
+    parser.add_argument("--jobs", type=int, default=2)
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--out", default="", help="all results as JSON")
     args = parser.parse_args()
     os.makedirs(args.work, exist_ok=True)
 
     results = []
-    with tempfile.TemporaryDirectory(dir=args.work) as folder:
+    with concurrent.futures.ThreadPoolExecutor(args.jobs) as pool:
         bases = independent_pairs(args, 8, args.seed) + rehearsed_pairs(args, 8, args.seed)
         bases = [p for p in bases if len(p.sides) == 2]
         for kind in damage.KINDS:
             if args.only not in kind.__name__:
                 continue
-            for mode, datum in MODES.items():
-                for i in range(args.variants):
-                    pair = bases[i % len(bases)]
-                    seed = [args.seed, damage.KINDS.index(kind), list(MODES).index(mode), i]
-                    files = []
-                    for n, picture in enumerate(prepared(pair, mode, kind, seed)):
-                        files.append(os.path.join(folder, f"side{n}.tif"))
-                        write(files[-1], picture, pair.dpi)
-                    verdict, error, said = judged(measured(args, files, datum, folder), pair.truth)
-                    results.append({"kind": kind.__name__, "mode": mode, "pair": pair.name,
-                                    "variant": i, "verdict": verdict, "error_mm": round(error, 4),
-                                    "said": said})
-                rows = [r for r in results if r["kind"] == kind.__name__ and r["mode"] == mode]
+            for mode in MODES:
+                rows = list(pool.map(lambda i: variant(args, kind, mode, i, bases[i % len(bases)]),
+                                     range(args.variants)))
+                results += rows
                 show(kind.__name__, mode, rows)
         if args.good and not args.only:
             good = independent_pairs(args, args.good, args.seed + 100)
             good += rehearsed_pairs(args, args.good, args.seed + 100)
-            for pair in good:
-                verdict, error, said = judged(measured(args, pair.sides, "auto", folder), pair.truth)
-                results.append({"kind": "good", "mode": pair.name.split()[0], "pair": pair.name,
-                                "verdict": verdict, "error_mm": round(error, 4), "said": said})
+            results += pool.map(lambda pair: good_scan(args, pair), good)
             for name in ("independent", "rehearsed"):
                 show("good scans", name, [r for r in results
                                           if r["kind"] == "good" and r["mode"] == name])
