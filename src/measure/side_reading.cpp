@@ -144,9 +144,8 @@ Result<PageMap> map_page(const Sampler& image, const PageContent& content,
     reading.warnings.push_back(
         {"scan_smeared",
          tr("The marks of {} have a tail to one side ({} % of their blackness): the scanner does "
-            "not "
-            "follow fast enough, or the sheet moved. Holes and marks may be displaced by different "
-            "amounts. Scan this side again, more slowly.",
+            "not follow fast enough, or the sheet moved. Holes and marks may be displaced by "
+            "different amounts. Scan this side again, more slowly.",
             reading.scan_name, format_number(100 * smear, 1))});
   }
   reading.camera = view.camera();

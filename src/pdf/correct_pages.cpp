@@ -4,7 +4,6 @@
 #include <cmath>
 #include <optional>
 #include <qpdf/QPDFAcroFormDocumentHelper.hh>
-#include <qpdf/QPDFExc.hh>
 #include <qpdf/QPDFPageDocumentHelper.hh>
 #include <qpdf/QPDFPageObjectHelper.hh>
 #include <utility>
@@ -219,14 +218,8 @@ Result<CorrectedPdf> correct_back_pages(const BackPagesRequest& request) {
   UnpackingBudget unpacking(request.file);
   try {
     return corrected(request, unpacking);
-  } catch (const QPDFExc& e) {
-    unpacking.require_kept();
-    throw unreadable_pdf(request.file, request.bytes, e);
-  } catch (const Error&) {
-    throw;
-  } catch (const std::runtime_error& e) {
-    unpacking.require_kept();
-    throw damaged_pdf(request.file, e.what());
+  } catch (const std::runtime_error&) {
+    throw_reading_error(request.file, request.bytes, unpacking);
   }
 }
 

@@ -4,7 +4,6 @@
 #include <cmath>
 #include <fstream>
 #include <qpdf/QPDFAcroFormDocumentHelper.hh>
-#include <qpdf/QPDFExc.hh>
 #include <qpdf/QPDFPageDocumentHelper.hh>
 #include <stdexcept>
 
@@ -68,14 +67,8 @@ PageFormSource::PageFormSource(const std::string& file)
       throw Error(tr("{}, page {}", file, page),
                   tr("has no size: nothing of it can be seen. Export it again"));
     }
-  } catch (const QPDFExc& e) {
-    unpacking.require_kept();
-    throw unreadable_pdf(file, start_of(file), e);
-  } catch (const Error&) {
-    throw;
-  } catch (const std::runtime_error& e) {  // a number that fits nowhere
-    unpacking.require_kept();
-    throw damaged_pdf(file, e.what());
+  } catch (const std::runtime_error&) {
+    throw_reading_error(file, start_of(file), unpacking);
   }
   if (pages_.empty()) throw Error(file, tr("has no pages"));
 }

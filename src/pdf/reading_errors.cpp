@@ -1,6 +1,10 @@
 #include "pdf/reading_errors.h"
 
+#include <qpdf/QPDFExc.hh>
+#include <stdexcept>
+
 #include "core/translation.h"
+#include "versolay/result.h"
 
 namespace versolay {
 
@@ -21,8 +25,7 @@ std::string plain_reason(std::string_view detail) {
   return {};
 }
 
-}  // namespace
-
+/// Of a PDF that was read so far and no further; `detail` is what the library said.
 Error damaged_pdf(const std::string& file, const std::string& detail) {
   const std::string plain = plain_reason(detail);
   return Error(file, tr("is damaged or cut short ({}). Export or copy it again",
@@ -38,6 +41,23 @@ Error unreadable_pdf(const std::string& file, std::string_view start, const QPDF
     return Error(file, tr("is not a PDF. Export it as PDF, or give pictures (PNG, JPEG, TIFF)"));
   }
   return damaged_pdf(file, detail);
+}
+
+}  // namespace
+
+void throw_reading_error(const std::string& file, std::string_view start,
+                         const UnpackingBudget& unpacking) {
+  try {
+    throw;
+  } catch (const Error&) {
+    throw;
+  } catch (const QPDFExc& e) {
+    unpacking.require_kept();
+    throw unreadable_pdf(file, start, e);
+  } catch (const std::runtime_error& e) {  // a number that fits nowhere
+    unpacking.require_kept();
+    throw damaged_pdf(file, e.what());
+  }
 }
 
 }  // namespace versolay

@@ -66,8 +66,7 @@ std::string output_of(const Place& place, const std::vector<std::string>& argume
   }
   if (!result.finished) {
     throw Error(place.text(), tr("the PDF could not be read within {} seconds and {} MB of memory. "
-                                 "Save the scan as a PNG "
-                                 "or TIFF file",
+                                 "Save the scan as a PNG or TIFF file",
                                  limits.seconds, limits.megabytes));
   }
   if (result.exit_code != 0) {

@@ -101,11 +101,8 @@ Segment other_segment(Dice& dice) {
       return {0xfe, true, std::string("\xff\xc0\0\x11\x08\0\x01\0\x01\x03", 10), "", -1};
     }
     default: {
-      Segment s{static_cast<unsigned char>(0xc0 + dice.roll(0x3f)), true, "", "", -1};
-      for (std::size_t n = dice.roll(30); n > 0; --n) {
-        s.parameters += static_cast<char>(dice.roll(256));
-      }
-      return s;
+      const auto marker = static_cast<unsigned char>(0xc0 + dice.roll(0x3f));
+      return {marker, true, some_bytes(dice), "", -1};
     }
   }
 }
@@ -142,15 +139,9 @@ void change_one(std::vector<Segment>& segments, Dice& dice) {
                                   [](const Segment& s) { return is_frame(s.marker); });
   switch (dice.roll(13)) {
     case 0:
-      if (segments.size() > 1) segments.erase(there);
-      break;
-    case 1: {
-      const Segment copy = segments[dice.roll(segments.size())];
-      segments.insert(there, copy);
-      break;
-    }
+    case 1:
     case 2:
-      std::swap(segment, segments[dice.roll(segments.size())]);
+      rearrange(segments, dice);
       break;
     case 3:
     case 4:

@@ -10,6 +10,7 @@
 #include <random>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 namespace versolay::fuzz {
@@ -37,6 +38,32 @@ inline std::uint32_t edge_number(Dice& dice) {
       9,     16,     255,        256,        4096,       30000,      32767,
       65535, 100000, 0x7ffffffe, 0x7fffffff, 0x80000000, 0xfffffff0, 0xffffffff};
   return dice.pick(kEdges);
+}
+
+/// 0 to 29 bytes of any value.
+inline std::string some_bytes(Dice& dice) {
+  std::string bytes;
+  for (std::size_t n = dice.roll(30); n > 0; --n) bytes += static_cast<char>(dice.roll(256));
+  return bytes;
+}
+
+/// One of the parts goes, comes twice, or changes places with another. Precondition: not empty.
+template <class Part>
+void rearrange(std::vector<Part>& parts, Dice& dice) {
+  const std::size_t at = dice.roll(parts.size());
+  const auto there = parts.begin() + static_cast<std::ptrdiff_t>(at);
+  switch (dice.roll(3)) {
+    case 0:
+      if (parts.size() > 1) parts.erase(there);
+      break;
+    case 1: {
+      const Part copy = parts[dice.roll(parts.size())];
+      parts.insert(there, copy);
+      break;
+    }
+    default:
+      std::swap(parts[at], parts[dice.roll(parts.size())]);
+  }
 }
 
 /// Changes single bytes: libFuzzer's own mutations, or a stand-in where there is no libFuzzer.

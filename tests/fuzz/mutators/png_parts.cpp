@@ -93,9 +93,7 @@ Chunk other_chunk(Dice& dice) {
     exif[18] = static_cast<char>(dice.roll(11));
     return {type, exif};
   }
-  std::string data;
-  for (std::size_t n = dice.roll(30); n > 0; --n) data += static_cast<char>(dice.roll(256));
-  return {type, data};
+  return {type, some_bytes(dice)};
 }
 
 void change_one(std::vector<Chunk>& chunks, Dice& dice) {
@@ -104,15 +102,9 @@ void change_one(std::vector<Chunk>& chunks, Dice& dice) {
   Chunk& chunk = chunks[at];
   switch (dice.roll(13)) {
     case 0:
-      if (chunks.size() > 1) chunks.erase(there);
-      break;
-    case 1: {
-      const Chunk copy = chunks[dice.roll(chunks.size())];
-      chunks.insert(there, copy);
-      break;
-    }
+    case 1:
     case 2:
-      std::swap(chunk, chunks[dice.roll(chunks.size())]);
+      rearrange(chunks, dice);
       break;
     case 3:
       chunks.insert(there, other_chunk(dice));
