@@ -39,9 +39,10 @@ struct GaugeReport {
 struct OtherTurn {
   Turn turn = Turn::short_edge;
   int sheets = 0;
-  Eigen::Vector3d mean{0.0, 0.0, 0.0};        // dx mm, dy mm, rotation mrad; signs as always
-  Eigen::Vector3d half_width{0.0, 0.0, 0.0};  // 95 %, of the mean
-  Eigen::Vector3d spread_sd{0.0, 0.0, 0.0};   // from sheet to sheet; 0 for a single sheet
+  Eigen::Vector3d mean{0.0, 0.0, 0.0};  // dx mm, dy mm, rotation mrad; signs as always
+  Eigen::Vector3d half_width{0.0, 0.0,
+                             0.0};           // 95 %, of the mean; of one sheet: its reading's alone
+  Eigen::Vector3d spread_sd{0.0, 0.0, 0.0};  // from sheet to sheet; 0 for a single sheet
 };
 
 /// Half of the sheets were printed with the page turned half round in the printer, on both sides:

@@ -60,14 +60,21 @@ std::string gauge_words(const GaugeReport& gauge) {
 }
 
 std::string other_turn_words(const OtherTurn& other) {
-  std::string text = tr(
+  const std::string edge = other.turn == Turn::long_edge ? tr("long") : tr("short");
+  const std::string place = directions_words(other.mean.head<2>());
+  if (other.sheets == 1) {
+    return tr(
+        "If the sheet were turned on the {} edge instead, its back would be expected to land {}, "
+        "seen from the back. One sheet does not show how far the next differs from it: read "
+        "several before you choose a turn.",
+        edge, place);
+  }
+  return tr(
       "If the sheets were turned on the {} edge instead, the backs would be expected to land {}, "
       "seen from the back (+-{} and +-{} with 95 % confidence, from where both prints of {} lie "
       "on the paper).",
-      other.turn == Turn::long_edge ? tr("long") : tr("short"),
-      directions_words(other.mean.head<2>()), mm_words(other.half_width[0]),
-      mm_words(other.half_width[1]), trn("{} sheet", "{} sheets", other.sheets));
-  return text;
+      edge, place, mm_words(other.half_width[0]), mm_words(other.half_width[1]),
+      trn("{} sheet", "{} sheets", other.sheets));
 }
 
 std::string fed_round_words(const FedRoundCheck& check) {

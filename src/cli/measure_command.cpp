@@ -40,7 +40,10 @@ Command add_measure(CLI::App& root) {
                    tr("scans: PNG, JPEG, TIFF or PDF of scans, any order and orientation"))
       ->required();
   parser->add_option("--out", options->out, tr("readings to write (JSON)"))->required();
-  parser->add_option("--datum", options->datum, tr("what to read by: auto, holes or edges"))
+  parser
+      ->add_option("--datum", options->datum,
+                   tr("what to read by: auto, holes or edges (edges cannot tell a back of another "
+                      "sheet)"))
       ->capture_default_str();
   parser->add_option("--fed-round", options->fed_round,
                      tr("sheets that were printed turned half round, as in 2,4,6 (see target)"));

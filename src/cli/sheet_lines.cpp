@@ -49,6 +49,23 @@ TextTable sheet_table(const std::vector<SheetReading>& sheets) {
   return table;
 }
 
+bool read_by_edges_alone(const SheetReading& sheet) {
+  return std::all_of(sheet.features.begin(), sheet.features.end(),
+                     [](const FeatureReading& f) { return f.normal.has_value(); });
+}
+
+/// Holes go through the paper and tie its two sides together; edges look alike on every sheet.
+std::string what_edges_cannot_tell(const std::vector<SheetReading>& sheets) {
+  const bool any = std::any_of(sheets.begin(), sheets.end(), [](const SheetReading& sheet) {
+    return sheet.datum != kDatumByEye && read_by_edges_alone(sheet);
+  });
+  if (!any) return "";
+  return tr(
+      "Read by edges alone, two sheets that carry the same number look like one: never mix scans "
+      "of "
+      "two prints of the same file.");
+}
+
 }  // namespace
 
 Outcome outcome_of_readings(const Readings& readings, const std::string& out) {
@@ -68,6 +85,9 @@ Outcome outcome_of_readings(const Readings& readings, const std::string& out) {
   const Studies studies = studies_of(readings.sheets, readings.turn, readings.paper);
   for (const StudySentence& sentence : study_words(studies)) {
     outcome.text += "\n\n" + sentence.text;
+  }
+  if (const std::string limit = what_edges_cannot_tell(readings.sheets); !limit.empty()) {
+    outcome.text += "\n\n" + limit;
   }
   outcome.document = json_of(readings);
   const auto production =

@@ -383,6 +383,27 @@ TEST(SmearedMarks, WipedWhileWetAreNamedOrHarmless) {
   }
 }
 
+/// A strip of plain paper across the page, of this share of its height.
+Spoil strip_across(double share) {
+  return [=](const cv::Mat& m) {
+    cv::Mat out = m.clone();
+    const int half = static_cast<int>(share * m.rows / 2);
+    out.rowRange(m.rows * 2 / 5 - half, m.rows * 2 / 5 + half).setTo(235);
+    return out;
+  };
+}
+
+TEST(CoveredMarks, AreCountedOnceTheyAreMoreThanATenth) {
+  const Scan& front = ordinary().scans.at({1, Side::recto});
+  const auto sliver = read_side(spoilt(front, strip_across(0.005)));
+  ASSERT_TRUE(sliver) << sliver.refusal().message;
+  EXPECT_THAT(sliver.value().warnings, IsEmpty());
+  const auto strip = read_side(spoilt(front, strip_across(0.15)));
+  ASSERT_TRUE(strip) << strip.refusal().message;
+  ASSERT_THAT(strip.value().warnings, ::testing::SizeIs(1));
+  EXPECT_EQ(strip.value().warnings.front().code, "marks_missing");
+}
+
 TEST(Askew, ByUpToTenDegreesIsReadWithinItsUncertainty) {
   RehearsalSettings settings = settings_with(35);
   settings.scanner.skew_deg = 10;

@@ -52,6 +52,20 @@ TEST(StudyWords, TellTheOtherTurnWithItsDirections) {
                     HasSubstr("+-0.06 mm and +-0.08 mm with 95 % confidence")));
 }
 
+// One sheet knows nothing of the spread: an interval from its reading alone would promise too much.
+TEST(StudyWords, StateNoIntervalOfTheOtherTurnFromOneSheet) {
+  Studies studies;
+  OtherTurn other;
+  other.turn = Turn::short_edge;
+  other.sheets = 1;
+  other.mean = {-0.31, 0.52, 0.9};
+  other.half_width = {0.06, 0.08, 0.1};
+  studies.other_turn = other;
+  EXPECT_THAT(study_words(studies).at(0).text,
+              AllOf(HasSubstr("0.31 mm too far left and 0.52 mm too far down"),
+                    HasSubstr("read several before you choose"), Not(HasSubstr("+-"))));
+}
+
 TEST(StudyWords, TellABiasFromNone) {
   Studies studies;
   studies.fed_round = FedRoundCheck{5, 5, {0.03, -0.01}, {0.01, 0.02}, 0.001, true};

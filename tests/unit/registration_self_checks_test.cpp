@@ -211,6 +211,25 @@ TEST(SelfChecks, AHoleThatCouldNotBeReadIsNamedIfItsKindIsInUse) {
   EXPECT_THAT(codes_of(read("P2", HoleMiss::ragged)), IsEmpty());  // nobody pricked
 }
 
+// Nobody said why it was not found: a finger of the scanner's lid may cover it.
+TEST(SelfChecks, AHoleThatOnlyOneSideShowsIsNamedWithThatSide) {
+  const auto gone_from = [](Side side, const std::string& id) {
+    return sheet_with(kPunched, unchanged, DatumChoice::automatic, [=](SheetScans& scans) {
+      auto& scan = side == Side::recto ? scans.recto : scans.verso;
+      for (SideFeature& f : scan.front().places.features) {
+        if (f.id == id) f.id = "gone";
+      }
+    });
+  };
+  const auto back = gone_from(Side::verso, "H2");
+  ASSERT_THAT(codes_of(back), Contains("hole_on_one_side"));
+  EXPECT_THAT(message_of(back, "hole_on_one_side"), HasSubstr("H2"));
+  EXPECT_THAT(message_of(back, "hole_on_one_side"), HasSubstr("back.png"));
+  const auto front = gone_from(Side::recto, "H3");
+  ASSERT_THAT(codes_of(front), Contains("hole_on_one_side"));
+  EXPECT_THAT(message_of(front, "hole_on_one_side"), HasSubstr("front.png"));
+}
+
 TEST(SelfChecks, EdgesMayBeRoughToALimit) {
   const auto rough = [](double mm) {
     return [=](SideFeature& f) {
