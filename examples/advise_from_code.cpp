@@ -5,6 +5,7 @@
 #include "app/words.h"
 #include "profile/advise.h"
 #include "profile/profile_json.h"
+#include "words/say.h"
 
 namespace {
 
@@ -36,7 +37,7 @@ int main(int argc, char** argv) {
       request.grid = versolay::centred_grid(job.card, job.columns, job.rows, 0.0);
       const versolay::Result<versolay::Advice> advice = versolay::advise(profile, request);
       if (!advice) {  // the data do not allow an answer; the message says what would
-        std::cerr << advice.refusal().message << "\n";
+        std::cerr << versolay::words::say(advice.refusal()) << "\n";
         return 1;
       }
       std::cout << job.name << ": " << versolay::length_words(advice.value().oversize.x_mm, 300)

@@ -51,7 +51,18 @@ struct PrickLean {
   double sd_mm = 0.0;
 };
 
-inline constexpr std::string_view kDatumByEye = "by eye";
+/// What a sheet was read by. Read by eye: by nothing else.
+struct Datums {
+  bool punched = false;
+  bool pricked = false;
+  bool edges = false;
+  bool by_eye = false;
+  bool operator==(const Datums&) const = default;
+};
+/// As in files: "punched holes", "punched and pricked holes and paper edges", "by eye"; "" for
+/// none.
+std::string to_string(const Datums& datums);
+Datums datums_from(std::string_view text);
 
 struct SheetReading {
   int sheet = 0;    // number printed and coded on the sheet
@@ -63,8 +74,8 @@ struct SheetReading {
   Registration registration;
   RegistrationMatrix covariance = RegistrationMatrix::Zero();  // of the reading; units of vec()^2
   RegistrationModel model = RegistrationModel::similarity;
-  std::string datum;         // "punched holes", "pricked holes", "paper edges", "by eye", ...
-  std::string datum_reason;  // why this datum, one sentence; may be empty
+  Datums datum;
+  Notices datum_notes;  // why this datum; may be empty
   std::vector<FeatureReading> features;
   double residual_rms_mm = 0.0;
   PrintedScale recto;
@@ -88,11 +99,11 @@ struct SheetReading {
 /// without a correction is returned as it is.
 SheetReading without_correction(SheetReading sheet);
 
-/// An input, or a sheet, that could not be used, and why.
+/// A scan, or all the scans of a sheet, that could not be used, and why.
 struct RejectedInput {
-  std::string file;
-  std::string code;
-  std::string message;
+  std::vector<std::string> files;
+  std::optional<int> sheet;  // nullopt: it is not known which
+  Finding why;
 };
 
 struct Readings {

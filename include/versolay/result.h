@@ -11,22 +11,16 @@
 #include <variant>
 #include <vector>
 
+#include "versolay/finding.h"
+
 namespace versolay {
 
-/// A remark for the user that does not stop the work. `code` is stable and machine-readable,
-/// `message` is one or two plain sentences that say what to do.
-struct Notice {
-  std::string code;
-  std::string message;
-  bool operator==(const Notice&) const = default;
-};
+/// A remark for the user that does not stop the work.
+using Notice = Finding;
 using Notices = std::vector<Notice>;
 
 /// Why there is no value: the answer is "no", or the data do not allow an answer.
-struct Refusal {
-  std::string code;
-  std::string message;
-};
+using Refusal = Finding;
 
 /// A value of T or a Refusal. value() on a refusal is a programming error and throws
 /// std::bad_variant_access.

@@ -4,7 +4,6 @@
 #include <array>
 
 #include "app/profile_match.h"
-#include "app/study_words.h"
 #include "app/words.h"
 #include "core/direction_words.h"
 #include "core/files.h"
@@ -12,6 +11,7 @@
 #include "core/translation.h"
 #include "profile/profile_json.h"
 #include "registration/readings_json.h"
+#include "words/study_words.h"
 
 namespace versolay {
 namespace {

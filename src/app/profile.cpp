@@ -1,11 +1,11 @@
 #include "app/profile.h"
 
-#include "app/study_words.h"
 #include "core/files.h"
 #include "core/translation.h"
 #include "profile/profile_json.h"
 #include "registration/readings_json.h"
 #include "registration/studies.h"
+#include "words/study_words.h"
 
 namespace versolay {
 namespace {

@@ -6,6 +6,7 @@
 #include "registration/eye_registration.h"
 #include "registration/readings_json.h"
 #include "target/geometry.h"
+#include "words/say.h"
 
 namespace versolay {
 namespace {
@@ -15,7 +16,9 @@ constexpr int kMostSheetsOfATable = 200;
 Refusal nothing_read(const std::vector<RejectedInput>& rejected) {
   std::string message = tr("No sheet can be read from this table.");
   if (rejected.empty()) message += tr(" It is not filled in.");
-  for (const RejectedInput& r : rejected) message += "\n  " + r.message;
+  for (const RejectedInput& r : rejected)
+    message +=
+        "\n  " + (r.sheet ? tr("Sheet {}: {}", *r.sheet, words::say(r.why)) : words::say(r.why));
   return {"no_sheets", message};
 }
 

@@ -8,6 +8,7 @@
 #include "app/next_step.h"
 #include "app/report_sections.h"
 #include "core/files.h"
+#include "core/finding_json.h"
 #include "core/numbers.h"
 #include "core/registration_json.h"
 #include "core/software.h"
@@ -106,7 +107,7 @@ Result<ReportResult> make_report(const ReportRequest& request) {
       return *result.refusal;
     }
     result.next = more_sheets_command(result.profile);
-    result.warnings.push_back({result.refusal->code, result.refusal->message});
+    result.warnings.push_back(*result.refusal);
     result.document.sections = report_sections(result.profile, *result.refusal, result.next);
   }
   result.document.title = tr("Front and back: {}", result.profile.printer);
@@ -143,7 +144,7 @@ Json json_of(const ReportResult& result, const ReportRequest& request) {
     document["advice"]["warnings"] = json_of(result.advice->warnings);
   }
   if (result.refusal) {
-    document["no_advice"] = {{"code", result.refusal->code}, {"message", result.refusal->message}};
+    document["no_advice"] = json_of(*result.refusal);
   }
   document["profile"] = json_of(result.profile);
   document["figures"] = std::move(figures);

@@ -10,6 +10,7 @@
 #include "core/numbers.h"
 #include "core/translation.h"
 #include "report/figures.h"
+#include "words/say.h"
 
 namespace versolay {
 namespace {
@@ -187,7 +188,7 @@ Section checks_section(const PrinterProfile& p, const Notices& warnings) {
   if (words.excluded.empty()) s.blocks.push_back(Paragraph{tr("No sheet was left out.")});
   for (const std::string& line : words.excluded) add_lines(s, line);
   for (const Notices& list : {p.warnings, warnings}) {
-    for (const Notice& n : list) s.blocks.push_back(Paragraph{tr("Note: {}.", n.message)});
+    for (const Notice& n : list) s.blocks.push_back(Paragraph{tr("Note: {}.", words::say(n))});
   }
   for (const ProfileEvent& e : p.history) {
     s.blocks.push_back(Paragraph{e.date.substr(0, 10) + ": " + e.what});
@@ -243,7 +244,7 @@ std::vector<Section> report_sections(const PrinterProfile& profile, const Refusa
   Section verdict{"verdict", tr("What to do"), {}};
   verdict.blocks.push_back(Paragraph{
       tr("There is no verdict yet. {}", profile_words_in_parts(profile).landing), Tone::lead});
-  verdict.blocks.push_back(Paragraph{refusal.message + ".", Tone::promise});
+  verdict.blocks.push_back(Paragraph{words::say(refusal) + ".", Tone::promise});
   verdict.blocks.push_back(Paragraph{days_words(profile)});
   verdict.blocks.push_back(Figures{{turn_diagram(profile.turn, profile.paper)}});
   return {std::move(verdict), printer_section(profile, std::nullopt), checks_section(profile, {}),

@@ -24,6 +24,7 @@
 #include "core/software.h"
 #include "core/translation.h"
 #include "core/utf8.h"
+#include "words/say.h"
 
 namespace versolay::cli {
 namespace {
@@ -73,6 +74,7 @@ int print_outcome(const Outcome& outcome, const CommonOptions& common) {
   if (common.json) {
     Json document = outcome.document;
     if (!document.contains("warnings")) document["warnings"] = json_of(outcome.warnings);
+    words::add_messages(document);
     std::cout << to_text(document);
   } else if (!common.quiet) {
     const int columns = terminal_columns(STDOUT_FILENO);
@@ -90,7 +92,7 @@ int print_outcome(const Outcome& outcome, const CommonOptions& common) {
     }
   }
   if (!common.json) {
-    for (const Notice& n : outcome.warnings) tell(tr("Note: "), n.message);
+    for (const Notice& n : outcome.warnings) tell(tr("Note: "), words::say(n));
   }
   std::cout.flush();
   return outcome.warnings.empty() ? kDone : kDoneWithWarnings;
@@ -98,8 +100,10 @@ int print_outcome(const Outcome& outcome, const CommonOptions& common) {
 
 /// The answer is no. `document` says so under "refused", and may say more.
 int print_refusal(const Json& document, const CommonOptions& common) {
-  if (common.json) std::cout << to_text(document);
-  tell("", document.at("refused").at("message").get<std::string>());
+  Json said = document;
+  words::add_messages(said);
+  if (common.json) std::cout << to_text(said);
+  tell("", said.at("refused").at("message").get<std::string>());
   return kNo;
 }
 
@@ -165,7 +169,7 @@ int run(const Command& command, CommonOptions common, const std::optional<Job>& 
     clear_progress();
     if (!result) {
       const Refusal& no = result.refusal();
-      return print_refusal({{"refused", {{"code", no.code}, {"message", no.message}}}}, common);
+      return print_refusal({{"refused", json_of(no)}}, common);
     }
     const Outcome& outcome = result.value();
     if (outcome.document.contains("refused")) return print_refusal(outcome.document, common);

@@ -1,6 +1,7 @@
 #include "app/measure.h"
 #include "cli/command.h"
 #include "cli/sheet_lines.h"
+#include "core/finding_json.h"
 #include "core/translation.h"
 #include "registration/readings_json.h"
 
@@ -56,7 +57,7 @@ Command add_measure(CLI::App& root) {
             Outcome outcome;  // what was rejected, and why, is of use to programs
             outcome.document = json_of(readings);
             const Refusal refusal = no_sheets(readings);
-            outcome.document["refused"] = {{"code", refusal.code}, {"message", refusal.message}};
+            outcome.document["refused"] = json_of(refusal);
             return outcome;
           }};
 }

@@ -7,6 +7,7 @@
 #include "core/numbers.h"
 #include "core/registration_json.h"
 #include "core/translation.h"
+#include "words/say.h"
 
 namespace versolay::cli {
 namespace {
@@ -177,7 +178,8 @@ Outcome outcome_of(const RehearseOptions& options, const RehearseReport& report)
                       {"remaining_mean", json_of(report.proof_mean_truth)},
                       {"proof", sheets_json(report.proof)}};
   for (const RejectedInput& r : report.rejected) {
-    outcome.warnings.push_back({r.code, tr("Left out: {}: {}", r.file, r.message)});
+    outcome.warnings.push_back(
+        {r.why.code, tr("Left out: {}: {}", words::list_of(r.files), words::say(r.why))});
   }
   outcome.next =
       fmt::format("versolay advise {}/profile.json --card 63x88 --grid 3x3", options.out);

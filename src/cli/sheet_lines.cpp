@@ -5,19 +5,20 @@
 #include <algorithm>
 #include <cmath>
 
-#include "app/rejected_text.h"
-#include "app/study_words.h"
 #include "core/display_unit.h"
 #include "core/numbers.h"
 #include "core/translation.h"
 #include "registration/readings_json.h"
 #include "registration/studies.h"
+#include "words/rejected.h"
+#include "words/say.h"
+#include "words/study_words.h"
 
 namespace versolay::cli {
 namespace {
 
 std::string read_from(const SheetReading& sheet) {
-  if (sheet.datum == kDatumByEye) return sheet.datum_reason;
+  if (sheet.datum.by_eye) return words::say_all(sheet.datum_notes);
   const auto edges = std::count_if(sheet.features.begin(), sheet.features.end(),
                                    [](const FeatureReading& f) { return f.normal.has_value(); });
   const auto holes = static_cast<std::ptrdiff_t>(sheet.features.size()) - edges;
@@ -49,6 +50,13 @@ TextTable sheet_table(const std::vector<SheetReading>& sheets) {
   return table;
 }
 
+/// The same finding, with the sentence that tells what it is about.
+Finding said_of(Finding finding, std::string message) {
+  std::erase_if(finding.facts, [](const NamedFact& fact) { return fact.name == "message"; });
+  finding.facts.push_back({"message", std::move(message)});
+  return finding;
+}
+
 bool read_by_edges_alone(const SheetReading& sheet) {
   return std::all_of(sheet.features.begin(), sheet.features.end(),
                      [](const FeatureReading& f) { return f.normal.has_value(); });
@@ -57,7 +65,7 @@ bool read_by_edges_alone(const SheetReading& sheet) {
 /// Holes go through the paper and tie its two sides together; edges look alike on every sheet.
 std::string what_edges_cannot_tell(const std::vector<SheetReading>& sheets) {
   const bool any = std::any_of(sheets.begin(), sheets.end(), [](const SheetReading& sheet) {
-    return sheet.datum != kDatumByEye && read_by_edges_alone(sheet);
+    return !sheet.datum.by_eye && read_by_edges_alone(sheet);
   });
   if (!any) return "";
   return tr(
@@ -76,11 +84,11 @@ Outcome outcome_of_readings(const Readings& readings, const std::string& out) {
   outcome.text += sheet_table(readings.sheets);
   for (const SheetReading& sheet : readings.sheets) {
     for (const Notice& n : sheet.warnings) {
-      outcome.warnings.push_back({n.code, tr("Sheet {}: {}", sheet.sheet, n.message)});
+      outcome.warnings.push_back(said_of(n, tr("Sheet {}: {}", sheet.sheet, words::say(n))));
     }
   }
-  for (const Notice& n : rejected_notices(readings.rejected)) {
-    outcome.warnings.push_back({n.code, tr("Left out: {}", n.message)});
+  for (const words::RejectedText& r : words::rejected_texts(readings.rejected)) {
+    outcome.warnings.push_back(said_of(r.why, tr("Left out: {}", r.text)));
   }
   const Studies studies = studies_of(readings.sheets, readings.turn, readings.paper);
   for (const StudySentence& sentence : study_words(studies)) {

@@ -24,6 +24,21 @@ std::optional<RegistrationModel> registration_model_from(std::string_view text) 
   return std::nullopt;
 }
 
+std::string to_string(const Datums& datums) {
+  if (datums.by_eye) return "by eye";
+  std::string text = datums.punched && datums.pricked ? "punched and pricked holes"
+                     : datums.punched                 ? "punched holes"
+                     : datums.pricked                 ? "pricked holes"
+                                                      : "";
+  if (datums.edges) text += text.empty() ? "paper edges" : " and paper edges";
+  return text;
+}
+
+Datums datums_from(std::string_view text) {
+  const auto says = [&](std::string_view word) { return text.find(word) != text.npos; };
+  return {says("punched"), says("pricked"), says("edges"), says("by eye")};
+}
+
 SheetReading without_correction(SheetReading sheet) {
   if (!sheet.correction) return sheet;
   const Affine<VersoMm, VersoMm> printed_from_art = sheet.correction->landed_from_page();

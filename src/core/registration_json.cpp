@@ -87,20 +87,6 @@ PrintedScale printed_scale_at(const JsonPlace& object) {
   return {read("printed_scale_x"), read("printed_scale_y")};
 }
 
-Json json_of(const Notices& notices) {
-  Json list = Json::array();
-  for (const Notice& n : notices) list.push_back({{"code", n.code}, {"message", n.message}});
-  return list;
-}
-
-Notices notices_at(const JsonPlace& place) {
-  Notices notices;
-  for (const JsonPlace& n : place.items()) {
-    notices.push_back({n.at("code").text(), n.at("message").text()});
-  }
-  return notices;
-}
-
 Turn turn_at(const JsonPlace& document) {
   const JsonPlace place = document.at("turn");
   const auto turn = turn_from(place.text());

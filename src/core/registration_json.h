@@ -1,6 +1,7 @@
-// Registrations, their covariances and notices in JSON files: one shape in every kind of file.
+// Registrations and their covariances in JSON files: one shape in every kind of file.
 #pragma once
 
+#include "core/finding_json.h"
 #include "core/json.h"
 #include "versolay/paper.h"
 #include "versolay/readings.h"
@@ -25,9 +26,6 @@ RegistrationMatrix covariance_at(const JsonPlace& place);
 /// "printed_scale_x" and "printed_scale_y" of an object, each where it is known; 0.5 to 2.
 void add_printed_scale(const PrintedScale& scale, Json& object);
 PrintedScale printed_scale_at(const JsonPlace& object);
-
-Json json_of(const Notices& notices);
-Notices notices_at(const JsonPlace& place);
 
 /// "turn" and "paper_mm" of a document. Throw Error when missing or impossible.
 Turn turn_at(const JsonPlace& document);

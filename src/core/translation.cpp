@@ -32,6 +32,10 @@ const char* tr(const char* english) {
   return *english == '\0' ? english : dgettext(kDomain, english);
 }
 
+const char* tr(const Plural& english, long count) {
+  return dngettext(kDomain, english.one, english.many, static_cast<unsigned long>(std::abs(count)));
+}
+
 std::string translated(fmt::string_view english, fmt::format_args values) {
   return filled(tr(english.data()), english.data(), values);
 }

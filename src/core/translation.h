@@ -20,6 +20,15 @@ const char* tr(const char* english);
 /// Marks a text of a constant for the catalogue; tr() is called where it is shown.
 constexpr const char* tr_noop(const char* english) { return english; }
 
+/// A text of a constant that depends on a count, marked for the catalogue.
+struct Plural {
+  const char* one;
+  const char* many;
+};
+constexpr Plural trn_noop(const char* one, const char* many) { return {one, many}; }
+/// As it is to be shown for this count.
+const char* tr(const Plural& english, long count);
+
 /// The translation of `english`, with the values put in. A translation that fmt cannot format
 /// gives way to the English.
 std::string translated(fmt::string_view english, fmt::format_args values);

@@ -165,6 +165,28 @@ std::vector<RimPoint> rim_points(const Sampler& image, const Affine<ScanPx, Page
 
 }  // namespace
 
+std::string_view to_string(HoleMiss miss) {
+  switch (miss) {
+    case HoleMiss::outside:
+      return "outside";
+    case HoleMiss::none_made:
+      return "none_made";
+    case HoleMiss::poor_contrast:
+      return "poor_contrast";
+    case HoleMiss::uneven_light:
+      return "uneven_light";
+    case HoleMiss::cut_off:
+      return "cut_off";
+    case HoleMiss::wrong_size:
+      return "wrong_size";
+    case HoleMiss::ragged:
+      return "ragged";
+    case HoleMiss::marks_smeared:
+      return "marks_smeared";
+  }
+  return "";
+}
+
 std::variant<HoleSighting, HoleMiss> find_hole(const Sampler& image,
                                                const Affine<PageMm, ScanPx>& page_from_scan,
                                                const Point<PageMm>& expected, HoleKind kind,

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <optional>
+#include <string_view>
 #include <variant>
 
 #include "measure/sampler.h"
@@ -30,6 +31,8 @@ enum class HoleMiss {
   ragged,         // the rim is too rough, torn or covered
   marks_smeared,  // the rings around it disagree with each other
 };
+
+std::string_view to_string(HoleMiss miss);  // "poor_contrast"
 
 /// Looks for a dark hole inside the clear disc around `expected`, and fits its rim.
 /// @param page_from_scan  good to 1 % in scale, and to half a millimetre in place.

@@ -3,8 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "core/numbers.h"
-#include "core/translation.h"
+#include "measure/findings.h"
 
 namespace versolay {
 namespace {
@@ -61,10 +60,10 @@ Notices check_marks_near_holes(const std::string& scan_name, const std::vector<P
     const NearMarks near =
         marks_near(view.page_from_scan(feature.seen), rings, errors_mm, map.kept());
     if (!near.is_marked()) return false;
-    warnings.push_back({"marks_smeared", tr("Marks near {} on {} are smeared or the paper is not "
-                                            "flat: they disagree by up to {} mm.",
-                                            feature.id, scan_name, format_fixed(near.most_mm, 2))});
-    if (near.is_useless()) found.misses.push_back({feature.id, HoleMiss::marks_smeared});
+    warnings.push_back(findings::marks_smeared(feature.id, scan_name, Length{near.most_mm}));
+    if (near.is_useless()) {
+      found.misses.push_back({feature.id, HoleMiss::marks_smeared, feature.kind});
+    }
     return near.is_useless();
   };
   std::erase_if(found.features, is_useless);

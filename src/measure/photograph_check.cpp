@@ -3,8 +3,7 @@
 #include <algorithm>
 #include <limits>
 
-#include "core/numbers.h"
-#include "core/translation.h"
+#include "measure/findings.h"
 #include "measure/sampler.h"
 
 namespace versolay {
@@ -31,23 +30,14 @@ double least_px_per_mm(const CameraMap& camera, const Paper& paper) {
 std::optional<Refusal> check_photograph(const CameraMap& camera, const Paper& paper) {
   const CameraStand stand = camera.stand();
   if (stand.foot.vec().norm() > kMostSlope * stand.height_mm) {
-    return Refusal{"photograph_askew", tr("This looks like a photograph taken from the side. Hold "
-                                          "the camera straight above the middle of the sheet.")};
+    return findings::photograph_askew();
   }
   const double px_per_mm = least_px_per_mm(camera, paper);
   if (px_per_mm < kLeastPxPerMm) {
-    return Refusal{"photograph_too_small",
-                   tr("This looks like a photograph, and shows a millimetre of the sheet on {} "
-                      "pixels only; {} are needed. Let the sheet fill the picture, and set the "
-                      "camera to its full resolution.",
-                      format_fixed(px_per_mm, 1), format_fixed(kLeastPxPerMm, 0))};
+    return findings::photograph_too_small(px_per_mm, kLeastPxPerMm);
   }
   if (camera.residual_rms_mm() > kMostUnevenMm) {
-    return Refusal{"photograph_not_flat",
-                   tr("This looks like a photograph of a sheet that is not flat: its marks lie up "
-                      "to {} mm from where a flat sheet has them. Weigh down its corners, or lay a "
-                      "pane of glass on it.",
-                      format_fixed(2 * camera.residual_rms_mm(), 1))};
+    return findings::photograph_not_flat(Length{2 * camera.residual_rms_mm()});
   }
   return std::nullopt;
 }

@@ -4,7 +4,7 @@
 #include <cmath>
 #include <opencv2/imgproc.hpp>
 
-#include "core/translation.h"
+#include "measure/findings.h"
 #include "measure/reduce.h"
 
 namespace versolay {
@@ -111,30 +111,20 @@ std::vector<TagSighting> find_page_tags(const Scan& scan) {
 
 Refusal why_no_target(const Scan& scan) {
   if (has_tags(scan, invert)) {
-    return {"negative", tr("This picture is a negative: dark and light are swapped. Turn off "
-                           "negative or film mode in the scanner program, and scan again.")};
+    return findings::negative();
   }
   if (has_tags(scan, mirror)) {
-    return {"mirrored", tr("This picture is a mirror image: left and right are swapped. Turn off "
-                           "mirroring (also called flip, or printing for transfers) in the "
-                           "printer's and the scanner's settings and in the picture program, and "
-                           "scan again; if the print itself is mirrored, print again.")};
+    return findings::mirrored();
   }
   const GreyImage small = reduce_by_area(
       scan.grey, reduction_to(scan.grey, proportion_of(scan), kCoarseLongSidesPx[0]));
   if (*std::max_element(small.pixels.begin(), small.pixels.end()) < kDarkLevel) {
-    return {"dark_picture",
-            tr("This picture is all dark. Lay the printed side on the glass, with the black card "
-               "behind the sheet and not under it, and scan again.")};
+    return findings::dark_picture();
   }
   if (specks_on_the_paper(small) <= kMostSpecksOfABlank) {
-    return {"blank_page", tr("This page is blank: no print is seen on it. Lay the printed side on "
-                             "the glass; if it was printed, scan it darker.")};
+    return findings::blank_page();
   }
-  return {
-      "no_marks",
-      tr("No Versolay target and no marks in the waste were found in this picture, although "
-         "something is printed there. Scan the printed sheet itself, whole, at 200 dpi or more.")};
+  return findings::no_marks();
 }
 
 }  // namespace versolay

@@ -29,21 +29,22 @@ void find_holes(const Sampler& image, const TargetGeometry& geometry, Side side,
                             : relabel<PageMm>(verso_from_recto(geometry.axis())(place.at));
     const auto hole = find_hole(image, view.page_from_scan_around(expected), expected, place.kind,
                                 place.clear_radius_mm);
+    const FeatureKind kind =
+        place.kind == HoleKind::punch ? FeatureKind::punch : FeatureKind::prick;
     if (const auto* miss = std::get_if<HoleMiss>(&hole)) {
-      if (*miss != HoleMiss::none_made) found.misses.push_back({place.id, *miss});
+      if (*miss != HoleMiss::none_made) found.misses.push_back({place.id, *miss, kind});
       continue;
     }
     const auto& sighting = std::get<HoleSighting>(hole);
-    const bool punched = place.kind == HoleKind::punch;
     found.features.push_back(
         {{place.id,
-          punched ? FeatureKind::punch : FeatureKind::prick,
+          kind,
           {},
           {0.0, 0.0},
           view.true_middle(expected, sighting.centre, sighting.radius_mm),
           sighting.radius_mm,
           sighting.oval_mm,
-          punched ? kPunchFloorMm : kPrickFloorMm,
+          kind == FeatureKind::punch ? kPunchFloorMm : kPrickFloorMm,
           {}},
          std::max(kLeastReadingMm, std::sqrt(kRimCorrelation) * sighting.rim_sd_mm)});
   }
@@ -60,7 +61,7 @@ void find_edges(const Sampler& image, const TargetGeometry& geometry, Side side,
     const auto edge = find_edge(image, view.scan_from_page_around(ring), ring, outward, clear,
                                 place.inset_mm, kEdgeReachMm);
     if (const auto* miss = std::get_if<EdgeMiss>(&edge)) {
-      found.misses.push_back({place.id, *miss});
+      found.misses.push_back({place.id, *miss, FeatureKind::edge, outward});
       continue;
     }
     const auto& sighting = std::get<EdgeSighting>(edge);

@@ -39,6 +39,8 @@ Eigen::MatrixXd repeated_covariance_mm2(const std::vector<SideFeature>& features
 struct SideMiss {
   std::string id;
   std::variant<HoleMiss, EdgeMiss> miss;
+  FeatureKind kind = FeatureKind::punch;
+  Eigen::Vector2d outward{0.0, 0.0};  // edges: as SideFeature::normal
 };
 
 /// A feature before it has a place on the page, and the error of this picture's reading.

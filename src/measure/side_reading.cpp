@@ -3,9 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include "core/numbers.h"
-#include "core/translation.h"
 #include "measure/carriage_jerk.h"
+#include "measure/findings.h"
 #include "measure/near_marks.h"
 #include "measure/page_content.h"
 #include "measure/page_rings.h"
@@ -24,25 +23,9 @@ constexpr double kMostBelievableScale = 1.15;
 constexpr double kLeastRingShare = 0.5;  // of those that the picture shows
 constexpr double kUsualRingShare = 0.9;  // less is worth a remark
 
-Notice carriage_jerks(const std::string& scan_name, double jerk_mm) {
-  return {"carriage_jerks",
-          tr("The scanner jerked along {} by about {:.2f} mm every few millimetres, too fast "
-             "for the marks to follow: offsets can be wrong by as much. Scan at a higher "
-             "resolution, which is slower, and scan each side a second time, turned round.",
-             scan_name, jerk_mm)};
-}
-
 Refusal too_few_rings(int found, int expected, PictureKind kind) {
-  if (kind == PictureKind::photograph) {
-    return {"too_few_marks",
-            tr("This looks like a photograph: only {} of {} rings of this page can be read. Hold "
-               "the camera still and straight above the sheet, in even light, so that the sheet "
-               "fills the picture and is sharp all over.",
-               found, expected)};
-  }
-  return {"too_few_marks", tr("Only {} of {} rings of this page can be read. Press the sheet flat, "
-                              "clean the glass and scan again at 300 dpi or more.",
-                              found, expected)};
+  return findings::too_few_marks(found, expected,
+                                 Term{kind == PictureKind::photograph ? "photograph" : "scan"});
 }
 
 /// The tags of the one sheet that this picture should show.
@@ -52,14 +35,11 @@ Result<std::vector<TagSighting>> tags_of_one_sheet(const Scan& scan) {
   std::vector<TagSighting> tags = agreeing_tags(all);
   if (tags.size() < 2) {
     const Refusal reason = why_no_target(scan);
-    if (reason.code == "mirrored") return reason;
-    return Refusal{"too_few_marks", tr("Only one corner tag of the sheet can be seen. Scan the "
-                                       "whole sheet, flat and with its corners on the glass.")};
+    if (reason == findings::mirrored) return reason;
+    return findings::one_tag_only();
   }
   if (all.size() >= 2 * tags.size()) {
-    return Refusal{
-        "mixed_marks",
-        tr("This scan shows more than one sheet. Scan one side of one sheet at a time.")};
+    return findings::mixed_marks();
   }
   return tags;
 }
@@ -126,27 +106,16 @@ Result<PageMap> map_page(const Sampler& image, const PageContent& content,
   if (view.kind() == PictureKind::scan) {
     if (const auto at_fault = find_scan_break(flat, *map)) {
       reading.warnings.push_back(
-          {"scan_lines_lost",
-           tr("A part of {} is displaced by {} mm against the rest: the scanner lost or repeated "
-              "lines, or the sheet moved while it was scanned. Scan this side again.",
-              reading.scan_name, format_fixed(at_fault->step_mm, 2))});
+          findings::scan_lines_lost(reading.scan_name, Length{at_fault->step_mm}));
     }
   }
   const auto seen = static_cast<int>(rings.rings.size());
   if (view.kind() == PictureKind::scan && seen < kUsualRingShare * reading.rings_expected) {
     reading.warnings.push_back(
-        {"marks_missing",
-         tr("Only {} of {} marks are seen on {}: a part of it is covered, blurred or not scanned. "
-            "Scan this side again.",
-            seen, reading.rings_expected, reading.scan_name)});
+        findings::marks_missing(seen, reading.rings_expected, reading.scan_name));
   }
   if (const double smear = smear_of(rings.tails); is_smeared(smear)) {
-    reading.warnings.push_back(
-        {"scan_smeared",
-         tr("The marks of {} have a tail to one side ({} % of their blackness): the scanner does "
-            "not follow fast enough, or the sheet moved. Holes and marks may be displaced by "
-            "different amounts. Scan this side again, more slowly.",
-            reading.scan_name, format_number(100 * smear, 1))});
+    reading.warnings.push_back(findings::scan_smeared(reading.scan_name, Share{smear}));
   }
   reading.camera = view.camera();
   reading.page_rms_mm = view.residual_rms_mm();
@@ -159,19 +128,13 @@ Result<PageMap> map_page(const Sampler& image, const PageContent& content,
 Result<SideReading> read_side(const Scan& scan) {
   const GreyImage& grey = scan.grey;
   if (std::min(grey.width, grey.height) < kLeastSidePx) {
-    return Refusal{
-        "no_marks",
-        tr("This picture is only {} x {} pixels large. Scan the whole sheet at 200 dpi or more.",
-           grey.width, grey.height)};
+    return findings::picture_too_small(grey.width, grey.height);
   }
   const auto tags = tags_of_one_sheet(scan);
   if (!tags) return tags.refusal();
   const auto content = page_content(grey, tags.value());
   if (!content) {
-    return Refusal{"identity_unreadable",
-                   tr("The square codes near the corners cannot be read, so the sheet is not "
-                      "known. Scan again at 300 dpi or more, without cropping or sharpening. With "
-                      "a camera: nearer, held still, in better light.")};
+    return findings::identity_unreadable();
   }
 
   SideReading reading;
@@ -192,7 +155,9 @@ Result<SideReading> read_side(const Scan& scan) {
   }
   reading.misses = std::move(seen.misses);
   const double jerk_mm = jerk_of(rings, content->geometry.ring, map);
-  if (is_a_gear(jerk_mm)) reading.warnings.push_back(carriage_jerks(scan.name(), jerk_mm));
+  if (is_a_gear(jerk_mm)) {
+    reading.warnings.push_back(findings::carriage_jerks(scan.name(), Length{jerk_mm}));
+  }
   reading.places = feature_places(seen.features, map, view, jerk_mm);
   return reading;
 }

@@ -134,7 +134,7 @@ void warn_about_few_feeds(PrinterProfile& profile) {
 bool read_by_eye(const std::vector<ReadingSession>& sessions) {
   return std::any_of(sessions.begin(), sessions.end(), [](const ReadingSession& session) {
     const auto& sheets = session.readings.sheets;
-    return !sheets.empty() && sheets.front().datum == kDatumByEye;
+    return !sheets.empty() && sheets.front().datum.by_eye;
   });
 }
 

@@ -3,12 +3,10 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <iterator>
+#include <map>
 #include <set>
 
-#include "core/numbers.h"
-#include "core/translation.h"
-#include "measure/miss_words.h"
+#include "registration/findings.h"
 
 namespace versolay {
 namespace {
@@ -22,8 +20,6 @@ constexpr double kShapeSigmas = 3.0;
 constexpr double kMostShearMrad = 1.5;    // the second simulator has prints of 0.5 (one sigma)
 constexpr double kMostStretchPpm = 2500;  // paper that grew between the sides: up to 1000
 constexpr double kHoleShapeWarnMm = 0.05;
-
-std::string mm(double value, int decimals) { return format_fixed(value, decimals) + " mm"; }
 
 bool most_holes_are_far_off(const PairedFeatures& pairs) {
   int holes = 0;
@@ -45,8 +41,7 @@ Eigen::Vector2d larger_from_the_back(const SheetReading& sheet) {
 
 /// "left", "right", "top" or "bottom" of the back: where the sides disagree most.
 std::string_view roughest_edge(const PairedFeatures& pairs) {
-  static constexpr std::array<const char*, 4> kNames = {tr_noop("left"), tr_noop("right"),
-                                                        tr_noop("top"), tr_noop("bottom")};
+  static constexpr std::array<std::string_view, 4> kNames = {"left", "right", "top", "bottom"};
   std::array<double, 4> squares{};
   std::array<int, 4> places{};
   for (const FeatureReading& f : pairs.readings()) {
@@ -63,7 +58,7 @@ std::string_view roughest_edge(const PairedFeatures& pairs) {
       worst = edge;
     }
   }
-  return tr(kNames[worst]);
+  return kNames[worst];
 }
 
 /// True when the holes fit together if the sheet was turned about the other axis. The discs stand
@@ -77,14 +72,14 @@ bool fits_the_other_turn(const CombinedFeatures& recto, const CombinedFeatures& 
   return result && pairs.residual_rms_mm(is_hole) < residual_limits(FeatureKind::prick).fail;
 }
 
-std::set<std::string> holes_seen(const std::vector<SideReading>& side) {
-  std::set<std::string> ids;
+std::map<std::string, FeatureKind> holes_seen(const std::vector<SideReading>& side) {
+  std::map<std::string, FeatureKind> holes;
   for (const SideReading& scan : side) {
     for (const SideFeature& feature : scan.places.features) {
-      if (feature.kind != FeatureKind::edge) ids.insert(feature.id);
+      if (feature.kind != FeatureKind::edge) holes.emplace(feature.id, feature.kind);
     }
   }
-  return ids;
+  return holes;
 }
 
 bool is_missed_on(const std::vector<SideReading>& side, const std::string& id) {
@@ -97,22 +92,19 @@ bool is_missed_on(const std::vector<SideReading>& side, const std::string& id) {
 /// Of holes that are seen on one side, and not on the other.
 void check_holes_of_one_side(const std::vector<SideReading>& recto,
                              const std::vector<SideReading>& verso,
-                             const std::set<char>& kinds_in_use, Notices& warnings) {
-  const std::set<std::string> front = holes_seen(recto);
-  const std::set<std::string> back = holes_seen(verso);
-  std::vector<std::string> one_side;
-  std::set_symmetric_difference(front.begin(), front.end(), back.begin(), back.end(),
-                                std::back_inserter(one_side));
-  for (const std::string& id : one_side) {
-    if (!kinds_in_use.contains(id.front())) continue;
+                             const std::set<FeatureKind>& kinds_in_use, Notices& warnings) {
+  const auto front = holes_seen(recto);
+  const auto back = holes_seen(verso);
+  std::map<std::string, FeatureKind> either = front;
+  either.insert(back.begin(), back.end());
+  for (const auto& [id, kind] : either) {
+    if (front.contains(id) && back.contains(id)) continue;
+    if (!kinds_in_use.contains(kind)) continue;
     const bool on_front = front.contains(id);
     const auto& blind = on_front ? verso : recto;
     if (is_missed_on(blind, id)) continue;  // that has been said, with the reason
     warnings.push_back(
-        {"hole_on_one_side",
-         tr("Hole {} is seen on the {} and not on {}, and is not used. Clear it, lay "
-            "black card behind the sheet, and scan that side again.",
-            id, on_front ? tr("front") : tr("back"), blind.front().scan_name)});
+        findings::hole_on_one_side(id, Term{on_front ? "front" : "back"}, blind.front().scan_name));
   }
 }
 
@@ -139,14 +131,11 @@ std::optional<Refusal> check_paper_size(const SheetReading& sheet, Notices& warn
   const Eigen::Vector2d larger = larger_from_the_back(sheet);
   const bool by_width = std::abs(larger.x()) >= std::abs(larger.y());
   const double off = by_width ? larger.x() : larger.y();
-  const std::string message =
-      tr("The sheet looks {} {} from the back. An edge was not seen properly: press the sheet "
-         "flat, lay black card behind it that reaches well beyond all edges, and scan again.",
-         mm(std::abs(off), 2),
-         by_width ? (off > 0 ? tr("wider") : tr("narrower"))
-                  : (off > 0 ? tr("longer") : tr("shorter")));
-  if (std::abs(off) > kSizeFailMm) return Refusal{"paper_size_differs", message};
-  warnings.push_back({"paper_size_differs", message});
+  const Finding finding = findings::paper_size_differs(
+      Length{std::abs(off)},
+      Term{by_width ? (off > 0 ? "wider" : "narrower") : (off > 0 ? "longer" : "shorter")});
+  if (std::abs(off) > kSizeFailMm) return finding;
+  warnings.push_back(finding);
   return std::nullopt;
 }
 
@@ -160,43 +149,26 @@ std::optional<Refusal> check_residuals(const PairedFeatures& pairs, const Displa
         pairs.count(FeatureKind::prick) > 0 ? FeatureKind::prick : FeatureKind::punch);
     if (rms > limits.fail) {
       if (fits_the_other_turn(recto, verso, axis)) {
-        return Refusal{
-            "wrong_turn",
-            tr("This sheet was turned about the other edge: the target was made for a {} turn. "
-               "Print it again and turn it as the target says, or make a target with --turn {}.",
-               to_string(turn),
-               to_string(turn == Turn::long_edge ? Turn::short_edge : Turn::long_edge))};
+        const Turn other = turn == Turn::long_edge ? Turn::short_edge : Turn::long_edge;
+        return findings::wrong_turn(Term{to_string(turn)}, Term{to_string(other)});
       }
-      if (most_holes_are_far_off(pairs)) {
-        return Refusal{"not_same_sheet", tr("These two pictures do not seem to be the same sheet, "
-                                            "or one side was printed upside down.")};
-      }
-      return Refusal{"holes_disagree",
-                     tr("The holes disagree with each other by {}. A hole may be torn, or the "
-                        "sheet moved during the scan. Press it flat and scan again.",
-                        mm(rms, 2))};
+      if (most_holes_are_far_off(pairs)) return findings::not_same_sheet();
+      return findings::holes_disagree(Length{rms});
     }
-    if (rms > limits.warn) {
-      warnings.push_back({"holes_disagree", tr("The holes disagree with each other by {}. A hole "
-                                               "may be torn, or the sheet moved during the scan.",
-                                               mm(rms, 3))});
-    }
+    if (rms > limits.warn) warnings.push_back(findings::holes_disagree(Length{rms}));
   }
   const double edge_rms = pairs.residual_rms_mm(is_edge);
   const ResidualLimits edge_limits = residual_limits(FeatureKind::edge);
-  if (edge_rms > edge_limits.warn) {
-    const std::string message =
-        tr("The {} edge, seen from the back, is rough, folded or in shadow: the two sides disagree "
-           "there by {}.",
-           roughest_edge(pairs), mm(edge_rms, edge_rms > edge_limits.fail ? 2 : 3));
-    if (edge_rms > edge_limits.fail) {
-      return Refusal{"edges_disagree", tr("{} Or these are two sheets.", message)};
-    }
-    warnings.push_back({"edges_disagree", message});
+  if (edge_rms > edge_limits.fail) {
+    return findings::edges_too_far_apart(Term{roughest_edge(pairs)}, Length{edge_rms},
+                                         Length{edge_limits.fail});
   }
-  if (std::hypot(fit.registration.dx_mm, fit.registration.dy_mm) > kCaptureRangeMm) {
-    return Refusal{"offset_too_large", tr("The back is off by more than 3 mm. Check the page "
-                                          "scaling, and that the sheet was turned the right way.")};
+  if (edge_rms > edge_limits.warn) {
+    warnings.push_back(findings::edges_disagree(Term{roughest_edge(pairs)}, Length{edge_rms}));
+  }
+  const double offset_mm = std::hypot(fit.registration.dx_mm, fit.registration.dy_mm);
+  if (offset_mm > kCaptureRangeMm) {
+    return findings::offset_too_large(Length{offset_mm}, Length{kCaptureRangeMm});
   }
   return std::nullopt;
 }
@@ -211,14 +183,11 @@ void check_shape(const DisplacementFit& fit, Notices& warnings) {
   const bool sheared = shear - kShapeSigmas * shear_sd > kMostShearMrad;
   // Whatever its uncertainty: where a scan lacks lines, that is large as well.
   const bool stretched = stretch > kMostStretchPpm;
-  if (!sheared && !stretched) return;
-  warnings.push_back(
-      {"shape_implausible",
-       tr("The back looks {} against the front, more than any printer does: an edge or a hole was "
-          "seen wrongly on one side, or a scan is warped. Press the sheet flat and scan both sides "
-          "again.",
-          sheared ? tr("sheared by {} mrad", format_fixed(shear, 2))
-                  : tr("stretched by {} %", format_fixed(stretch * 1e-4, 2)))});
+  if (sheared) {
+    warnings.push_back(findings::sheared(Angle{shear}));
+  } else if (stretched) {
+    warnings.push_back(findings::stretched(Share{stretch * 1e-6}));
+  }
 }
 
 void check_hole_shapes(const PairedFeatures& pairs, Notices& warnings) {
@@ -227,10 +196,7 @@ void check_hole_shapes(const PairedFeatures& pairs, Notices& warnings) {
     const double differs_mm = pairs.shape_difference_mm(i);
     if (differs_mm <= kHoleShapeWarnMm) continue;
     warnings.push_back(
-        {"hole_shapes_differ",
-         tr("Hole {} does not look the same from both sides: they differ by {} mm. It may be torn, "
-            "half covered or in shadow on one of them. Clear it, and scan both sides again.",
-            pairs.readings()[i].id, format_fixed(2 * differs_mm, 2))});
+        findings::hole_shapes_differ(pairs.readings()[i].id, Length{2 * differs_mm}));
   }
 }
 
@@ -238,11 +204,11 @@ void check_missed_holes(const std::vector<SideReading>& recto,
                         const std::vector<SideReading>& verso, const PairedFeatures& pairs,
                         Notices& warnings) {
   std::set<std::string> used;
-  std::set<char> kinds_in_use;  // by the first letter of their names: H punched, P pricked
-  for (const FeatureReading& f : pairs.readings()) {
-    if (f.normal) continue;
-    used.insert(f.id);
-    kinds_in_use.insert(f.id.front());
+  std::set<FeatureKind> kinds_in_use;
+  for (std::size_t i = 0; i < pairs.size(); ++i) {
+    if (is_edge(pairs.kind(i))) continue;
+    used.insert(pairs.readings()[i].id);
+    kinds_in_use.insert(pairs.kind(i));
   }
   if (used.size() >= kEnoughHoles) return;
   for (const auto* side : {&recto, &verso}) {
@@ -250,9 +216,9 @@ void check_missed_holes(const std::vector<SideReading>& recto,
       for (const SideMiss& miss : scan.misses) {
         const auto* reason = std::get_if<HoleMiss>(&miss.miss);
         if (reason == nullptr || *reason == HoleMiss::outside) continue;
-        if (!kinds_in_use.contains(miss.id.front()) || !used.insert(miss.id).second) continue;
-        warnings.push_back({"hole_unreadable", tr("Hole {} could not be read on {}: {}.", miss.id,
-                                                  scan.scan_name, words_for(*reason))});
+        if (!kinds_in_use.contains(miss.kind) || !used.insert(miss.id).second) continue;
+        warnings.push_back(
+            findings::hole_unreadable(miss.id, scan.scan_name, Term{to_string(*reason)}));
       }
     }
   }
@@ -275,43 +241,20 @@ Refusal why_nothing_was_read(const std::vector<SideReading>& recto,
     }
   }
   if (edges_wanted) {
-    if (edge_misses.contains(EdgeMiss::poor_contrast)) {
-      return {"edge_contrast",
-              tr("The edges of the paper cannot be told from the background. Put black card behind "
-                 "the sheet that reaches well beyond all its edges.")};
-    }
-    return {
-        "edges_cut_off",
-        tr("The edges of the paper are not all in the pictures. Scan each side twice, shifted by "
-           "15 mm, so that every edge is seen with some black card beyond it; or punch holes.")};
+    return edge_misses.contains(EdgeMiss::poor_contrast) ? findings::edge_contrast()
+                                                         : findings::edges_not_shown();
   }
   if (hole_misses.contains(HoleMiss::poor_contrast) ||
       hole_misses.contains(HoleMiss::uneven_light)) {
-    return {"hole_contrast", tr("The holes are too pale to be read. Put black card behind the "
-                                "sheet: the white lid hides the edge of a hole.")};
+    return findings::hole_contrast();
   }
   if (hole_misses.contains(HoleMiss::outside) && hole_misses.size() == 1) {
-    return {"holes_cut_off",
-            tr("The places of the holes are not in the pictures. Scan the whole sheet; one that is "
-               "larger than the scanner's glass, or as long, in two pictures that overlap.")};
+    return findings::holes_cut_off();
   }
-  if (hole_misses.contains(HoleMiss::cut_off)) {
-    return {"holes_outside",
-            tr("The holes lie across the dashed circles, not inside them. Print a fresh sheet and "
-               "centre the punch on the small arrow in the middle of the edge.")};
-  }
-  if (!hole_misses.empty()) {
-    return {"holes_unreadable",
-            tr("The holes cannot be read: they are torn, covered or of an unusual size. Use an "
-               "ordinary 6 mm office punch on a fresh sheet, and scan with black card behind.")};
-  }
-  if (edge_misses.contains(EdgeMiss::poor_contrast)) {
-    return {"white_background", tr("What lies behind the sheet is as light as the paper, so that "
-                                   "holes and edges cannot be seen. Put black card behind the "
-                                   "sheet, reaching beyond all its edges, and scan again.")};
-  }
-  return {"no_holes", tr("No holes were found. Punch the sheet once on each short edge, inside the "
-                         "dashed circles, and scan both sides with black card behind.")};
+  if (hole_misses.contains(HoleMiss::cut_off)) return findings::holes_outside();
+  if (!hole_misses.empty()) return findings::holes_unreadable();
+  if (edge_misses.contains(EdgeMiss::poor_contrast)) return findings::white_background();
+  return findings::no_holes();
 }
 
 }  // namespace versolay

@@ -9,10 +9,9 @@
 #include <numbers>
 
 #include "core/files.h"
-#include "core/numbers.h"
-#include "core/translation.h"
 #include "measure/median.h"
 #include "registration/displacement_fit.h"
+#include "registration/findings.h"
 #include "registration/paired_features.h"
 #include "target/eye_scales.h"
 #include "target/geometry.h"
@@ -157,23 +156,24 @@ Suspect worst_of(const Observations& observations) {
   return worst;
 }
 
-/// "misread by one division (0.5 mm)", or by how much it disagrees.
-std::string what_is_wrong(double off_mm, EyeMethod method) {
-  struct Slip {
-    double mm;
-    const char* words;
-  };
-  const std::vector<Slip> slips =
-      method == EyeMethod::holes
-          ? std::vector<Slip>{{0.5, tr("one division (0.5 mm)")}, {1.0, tr("two divisions (1 mm)")}}
-          : std::vector<Slip>{{1.0, tr("one line of the front (1 mm)")}};
+/// A number read one or two divisions beside the right one: how many millimetres that is.
+std::optional<double> slip_mm(double off_mm, EyeMethod method) {
   constexpr double kNearMm = 0.2;
-  for (const Slip& slip : slips) {
-    if (std::abs(std::abs(off_mm) - slip.mm) < kNearMm) {
-      return tr("seems to be misread by {}", slip.words);
-    }
+  const std::vector<double> slips =
+      method == EyeMethod::holes ? std::vector<double>{0.5, 1.0} : std::vector<double>{1.0};
+  for (const double slip : slips) {
+    if (std::abs(std::abs(off_mm) - slip) < kNearMm) return slip;
   }
-  return tr("disagrees with the others by {} mm", format_fixed(std::abs(off_mm), 2));
+  return std::nullopt;
+}
+
+Finding what_is_wrong(const std::string& place, double off_mm, EyeMethod method, bool left_out) {
+  if (const auto slip = slip_mm(off_mm, method)) {
+    return left_out ? findings::misread_left_out(place, Length{*slip})
+                    : findings::misread(place, Length{*slip});
+  }
+  const Length off{std::abs(off_mm)};
+  return left_out ? findings::reading_left_out(place, off) : findings::reading_off(place, off);
 }
 
 double rms_mm(const Observations& observations, const DisplacementFit& fitted) {
@@ -200,55 +200,41 @@ std::vector<FeatureReading> features_of(const Observations& observations,
   return features;
 }
 
-Refusal disagreement(double rms) {
-  return {"readings_disagree",
-          tr("The readings of this sheet disagree with each other by {} mm. Check that front and "
-             "back are the same sheet, both with the arrow to the top, and read it again.",
-             format_fixed(rms, 2))};
-}
-
 Result<SheetReading> register_readings(Observations observations, EyeMethod method) {
   SheetReading sheet;
   auto fitted = fit(observations);
   if (observations.size() < 3 || !fitted) {
-    return Refusal{"too_few_readings",
-                   method == EyeMethod::holes
-                       ? tr("Too few holes were read: two that lie far apart are needed, and four "
-                            "or more are better.")
-                       : tr("Too few scales were read: three are needed, with both directions "
-                            "among them, and all eight are better.")};
+    return findings::too_few_readings(Term{method == EyeMethod::holes ? "holes" : "scales"});
   }
   for (int left_out = 0; fitted->dof > 0; ++left_out) {
     const Suspect suspect = worst_of(observations);
     if (suspect.sigmas < kOutlierSigmas) break;
-    if (left_out == kMostLeftOut) return disagreement(rms_mm(observations, *fitted));
-    const std::string what = fmt::format("{} {}.", observations[suspect.index].name,
-                                         what_is_wrong(suspect.off_mm, method));
+    if (left_out == kMostLeftOut) {
+      return findings::readings_contradict(Length{rms_mm(observations, *fitted)},
+                                           Length{kFailRmsMm});
+    }
+    const std::string name = observations[suspect.index].name;
     Observations rest = observations;
     rest.erase(rest.begin() + static_cast<std::ptrdiff_t>(suspect.index));
     const auto without = fit(rest);
     if (fitted->dof < kLeastSpare || !without) {
-      sheet.warnings.push_back({"reading_off", tr("{} Look at it again.", what)});
+      sheet.warnings.push_back(what_is_wrong(name, suspect.off_mm, method, false));
       break;
     }
-    sheet.warnings.push_back(
-        {"reading_left_out",
-         tr("{} It was left out. Look at it again and correct the table.", what)});
+    sheet.warnings.push_back(what_is_wrong(name, suspect.off_mm, method, true));
     observations = std::move(rest);
     fitted = without;
   }
   const double rms = rms_mm(observations, *fitted);
   const bool leans_too_much = fitted->nuisance.size() == 2 && fitted->nuisance.norm() > kMostLeanMm;
-  if (rms > kFailRmsMm || leans_too_much) return disagreement(rms);
+  if (rms > kFailRmsMm || leans_too_much) {
+    return findings::readings_contradict(Length{rms}, Length{kFailRmsMm});
+  }
   if (rms > kWarnRmsMm) {
-    sheet.warnings.push_back({"readings_disagree", tr("The readings disagree with each other by {} "
-                                                      "mm. A magnifying glass and good light help.",
-                                                      format_fixed(rms, 2))});
+    sheet.warnings.push_back(findings::readings_disagree(Length{rms}));
   }
   if (fitted->dof == 0) {
-    sheet.warnings.push_back(
-        {"readings_unchecked", tr("There are just enough readings and none to spare: a misread "
-                                  "number cannot be noticed. Read more places.")});
+    sheet.warnings.push_back(findings::readings_unchecked());
   }
   sheet.registration = fitted->registration;
   sheet.covariance = fitted->covariance;
@@ -272,9 +258,7 @@ SheetReading registration_of_values(const EyeRow& row) {
     sheet.registration.rotation_mrad = *row.numbers[2] * std::numbers::pi / 180.0 * 1e3;
   } else {
     rotation_sd = kUnreadRotationMrad;
-    sheet.warnings.push_back(
-        {"rotation_unknown", tr("No rotation was given; 0 is taken. An advice for cards far from "
-                                "the middle of the page depends on it.")});
+    sheet.warnings.push_back(findings::rotation_unknown());
   }
   sheet.covariance.diagonal() << sd * sd, sd * sd, rotation_sd * rotation_sd, 0, 0, 0;
   return sheet;
@@ -299,8 +283,7 @@ void name_swapped_signs(std::vector<SheetReading>& sheets) {
   constexpr double kFar = 6.0;
   constexpr double kNear = 3.0;
   constexpr std::array<double, 3> kLeastSpread = {0.05, 0.05, 0.3};
-  constexpr std::array kWords = {tr_noop("left and right"), tr_noop("up and down"),
-                                 tr_noop("clockwise and anticlockwise")};
+  constexpr std::array<std::string_view, 3> kNames = {"dx_mm", "dy_mm", "rotation_mrad"};
   if (sheets.size() < kLeastSheets) return;
   for (int c = 0; c < 3; ++c) {
     std::vector<double> values;
@@ -316,22 +299,22 @@ void name_swapped_signs(std::vector<SheetReading>& sheets) {
         continue;
       }
       sheets[i].warnings.push_back(
-          {"sign_swapped", tr("This sheet is the opposite of the others: were {} swapped?",
-                              tr(kWords[static_cast<std::size_t>(c)]))});
+          findings::sign_swapped(Term{kNames[static_cast<std::size_t>(c)]}));
     }
   }
 }
 
-std::string reason_words(const EyeTable& table, std::size_t features) {
-  switch (table.method) {
+Finding how_it_was_read(EyeMethod method, std::size_t features) {
+  const auto count = static_cast<std::int64_t>(features);
+  switch (method) {
     case EyeMethod::holes:
-      return tr("{} holes read on the nets of lines", features);
+      return findings::read_on_nets(count);
     case EyeMethod::verniers:
-      return tr("{} scales read against a light", features);
+      return findings::read_on_scales(count);
     case EyeMethod::values:
-      return tr("values measured in another way");
+      break;
   }
-  return "";
+  return findings::given_as_values();
 }
 
 }  // namespace
@@ -363,14 +346,13 @@ Readings register_by_eye(const EyeTable& table, const std::string& file) {
             ? Result<SheetReading>(registration_of_values(*rows.front()))
             : register_readings(observations_of(rows, table, geometry, rounding_mm), table.method);
     if (!sheet) {
-      readings.rejected.push_back(
-          {file, sheet.refusal().code, tr("Sheet {}: {}", number, sheet.refusal().message)});
+      readings.rejected.push_back({{file}, number, sheet.refusal()});
       continue;
     }
     SheetReading& read = sheet.value();
     read.sheet = number;
-    read.datum = kDatumByEye;
-    read.datum_reason = reason_words(table, read.features.size());
+    read.datum.by_eye = true;
+    read.datum_notes = {how_it_was_read(table.method, read.features.size())};
     read.files = {file};
     readings.sheets.push_back(std::move(read));
   }

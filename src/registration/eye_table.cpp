@@ -8,6 +8,7 @@
 #include "core/csv.h"
 #include "core/numbers.h"
 #include "core/translation.h"
+#include "registration/findings.h"
 #include "registration/written_number.h"
 #include "target/eye_scales.h"
 #include "target/geometry.h"
@@ -277,9 +278,7 @@ class Reader {
                                       row.numbers.begin() + static_cast<std::ptrdiff_t>(needed),
                                       [](const auto& n) { return n.has_value(); });
     if (filled == static_cast<std::ptrdiff_t>(needed)) return true;
-    table_.notices.push_back(
-        {"row_incomplete", tr("Row {} (sheet {}{}) was left out: some of its cells are empty.",
-                              row.line, row.sheet, row.place.empty() ? "" : ", " + row.place)});
+    table_.notices.push_back(findings::row_incomplete(row.line, row.sheet, row.place));
     return false;
   }
 

@@ -4,8 +4,8 @@
 #include <set>
 
 #include "core/doubt.h"
-#include "core/translation.h"
 #include "registration/checks.h"
+#include "registration/findings.h"
 #include "registration/paired_features.h"
 
 namespace versolay {
@@ -65,11 +65,9 @@ std::optional<Refusal> check_same_side_twice(const std::vector<SideReading>& sca
       if (!holes_differ(scans[a], scans[b])) continue;
       for (const TurnAxis axis : {TurnAxis::vertical, TurnAxis::horizontal}) {
         if (!are_two_sides(scans[a], scans[b], axis)) continue;
-        return Refusal{"same_side_twice",
-                       tr("The {} page is printed on both sides of this sheet ({} and {}). Print "
-                          "the first page of the PDF on the front and the second on the back.",
-                          scans[a].identity.side == Side::recto ? tr("front") : tr("back"),
-                          scans[a].scan_name, scans[b].scan_name)};
+        return findings::same_side_twice(
+            Term{scans[a].identity.side == Side::recto ? "front" : "back"}, scans[a].scan_name,
+            scans[b].scan_name);
       }
     }
   }
@@ -83,11 +81,7 @@ void name_wrong_backs(std::vector<RefusedSheet>& refused) {
     for (std::size_t j = 0; j < refused.size(); ++j) {
       if (i == j || !may_be_wrong_back(refused[j].refusal)) continue;
       if (!on_one_sheet(refused[i].scans, refused[j].scans)) continue;
-      better[i] = Refusal{"wrong_back",
-                          tr("Its front is on one piece of paper with the back of sheet {}. The "
-                             "backs were fed in another order than the fronts; often the stack is "
-                             "just upside down. Print fresh sheets and keep them in order.",
-                             refused[j].scans.verso.front().identity.sheet)};
+      better[i] = findings::wrong_back(refused[j].scans.verso.front().identity.sheet);
       break;
     }
   }

@@ -4,7 +4,7 @@
 #include <cmath>
 
 #include "core/numbers.h"
-#include "core/translation.h"
+#include "registration/findings.h"
 
 namespace versolay {
 namespace {
@@ -31,12 +31,9 @@ std::optional<Eigen::Vector2d> by_paper(const Paper& paper, const std::optional<
                          paper.height_mm / lay->paper_height_mm);
 }
 
-std::string likely_cause(const Eigen::Vector2d& scale) {
-  if ((scale.array() > 1.0).all()) {
-    return tr("Borderless printing and \"fill the page\" enlarge a page: turn them off");
-  }
-  if ((scale.array() < 1.0).all()) return tr("\"Fit to page\" shrinks a page: turn it off");
-  return tr("Turn off fit-to-page and borderless");
+std::string_view likely_cause(const Eigen::Vector2d& scale) {
+  if ((scale.array() > 1.0).all()) return "enlarged";
+  return (scale.array() < 1.0).all() ? "shrunk" : "mixed";
 }
 
 }  // namespace
@@ -64,19 +61,14 @@ std::optional<Refusal> check_printed_scale(const SheetReading& sheet, Notices& w
     if (!scale.x || !scale.y) continue;
     const Eigen::Vector2d printed(*scale.x, *scale.y);
     if (scale_fault(printed) <= kPrintScaleTolerance) continue;
-    const std::string message =
-        tr("The {} was printed at {} of its width and {} of its height. {} in the print dialogue, "
-           "and print at actual size (100 %).",
-           side == Side::recto ? tr("front") : tr("back"), scale_words(printed.x()),
-           scale_words(printed.y()), likely_cause(printed));
-    if (scale_fault(printed) > kScaleFail) return Refusal{"printed_scale", message};
-    warnings.push_back({"printed_scale", message});
+    const Finding finding =
+        findings::printed_scale(Term{side == Side::recto ? "front" : "back"}, Share{printed.x()},
+                                Share{printed.y()}, Term{likely_cause(printed)});
+    if (scale_fault(printed) > kScaleFail) return finding;
+    warnings.push_back(finding);
   }
   if (!sheet.recto.x && !sheet.verso.x) {
-    warnings.push_back({"printed_scale_unknown",
-                        tr("The size of the print could not be checked: the files do not tell "
-                           "their resolution, or a false one, and not all edges of the paper are "
-                           "seen. Make sure that fit-to-page and borderless were off.")});
+    warnings.push_back(findings::printed_scale_unknown());
   }
   return std::nullopt;
 }

@@ -1,5 +1,7 @@
 #include "registration/readings_json.h"
 
+#include <fmt/format.h>
+
 #include "core/doubt.h"
 #include "core/registration_json.h"
 #include "core/software.h"
@@ -45,8 +47,8 @@ Json json_of(const SheetReading& s) {
                {"registration", versolay::json_of(s.registration)},
                {"covariance", json_matrix(s.covariance)},
                {"model", to_string(s.model)},
-               {"datum", s.datum},
-               {"datum_reason", s.datum_reason},
+               {"datum", to_string(s.datum)},
+               {"datum_notes", versolay::json_of(s.datum_notes)},
                {"residual_rms_mm", rounded(s.residual_rms_mm, 6)},
                {"features", std::move(features)},
                {"recto", json_of(s.recto, s.recto_lay)},
@@ -141,6 +143,13 @@ std::optional<Registration> correction_at(const JsonPlace& sheet) {
   return registration_at(sheet.at("correction_applied"));
 }
 
+/// Version 1 had one sentence.
+Notices datum_notes_at(const JsonPlace& sheet) {
+  if (sheet.has("datum_notes")) return notices_at(sheet.at("datum_notes"));
+  const std::string reason = sheet.text_or("datum_reason", "");
+  return reason.empty() ? Notices{} : Notices{{"datum_reason", reason}};
+}
+
 SheetReading sheet_at(const JsonPlace& place) {
   SheetReading s;
   s.sheet = place.at("sheet").integer();
@@ -150,8 +159,8 @@ SheetReading sheet_at(const JsonPlace& place) {
   s.registration = registration_at(place.at("registration"));
   if (place.has("covariance")) s.covariance = covariance_at(place.at("covariance"));
   s.model = model_at(place, s.registration);
-  s.datum = place.text_or("datum", "");
-  s.datum_reason = place.text_or("datum_reason", "");
+  s.datum = datums_from(place.text_or("datum", ""));
+  s.datum_notes = datum_notes_at(place);
   if (place.has("residual_rms_mm")) {
     s.residual_rms_mm = place.at("residual_rms_mm").number_in(0.0, 100.0);
   }
@@ -175,6 +184,31 @@ SheetReading sheet_at(const JsonPlace& place) {
   return s;
 }
 
+/// {"file": "a.png, b.png", "files": [...], "sheet": 3, "code", the facts}
+Json json_of(const RejectedInput& rejected) {
+  Json json = {{"file", fmt::format("{}", fmt::join(rejected.files, ", "))},
+               {"files", rejected.files}};
+  if (rejected.sheet) json["sheet"] = *rejected.sheet;
+  json.update(versolay::json_of(rejected.why));
+  return json;
+}
+
+/// Version 1 had the names in one text, and the sheet in the sentence.
+RejectedInput rejected_at(const JsonPlace& place) {
+  RejectedInput rejected;
+  rejected.why = finding_at(place);
+  std::erase_if(rejected.why.facts, [](const NamedFact& fact) {
+    return fact.name == "file" || fact.name == "files" || fact.name == "sheet";
+  });
+  if (place.has("files")) {
+    for (const JsonPlace& f : place.at("files").items()) rejected.files.push_back(f.text());
+  } else {
+    rejected.files = {place.at("file").text()};
+  }
+  if (place.has("sheet")) rejected.sheet = place.at("sheet").integer();
+  return rejected;
+}
+
 }  // namespace
 
 Json json_of(const Readings& readings) {
@@ -182,7 +216,7 @@ Json json_of(const Readings& readings) {
   for (const SheetReading& s : readings.sheets) sheets.push_back(json_of(s));
   Json rejected = Json::array();
   for (const RejectedInput& r : readings.rejected) {
-    rejected.push_back({{"file", r.file}, {"code", r.code}, {"message", r.message}});
+    rejected.push_back(json_of(r));
   }
   Json json = {{"schema", "versolay.readings/" + std::to_string(kReadingsVersion)},
                {"turn", to_string(readings.turn)},
@@ -205,8 +239,7 @@ Readings readings_from(const Json& document, const std::string& file) {
   for (const JsonPlace& s : root.at("sheets").items()) readings.sheets.push_back(sheet_at(s));
   if (root.has("rejected")) {
     for (const JsonPlace& r : root.at("rejected").items()) {
-      readings.rejected.push_back(
-          {r.at("file").text(), r.at("code").text(), r.at("message").text()});
+      readings.rejected.push_back(rejected_at(r));
     }
   }
   return readings;

@@ -1,17 +1,20 @@
-// The file readings.json: schema "versolay.readings/1".
+// The file readings.json: schema "versolay.readings/2".
 //
 //   { "schema", "turn", "paper_mm": [w, h], "created", "software",
 //     "sheets": [{ "sheet", "run", "kind": "target" | "production", "correction_applied": {...},
 //                  "registration": {...}, "covariance": 6 x 6, "model", "datum",
-//                  "residual_rms_mm",
+//                  "datum_notes": [finding, ...], "residual_rms_mm",
 //                  "features": [{ "id", "x_mm", "y_mm", "ex_mm", "ey_mm", "sd_mm",
 //                                 "residual_x_mm", "residual_y_mm" }],
 //                  "recto": { "printed_scale_x", "printed_scale_y" }, "verso": {...},
 //                  "repeats": [registration, ...], "fed_round": true,
 //                  "photographed": true,
-//                  "files": [...], "warnings": [{ "code", "message" }] }],
-//     "rejected": [{ "file", "code", "message" }],
+//                  "files": [...], "warnings": [finding, ...] }],
+//     "rejected": [{ "file", "files", "sheet", and a finding }],
 //     "gauge", "other_turn", "fed_round": what the sheets tell together; see versolay/studies.h }
+//
+// A finding is { "code", and its facts: "off_mm", "hole" ... }; version 1, which is read, had
+// sentences ("message", "datum_reason").
 //
 // correction_applied: production sheets only; registration is then what is left after it (see
 // SheetReading::correction). Frames and signs: versolay/registration.h. Features are in the verso
@@ -25,7 +28,7 @@
 
 namespace versolay {
 
-inline constexpr int kReadingsVersion = 1;
+inline constexpr int kReadingsVersion = 2;
 
 Json json_of(const Readings& readings);
 

@@ -4,10 +4,9 @@
 #include <algorithm>
 #include <cmath>
 
-#include "core/numbers.h"
-#include "core/translation.h"
 #include "measure/median.h"
 #include "registration/checks.h"
+#include "registration/findings.h"
 #include "registration/page_order.h"
 #include "registration/paired_features.h"
 #include "registration/print_lay.h"
@@ -29,16 +28,10 @@ constexpr double kDoubtfulShare = 0.1;  // of the places along the edges
 struct Datum {
   PairedFeatures pairs;
   DisplacementFit fit;
-  std::string reason;
+  Notices notes;  // why this and no other
   Notices warnings;
   std::optional<Refusal> contradiction = std::nullopt;  // of holes and edges
 };
-
-std::string places_left_out(std::size_t dropped, double worst_mm) {
-  return trn("{} place along the edges that is off by up to {} mm was left out",
-             "{} places along the edges that are off by up to {} mm were left out", dropped,
-             format_fixed(worst_mm, 2));
-}
 
 /// Six robust standard deviations of this sheet's own places, within bounds: where most places
 /// agree to 0.01 mm, one that is off by 0.1 mm is a nick or a shadow.
@@ -56,7 +49,7 @@ double edge_limit_mm(const PairedFeatures& pairs) {
 
 /// Leaves out places of the edge that are off (a nick, a fold, a slip of paper), the worst first,
 /// while most places remain.
-void leave_out_rough_edges(PairedFeatures& pairs, std::string& reason, Notices& warnings) {
+void leave_out_rough_edges(PairedFeatures& pairs, Notices& notes, Notices& warnings) {
   const auto places = static_cast<std::size_t>(pairs.count(FeatureKind::edge));
   std::size_t dropped = 0;
   double worst_dropped_mm = 0.0;
@@ -75,15 +68,13 @@ void leave_out_rough_edges(PairedFeatures& pairs, std::string& reason, Notices& 
     worst_dropped_mm = std::max(worst_dropped_mm, worst_mm);
   }
   if (dropped == 0) return;
-  reason += (reason.empty() ? "" : "; ") + places_left_out(dropped, worst_dropped_mm);
+  const Finding left_out =
+      findings::edge_places_left_out(static_cast<std::int64_t>(dropped), Length{worst_dropped_mm});
+  notes.push_back(left_out);
   const bool by_edges_alone = pairs.count(FeatureKind::edge) == static_cast<int>(pairs.size());
   if (by_edges_alone &&
       kDoubtfulShare * static_cast<double>(places) <= static_cast<double>(dropped)) {
-    warnings.push_back(
-        {"edge_places_left_out",
-         tr("{}: an edge is nicked, curled or in shadow on one side. Press the sheet flat, lay "
-            "black card behind it, and scan both sides again.",
-            places_left_out(dropped, worst_dropped_mm))});
+    warnings.push_back(left_out);
   }
 }
 
@@ -107,25 +98,21 @@ std::optional<DisplacementFit> fit_without_torn_holes(PairedFeatures& pairs, Not
     }
     if (worst_excess <= 1.0) return result;
     const FeatureReading& hole = pairs.readings()[worst];
-    const std::string size = format_fixed(hole.residual_mm.norm(), 3) + " mm";
+    const Length off{hole.residual_mm.norm()};
     if (holes < kLeastHolesToDropOne) {
-      warnings.push_back({"hole_off", tr("Hole {} disagrees with the others by {}. It may be torn; "
-                                         "check it, or scan both sides again.",
-                                         hole.id, size)});
+      warnings.push_back(findings::hole_off(hole.id, off));
       return result;
     }
-    warnings.push_back(
-        {"hole_left_out",
-         tr("Hole {} was left out: it disagrees with the others by {}.", hole.id, size)});
+    warnings.push_back(findings::hole_left_out(hole.id, off));
     pairs.remove(worst);
   }
 }
 
-std::optional<Datum> datum_from(PairedFeatures pairs, std::string reason) {
+std::optional<Datum> datum_from(PairedFeatures pairs, Notices notes) {
   if (pairs.size() < 2) return std::nullopt;
   Notices warnings;
-  leave_out_rough_edges(pairs, reason, warnings);
-  Datum datum{std::move(pairs), {}, std::move(reason), std::move(warnings)};
+  leave_out_rough_edges(pairs, notes, warnings);
+  Datum datum{std::move(pairs), {}, std::move(notes), std::move(warnings)};
   auto fit = fit_without_torn_holes(datum.pairs, datum.warnings);
   if (!fit) return std::nullopt;
   datum.fit = std::move(*fit);
@@ -142,9 +129,8 @@ bool agree(const DisplacementFit& a, const DisplacementFit& b) {
   return difference.dot(covariance.ldlt().solve(difference)) < kAgreementChi2;
 }
 
-std::string known_to(const DisplacementFit& fit) {
-  return format_fixed(1.96 * std::sqrt(std::max(fit.covariance(0, 0), fit.covariance(1, 1))), 3) +
-         " mm";
+Length known_to(const DisplacementFit& fit) {
+  return {1.96 * std::sqrt(std::max(fit.covariance(0, 0), fit.covariance(1, 1)))};
 }
 
 /// What is stated then covers both: the true value may be the one or the other.
@@ -153,9 +139,9 @@ void cover_both(const Eigen::Vector3d& difference, DisplacementFit& fit) {
 }
 
 /// Holes alone, because the edges are not to be trusted; says so.
-Datum without_edges(Datum holes, const std::string& reason, const std::string& message) {
-  holes.reason = reason;
-  holes.warnings.push_back({"edges_left_out", message});
+Datum without_edges(Datum holes, const Finding& why) {
+  holes.notes = {why};
+  holes.warnings.push_back(why);
   return holes;
 }
 
@@ -164,73 +150,52 @@ Datum from_both(const PairedFeatures& all, Datum holes, const Datum& edges,
                 bool paper_size_agrees) {
   const double rough_mm = edges.pairs.residual_rms_mm(is_edge);
   if (rough_mm > residual_limits(FeatureKind::edge).fail) {
-    return without_edges(std::move(holes), tr("the edges of the paper are rough and were left out"),
-                         tr("The edges of the paper, seen from both sides, disagree by {} mm and "
-                            "were left out. They may be rough, folded, covered or in shadow.",
-                            format_fixed(rough_mm, 2)));
+    return without_edges(std::move(holes), findings::edges_rough(Length{rough_mm}));
   }
   if (!paper_size_agrees) {
-    return without_edges(std::move(holes), tr("the edges of the paper were not seen properly"),
-                         tr("The sheet looks larger from one side than from the other, so its "
-                            "edges were left out. It may not have lain flat on the glass."));
+    return without_edges(std::move(holes), findings::edges_of_another_size());
   }
   if (agree(holes.fit, edges.fit)) {
-    auto both = datum_from(all, "");
+    auto both = datum_from(all, {});
     if (!both) return holes;
-    both->reason = tr("holes alone give +-{}, edges alone +-{}, together +-{} (95 %){}{}",
-                      known_to(holes.fit), known_to(edges.fit), known_to(both->fit),
-                      both->reason.empty() ? "" : "; ", both->reason);
+    both->notes.insert(both->notes.begin(),
+                       findings::holes_and_edges_agree(known_to(holes.fit), known_to(edges.fit),
+                                                       known_to(both->fit)));
     return std::move(*both);
   }
   const Eigen::Vector3d difference =
       (edges.fit.registration.vec() - holes.fit.registration.vec()).head<3>();
   const Eigen::Vector2d d = difference.head<2>();
   if (d.norm() > kForeignPartMm) {  // parts of one sheet cannot be this far apart
-    holes.contradiction =
-        Refusal{"holes_against_edges",
-                tr("The holes and the edges of the paper disagree by {} mm: either the sheet did "
-                   "not lie flat on the glass, or these two pictures are not of the same sheet. "
-                   "Press it flat and scan both sides again.",
-                   format_fixed(d.norm(), 2))};
+    holes.contradiction = findings::holes_against_edges(Length{d.norm()});
     return holes;
   }
-  holes.reason = tr("the edges of the paper disagree with the holes; the holes are followed");
+  holes.notes = {findings::edges_not_followed()};
   cover_both(difference, holes.fit);
-  holes.warnings.push_back(
-      {"datums_disagree",
-       tr("The holes and the edges of the paper disagree by {} mm left-right, {} mm up-down and "
-          "{} mrad, and nothing tells which is right. The holes are followed, and the stated "
-          "uncertainty covers both. Press the sheet flat and scan both sides again; leave the "
-          "sheet out if that does not help.",
-          format_fixed(std::abs(d[0]), 3), format_fixed(std::abs(d[1]), 3),
-          format_fixed(std::abs(difference[2]), 2))});
+  holes.warnings.push_back(findings::datums_disagree(Length{std::abs(d[0])}, Length{std::abs(d[1])},
+                                                     Angle{std::abs(difference[2])}));
   return holes;
 }
 
 /// @return nullopt when too little was read.
 std::optional<Datum> choose(const PairedFeatures& all, DatumChoice choice, bool paper_size_agrees) {
-  std::string reason =
-      choice == DatumChoice::automatic ? tr("no edges were read") : tr("as asked for");
-  auto holes = datum_from(all.subset(is_hole), reason);
+  const bool by_itself = choice == DatumChoice::automatic;
+  auto holes = datum_from(all.subset(is_hole),
+                          {by_itself ? findings::no_edges_read() : findings::datum_asked_for()});
   if (choice == DatumChoice::holes) return holes;
-  reason = choice == DatumChoice::automatic ? tr("no holes were read") : tr("as asked for");
-  auto edges = datum_from(all.subset(is_edge), reason);
+  auto edges = datum_from(all.subset(is_edge),
+                          {by_itself ? findings::no_holes_read() : findings::datum_asked_for()});
   if (choice == DatumChoice::edges || !holes) return edges;
   if (!edges) return holes;
   return from_both(all, std::move(*holes), *edges, paper_size_agrees);
 }
 
-std::string name_of(const PairedFeatures& pairs) {
-  const bool punched = pairs.count(FeatureKind::punch) > 0;
-  const bool pricked = pairs.count(FeatureKind::prick) > 0;
-  const bool edges = pairs.count(FeatureKind::edge) > 0;
-  std::string name;
-  if (punched || pricked) {
-    name = punched && pricked ? tr_noop("punched and pricked holes")
-                              : (punched ? tr_noop("punched holes") : tr_noop("pricked holes"));
-  }
-  if (edges) name += name.empty() ? tr_noop("paper edges") : tr_noop(" and paper edges");
-  return name;
+Datums datums_of(const PairedFeatures& pairs) {
+  Datums datums;
+  datums.punched = pairs.count(FeatureKind::punch) > 0;
+  datums.pricked = pairs.count(FeatureKind::prick) > 0;
+  datums.edges = pairs.count(FeatureKind::edge) > 0;
+  return datums;
 }
 
 /// What the scans themselves gave cause to say; each thing once.
@@ -247,9 +212,7 @@ void report_lean(const Datum& datum, SheetReading& sheet) {
   const double sd = std::sqrt(datum.fit.nuisance_covariance.trace() / 2);
   sheet.lean = PrickLean{datum.fit.nuisance, sd};
   if (datum.fit.nuisance.norm() > kLeanSigmas * sd) {
-    sheet.datum_reason +=
-        tr("{}the pin leaned by about {} mm, which was averaged out",
-           sheet.datum_reason.empty() ? "" : "; ", format_fixed(datum.fit.nuisance.norm(), 2));
+    sheet.datum_notes.push_back(findings::pin_leaned(Length{datum.fit.nuisance.norm()}));
   }
 }
 
@@ -265,10 +228,8 @@ std::optional<Refusal> check_both_sides_shown(const SheetScans& scans) {
   }
   if (scans.recto.empty() || scans.verso.empty()) {
     const bool back_missing = scans.verso.empty();
-    return Refusal{
-        "other_side_missing",
-        tr("Only the {} of this sheet was scanned. Scan its {} as well.",
-           back_missing ? tr("front") : tr("back"), back_missing ? tr("back") : tr("front"))};
+    return back_missing ? findings::other_side_missing(Term{"front"}, Term{"back"})
+                        : findings::other_side_missing(Term{"back"}, Term{"front"});
   }
   for (const auto* side : {&scans.recto, &scans.verso}) {
     if (const auto refusal = check_whole_side_shown(*side)) return refusal;
@@ -319,13 +280,7 @@ Refusal no_datum(const SheetScans& scans, const PairedFeatures& all, bool edges_
   if (all.subset(edges_wanted ? is_edge : is_hole).size() == 0) {
     return why_nothing_was_read(scans.recto, scans.verso, edges_wanted);
   }
-  return Refusal{
-      "too_few_features",
-      edges_wanted
-          ? tr("Too little of the paper's edges can be read on both sides. Scan so that all four "
-               "edges are seen with black card beyond them.")
-          : tr("Too few holes can be read on both sides; two far apart are needed and four are "
-               "better. Check the punch and scan again with black card behind.")};
+  return findings::too_few_features(Term{edges_wanted ? "edges" : "holes"});
 }
 
 std::optional<Refusal> check_datum(const Datum& datum, const SheetScans& scans,
@@ -373,8 +328,8 @@ void take_over(const Datum& datum, SheetReading& sheet) {
   if (datum.pairs.subset(is_hole).size() == 0) cover_an_edge_at_fault(sheet);
   sheet.model = datum.fit.model;
   sheet.residual_rms_mm = datum.fit.residual_rms_mm;
-  sheet.datum = name_of(datum.pairs);
-  sheet.datum_reason = datum.reason;
+  sheet.datum = datums_of(datum.pairs);
+  sheet.datum_notes = datum.notes;
   sheet.features = datum.pairs.readings();
   report_lean(datum, sheet);
 }

@@ -38,8 +38,8 @@ Error unsupported(const Place& place, const std::string& what) {
                   what));
 }
 
-void check_size(const Place& place, std::int64_t width, std::int64_t height, int bits_per_pixel,
-                const ScanLimits& limits) {
+void check_size(const Place& place, std::int64_t width, std::int64_t height,
+                std::int64_t bits_per_pixel, const ScanLimits& limits) {
   if (width <= 0 || height <= 0) throw damaged(place, tr("it has no pixels"));
   // width * height cannot overflow: formats store sides in 32 bits at most.
   if (width > limits.max_side || height > limits.max_side || width * height > limits.max_pixels) {
@@ -49,7 +49,7 @@ void check_size(const Place& place, std::int64_t width, std::int64_t height, int
                    width, height, format_number(static_cast<double>(limits.max_pixels) / 1e6, 1),
                    limits.max_side));
   }
-  if (width * height / 8 * bits_per_pixel > limits.max_bytes) {
+  if (bits_per_pixel > 1024 || width * height / 8 * bits_per_pixel > limits.max_bytes) {
     throw Error(
         place.text(),
         tr("the image takes too much memory: {} bits for each of {} million pixels. Scan in "

@@ -25,8 +25,8 @@ Error damaged(const Place& place, const std::string& detail);
 /// A sound file of a kind that is not read. `what` completes "the image is ...".
 Error unsupported(const Place& place, const std::string& what);
 /// Throws Error unless 0 < width, height and both are within the limits.
-void check_size(const Place& place, std::int64_t width, std::int64_t height, int bits_per_pixel,
-                const ScanLimits& limits);
+void check_size(const Place& place, std::int64_t width, std::int64_t height,
+                std::int64_t bits_per_pixel, const ScanLimits& limits);
 
 enum class Format { png, jpeg, tiff, pdf };
 

@@ -254,7 +254,8 @@ Scan decode_tiff(const InputFile& input, Place place, const ScanLimits& limits) 
   };
   open_page(*file);
   TiffLayout layout = read_layout(*file);
-  check_size(place, layout.width, layout.height, layout.bits * layout.samples, limits);
+  check_size(place, layout.width, layout.height, std::int64_t{layout.bits} * layout.samples,
+             limits);
   if (has_large_strips(file->get())) {
     file = std::make_unique<TiffFile>(input, place, TiffAccess::map);
     open_page(*file);

@@ -66,5 +66,5 @@ says readings.json --force
 # A misread number is named and left out; the rest counts.
 sed '/^2,P4,/s/13.1/13.6/' filled.csv >misread.csv
 exits 3 readings misread.csv --out misread.json
-says "P4, across" "one division (0.5 mm)"
+says "P4, across" "misread by 0.5 mm"
 finish

@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "registration/other_turn.h"
+#include "support/findings.h"
 #include "support/simulated_scans.h"
 
 namespace versolay {
@@ -21,7 +22,7 @@ TEST_F(PartScansTest, A3IsReadFromHalvesOnAnA4Bed) {
   const auto scans = scan("a3", 2, halves(21, 297, 216));
   ASSERT_EQ(scans.pictures.size(), 8u);
   const auto readings = read(scans);
-  ASSERT_TRUE(readings) << readings.refusal().message;
+  ASSERT_TRUE(readings) << readings.refusal();
   expect_close_to_the_truth(readings.value(), scans, kLimitMm, kLimitMrad);
   EXPECT_EQ(readings.value().sheets[0].features.size(), 4u);  // the bed cuts the long edges off
 
@@ -32,8 +33,10 @@ TEST_F(PartScansTest, A3IsReadFromHalvesOnAnA4Bed) {
   ASSERT_TRUE(partly);
   ASSERT_EQ(partly.value().sheets.size(), 1u);
   ASSERT_EQ(partly.value().rejected.size(), 1u);
-  EXPECT_EQ(partly.value().rejected[0].code, "half_missing");
-  EXPECT_THAT(partly.value().rejected[0].message, testing::HasSubstr("lower half of the back"));
+  EXPECT_EQ(partly.value().rejected[0].why.code, "half_missing");
+  EXPECT_EQ(testing_support::fact(partly.value().rejected[0].why, "where"), "lower");
+  EXPECT_EQ(testing_support::fact(partly.value().rejected[0].why, "amount"), "half");
+  EXPECT_EQ(testing_support::fact(partly.value().rejected[0].why, "side"), "back");
 }
 
 // Half of Tabloid is 215.9 mm: as much as a Letter bed of 216 mm (8.5 x 11.7 inch) shows. The
@@ -42,7 +45,7 @@ TEST_F(PartScansTest, TabloidIsReadFromHalvesOnALetterBed) {
   const auto scans = scan("tabloid", 2, halves(25, 297, 216));
   ASSERT_EQ(scans.pictures.size(), 8u);
   const auto readings = read(scans);
-  ASSERT_TRUE(readings) << readings.refusal().message;
+  ASSERT_TRUE(readings) << readings.refusal();
   expect_close_to_the_truth(readings.value(), scans, kLimitMm, kLimitMrad);
 }
 
@@ -58,7 +61,7 @@ TEST_F(PartScansTest, HalvesOfOneSideGoWithWholeScansOfTheOther) {
     EXPECT_EQ(whole.size(), 2u);
     files.insert(files.end(), whole.begin(), whole.end());
     const auto readings = read(request_for(std::move(files)));
-    ASSERT_TRUE(readings) << readings.refusal().message;
+    ASSERT_TRUE(readings) << readings.refusal();
     expect_close_to_the_truth(readings.value(), small, kLimitMm, kLimitMrad);
   }
 }
@@ -74,16 +77,17 @@ TEST_F(PartScansTest, ASheetAsLongAsTheBedIsReadByItsEdgesFromTwoShiftedScans) {
   const auto scans = scan("a4", 2, shifted);
   ASSERT_EQ(scans.pictures.size(), 8u);
   const auto readings = read(scans);
-  ASSERT_TRUE(readings) << readings.refusal().message;
+  ASSERT_TRUE(readings) << readings.refusal();
   expect_close_to_the_truth(readings.value(), scans, 0.12, 0.4);
-  EXPECT_EQ(readings.value().sheets[0].datum, "paper edges");
+  EXPECT_EQ(readings.value().sheets[0].datum, (Datums{.edges = true}));
   EXPECT_EQ(readings.value().sheets[0].model, RegistrationModel::affine);
   EXPECT_TRUE(readings.value().sheets[0].recto_lay);
 
   const auto once =
       read(scans, [](const rehearse::ScanTruth& picture) { return picture.part == 0; });
   ASSERT_FALSE(once);
-  EXPECT_THAT(once.refusal().message, testing::HasSubstr("twice, shifted by 15 mm"));
+  EXPECT_THAT(testing_support::message_in(once.refusal()),
+              testing::HasSubstr("twice, shifted by 15 mm"));
 }
 
 TEST_F(PartScansTest, ScansOfOneSideTurnedRoundAreCombined) {
@@ -94,7 +98,7 @@ TEST_F(PartScansTest, ScansOfOneSideTurnedRoundAreCombined) {
   MeasureRequest request = request_for(files_of(scans));
   request.datum = DatumChoice::holes;
   const auto readings = read(request);
-  ASSERT_TRUE(readings) << readings.refusal().message;
+  ASSERT_TRUE(readings) << readings.refusal();
   expect_close_to_the_truth(readings.value(), scans, kLimitMm, kLimitMrad);
   for (const SheetReading& sheet : readings.value().sheets) {
     EXPECT_EQ(sheet.files.size(), 6u);
@@ -114,7 +118,7 @@ TEST_F(PartScansTest, SheetsFedRoundAreToldInTheFrameOfThePrinter) {
   const auto unaware = read(request);
   request.fed_round = even;
   const auto readings = read(request);
-  ASSERT_TRUE(readings) << readings.refusal().message;
+  ASSERT_TRUE(readings) << readings.refusal();
   expect_close_to_the_truth(readings.value(), scans, kLimitMm, kLimitMrad);
   EXPECT_TRUE(readings.value().sheets[1].fed_round);
 

@@ -11,9 +11,11 @@
 #include "app/measure.h"
 #include "measure/side_reading.h"
 #include "support/aruco_tags.h"
+#include "support/findings.h"
 #include "support/printed_target.h"
 #include "target/geometry.h"
 #include "target/identity.h"
+#include "words/say.h"
 
 namespace versolay {
 namespace {
@@ -110,7 +112,7 @@ TEST_P(PhotographThrough, IsReadForWhatItIs) {
   const Readings readings = measure(request, {});
   ASSERT_EQ(readings.sheets.size(), 1u);
   const SheetReading& read = readings.sheets[0];
-  EXPECT_EQ(read.datum, "punched holes and paper edges");
+  EXPECT_EQ(to_string(read.datum), "punched holes and paper edges");
   EXPECT_TRUE(read.photographed);
   EXPECT_NEAR(read.registration.dx_mm, sheet.landed.dx_mm, 0.05);
   EXPECT_NEAR(read.registration.dy_mm, sheet.landed.dy_mm, 0.05);
@@ -180,7 +182,7 @@ TEST_F(PhotographTest, OpenCvsPoseOfTheTagsPutsTheRingsWhereTheyAreSeen) {
   camera.tilt_about_y = -4.0;
   const cv::Mat1b picture = photograph(sheet, Side::recto, camera, 5);
   const auto reading = read_side(scan_of(picture));
-  ASSERT_TRUE(reading.ok()) << reading.refusal().message;
+  ASSERT_TRUE(reading.ok()) << reading.refusal();
   ASSERT_TRUE(reading.value().camera);
   const std::vector<ArucoTag> tags = testing_support::aruco_tags(picture);
   ASSERT_GE(tags.size(), 4u);
@@ -215,7 +217,7 @@ TEST_P(PhotographToRefuse, IsRefusedWithTheReason) {
   const auto reading = read_side(scan_of(photograph(sheet, Side::recto, camera, 4)));
   ASSERT_FALSE(reading);
   EXPECT_THAT(GetParam().codes, testing::Contains(reading.refusal().code));
-  EXPECT_THAT(reading.refusal().message, HasSubstr(GetParam().remedy));
+  EXPECT_THAT(words::say(reading.refusal()), HasSubstr(GetParam().remedy));
 }
 
 INSTANTIATE_TEST_SUITE_P(Reasons, PhotographToRefuse,

@@ -15,6 +15,7 @@
 #include "profile/estimate.h"
 #include "profile/profile_json.h"
 #include "rehearse/simulate.h"
+#include "support/findings.h"
 
 namespace versolay {
 namespace {
@@ -98,7 +99,7 @@ class ProductionTest : public testing::TestWithParam<Job> {
     request.pdf = folder_ / "job.pdf";
     request.cut_card = folder_ / "cut.pdf";
     auto report = impose(request, {});
-    EXPECT_TRUE(report) << report.refusal().message;
+    EXPECT_TRUE(report) << report.refusal();
     return report.value();
   }
 
@@ -124,8 +125,9 @@ TEST_P(ProductionTest, ReadsWhatTheCorrectionLeftAndChecksTheProfile) {
   measuring.scans = printed.scans;
   measuring.out = folder_ / "readings.json";
   const Result<Readings> readings = measure(measuring, {});
-  ASSERT_TRUE(readings) << readings.refusal().message;
-  for (const RejectedInput& r : readings.value().rejected) ADD_FAILURE() << r.file << r.message;
+  ASSERT_TRUE(readings) << readings.refusal();
+  for (const RejectedInput& r : readings.value().rejected)
+    ADD_FAILURE() << r.files.front() << r.why;
   ASSERT_EQ(readings.value().sheets.size(), printed.sheets.size());
   EXPECT_EQ(readings.value().turn, job.turn);
 
@@ -165,7 +167,7 @@ TEST_P(ProductionTest, ReadsWhatTheCorrectionLeftAndChecksTheProfile) {
   check.readings = measuring.out;
   check.out = folder_ / "updated.json";
   const Result<CheckReport> checked = check_files(check);
-  ASSERT_TRUE(checked) << checked.refusal().message;
+  ASSERT_TRUE(checked) << checked.refusal();
   ASSERT_TRUE(checked.value().left);
   EXPECT_EQ(checked.value().left->sheets, settings.sheets);
   // The printer has not changed, so its sheets do not stand out; without the corrections that they

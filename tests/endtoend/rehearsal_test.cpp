@@ -7,6 +7,7 @@
 #include <filesystem>
 
 #include "app/rehearse.h"
+#include "support/findings.h"
 
 namespace versolay {
 namespace {
@@ -41,7 +42,7 @@ class RehearsalTest : public ::testing::TestWithParam<Job> {
     request.settings.seed = GetParam().seed;
     request.settings.scanner.dpi = 200;
     auto report = rehearse_job(request, {});
-    EXPECT_TRUE(report) << report.refusal().message;
+    EXPECT_TRUE(report) << report.refusal();
     return std::move(report).value();
   }
 

@@ -6,6 +6,7 @@
 #include <random>
 
 #include "core/files.h"
+#include "support/findings.h"
 #include "support/simulated_scans.h"
 
 namespace versolay {
@@ -24,7 +25,7 @@ class SameReadingsTest : public SimulatedScansTest {
     const std::filesystem::path overlays = folder() / ("overlays" + std::to_string(++runs_));
     request.overlay = overlays;
     const auto readings = read(request);
-    EXPECT_TRUE(readings) << readings.refusal().message;
+    EXPECT_TRUE(readings) << readings.refusal();
     Outputs outputs;
     std::string& text = outputs["readings"];
     text = read_file(request.out);

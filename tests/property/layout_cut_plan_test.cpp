@@ -9,6 +9,7 @@
 
 #include "layout/cut_plan.h"
 #include "layout/grid.h"
+#include "support/findings.h"
 
 namespace versolay {
 namespace {
@@ -144,7 +145,7 @@ TEST_P(CutPlanTest, FollowedToTheLetterGivesTheCardsAndCutsIntoNone) {
   const Paper paper = parse_paper(job.paper);
   const Result<CardGrid> fitted =
       fit_grid({paper, job.card, std::nullopt, job.gutter_mm, 5.0, job.blocks});
-  ASSERT_TRUE(fitted) << fitted.refusal().message;
+  ASSERT_TRUE(fitted) << fitted.refusal();
   // A block that had to make room lies off the middle.
   const CardGrid grid = moved(fitted.value(), {0.7, -0.4});
   const CutPlan plan = plan_cuts(grid, job.stretch_x, job.stretch_y);

@@ -6,7 +6,9 @@
 #include <functional>
 
 #include "registration/combined_features.h"
+#include "registration/findings.h"
 #include "registration/scan_checks.h"
+#include "support/findings.h"
 #include "support/noise.h"
 #include "target/geometry.h"
 
@@ -259,7 +261,7 @@ TEST(CheckRepeats, SpeaksAtItsLimits) {
   EXPECT_FALSE(judge({first, moved_by(0.031)}, warnings));
   ASSERT_EQ(warnings.size(), 1u);
   EXPECT_EQ(warnings[0].code, "repeat_differs");
-  EXPECT_THAT(warnings[0].message, testing::HasSubstr("0.031 mm"));
+  EXPECT_NEAR(testing_support::fact<double>(warnings[0], "off_mm"), 0.031, 1e-6);
   EXPECT_FALSE(judge({first, moved_by(0.101, 180)}, warnings));
   EXPECT_EQ(warnings.at(1).code, "scanner_stretches");
   EXPECT_EQ(judge({first, moved_by(0.061)}, warnings)->code, "repeat_differs");
@@ -289,27 +291,28 @@ TEST(CheckWholeSideShown, NamesTheHalfThatIsMissing) {
   const auto lower = half_scan(Side::recto, [](const Point<PageMm>& p) { return p.y < -3; });
   const auto left = half_scan(Side::verso, [](const Point<PageMm>& p) { return p.x > 3; });
   EXPECT_FALSE(check_whole_side_shown({upper, lower}));
-  EXPECT_THAT(check_whole_side_shown({upper})->message,
-              testing::HasSubstr("lower half of the front"));
-  EXPECT_THAT(check_whole_side_shown({lower, lower})->message,
-              testing::HasSubstr("upper half of the front"));
-  EXPECT_THAT(check_whole_side_shown({left})->message,
-              testing::HasSubstr("right half of the back"));
+  const auto half = [](const char* where, const char* side) {
+    return findings::half_missing(Term{where}, Term{"half"}, Term{side});
+  };
+  EXPECT_EQ(check_whole_side_shown({upper}), half("lower", "front"));
+  EXPECT_EQ(check_whole_side_shown({lower, lower}), half("upper", "front"));
+  EXPECT_EQ(check_whole_side_shown({left}), half("right", "back"));
   EXPECT_FALSE(check_whole_side_shown(
       {half_scan(Side::recto, [](const Point<PageMm>& p) { return p.y < -140; })}));
 }
 
 TEST(CheckEdgesShown, NamesTheEdgeAsOneLooksAtThatSide) {
   SideReading front = scan_of({edge("left-1", {-1, 0}, -105, 0)});
-  front.misses = {{"right-3", EdgeMiss::cut_off}, {"top-1", EdgeMiss::ragged}};
-  EXPECT_THAT(check_edges_shown({front}, combine_scans({front}))->message,
-              testing::HasSubstr("The right edge of the paper is cut off in the picture of the "
-                                 "front"));
+  front.misses = {{"right-3", EdgeMiss::cut_off, FeatureKind::edge, {1, 0}},
+                  {"top-1", EdgeMiss::ragged, FeatureKind::edge, {0, -1}}};
+  EXPECT_EQ(check_edges_shown({front}, combine_scans({front})),
+            findings::edges_cut_off({"right"}, Term{"front"}));
   SideReading back = front;
   back.identity.side = Side::verso;  // turned on its long edge: left and right change places
   back.places.features = {edge("left-1", {1, 0}, 105, 0)};
-  EXPECT_THAT(check_edges_shown({back}, combine_scans({back}))->message,
-              testing::HasSubstr("The left edge"));
+  back.misses[0].outward = {-1, 0};
+  EXPECT_EQ(check_edges_shown({back}, combine_scans({back})),
+            findings::edges_cut_off({"left"}, Term{"back"}));
   // Another scan of the side shows it.
   SideReading other = scan_of({edge("right-3", {1, 0}, 105, 0)});
   EXPECT_FALSE(check_edges_shown({front, other}, combine_scans({front, other})));

@@ -2,6 +2,7 @@
 
 #include "registration/eye_registration.h"
 #include "support/eye_reader.h"
+#include "support/findings.h"
 #include "target/geometry.h"
 
 namespace versolay {
@@ -208,10 +209,10 @@ TEST(EyeReading, ANumberThatWasMisreadByADivisionIsNamedAndLeftOut) {
       EXPECT_NEAR(sheet.registration.dx_mm, kLanded.dx_mm, 0.15);
       if (sheet.warnings.empty()) continue;
       EXPECT_EQ(sheet.warnings[0].code, "reading_left_out");
-      const std::string& message = sheet.warnings[0].message;
-      named += message.find(row.place + ", across") == 0 &&
-                       message.find(one ? "one division (0.5 mm)" : "two divisions (1 mm)") !=
-                           std::string::npos
+      const Finding& why = sheet.warnings[0];
+      const FactValue* misread_by = why.find("slip_mm");
+      named += testing_support::fact(why, "place") == row.place + ", across" &&
+                       misread_by != nullptr && std::get<double>(*misread_by) == (one ? 0.5 : 1.0)
                    ? 1
                    : 0;
     }
@@ -224,8 +225,8 @@ TEST(EyeReading, AVernierThatWasMisreadByAMillimetreIsNamedAndLeftOut) {
   *table.rows[5].numbers[0] += 1.0;
   const SheetReading sheet = only_sheet(table);
   ASSERT_EQ(sheet.warnings.size(), 1u);
-  EXPECT_THAT(sheet.warnings[0].message,
-              AllOf(HasSubstr("V6"), HasSubstr("one line of the front (1 mm)")));
+  EXPECT_EQ(testing_support::fact(sheet.warnings[0], "place"), "V6");
+  EXPECT_EQ(testing_support::fact<double>(sheet.warnings[0], "slip_mm"), 1.0);
   EXPECT_NEAR(sheet.registration.dy_mm, kLanded.dy_mm, 0.06);
 }
 
@@ -258,7 +259,7 @@ TEST(EyeReading, TooFewNumbersAreRefusedAndNoneToSpareIsSaid) {
   const Case c{"a4", Turn::long_edge};
   const Readings one = register_by_eye(read_holes(c, kLanded, Eye{}, 1, {0, 0}, random), "t.csv");
   ASSERT_EQ(one.rejected.size(), 1u);
-  EXPECT_EQ(one.rejected[0].code, "too_few_readings");
+  EXPECT_EQ(one.rejected[0].why.code, "too_few_readings");
   EyeTable three = read_verniers(c, kLanded, Eye{});
   three.rows.resize(3);
   const SheetReading sheet = only_sheet(three);
@@ -283,7 +284,7 @@ TEST(EyeReading, ReadingsOfTwoDifferentSheetsAreNotTakenForOne) {
       EXPECT_FALSE(readings.sheets.at(0).warnings.empty()) << "seed " << seed;
       continue;
     }
-    EXPECT_EQ(readings.rejected[0].code, "readings_disagree");
+    EXPECT_EQ(readings.rejected[0].why.code, "readings_disagree");
     ++refused;
   }
   EXPECT_GE(refused, 36);
@@ -301,7 +302,7 @@ TEST(EyeReading, ASheetWithTheSignOfTheOthersTurnedIsNamed) {
   for (const SheetReading& sheet : readings.sheets) {
     EXPECT_EQ(sheet.warnings.size(), sheet.sheet == 4 ? 1u : 0u);
   }
-  EXPECT_THAT(readings.sheets.at(3).warnings.at(0).message, HasSubstr("left and right"));
+  EXPECT_EQ(testing_support::fact(readings.sheets.at(3).warnings.at(0), "component"), "dx_mm");
   EXPECT_NEAR(readings.sheets[0].registration.rotation_mrad, 0.8727, 1e-3);  // 0.05 degrees
 }
 

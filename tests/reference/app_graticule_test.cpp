@@ -7,6 +7,7 @@
 
 #include "app/target.h"
 #include "measure/side_reading.h"
+#include "support/findings.h"
 #include "support/pdf_render.h"
 
 namespace versolay {
@@ -66,7 +67,7 @@ INSTANTIATE_TEST_SUITE_P(Dpi, GraticuleTest, testing::Values(200, 300, 600));
 
 TEST_P(GraticuleTest, LinesAreNotTakenForHoles) {
   const auto reading = read_side(scan_);
-  ASSERT_TRUE(reading) << reading.refusal().message;
+  ASSERT_TRUE(reading) << reading.refusal();
   for (const SideFeature& f : reading.value().places.features) EXPECT_EQ(f.kind, FeatureKind::edge);
   for (const SideMiss& miss : reading.value().misses) {
     EXPECT_FALSE(std::holds_alternative<HoleMiss>(miss.miss)) << miss.id;
@@ -88,7 +89,7 @@ TEST_P(GraticuleTest, PricksAreReadWhereTheyAre) {
       paint(places[hole.id], 0.3 + 0.05 * trial);
     }
     const auto reading = read_side(scan_);
-    ASSERT_TRUE(reading) << reading.refusal().message;
+    ASSERT_TRUE(reading) << reading.refusal();
     int read = 0;
     for (const SideFeature& f : reading.value().places.features) {
       if (f.kind != FeatureKind::prick) continue;

@@ -6,6 +6,7 @@
 
 #include "app/impose.h"
 #include "rehearse/passes.h"
+#include "support/findings.h"
 #include "support/image_files.h"
 #include "support/pdf_render.h"
 #include "support/profile_samples.h"
@@ -67,7 +68,7 @@ class ProofTest : public ::testing::Test {
   }
   ImposeReport impose_it() {
     auto result = impose(request_, {});
-    if (!result) throw std::runtime_error(result.refusal().message);
+    if (!result) throw std::runtime_error(testing_support::message_in(result.refusal()));
     return result.value();
   }
 

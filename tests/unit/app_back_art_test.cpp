@@ -5,6 +5,7 @@
 #include <set>
 
 #include "app/impose.h"
+#include "support/findings.h"
 #include "support/image_files.h"
 #include "support/pdf_render.h"
 
@@ -95,7 +96,7 @@ class BackArtTest : public testing::Test {
   RenderedPage back_page(Renderer renderer = Renderer::mutool) {
     request_.replace = true;
     auto result = impose(request_, {});
-    if (!result) throw std::runtime_error(result.refusal().message);
+    if (!result) throw std::runtime_error(testing_support::message_in(result.refusal()));
     report_ = result.value();
     EXPECT_EQ(run("qpdf --check '" + request_.pdf.string() + "'").status, 0);
     return render_page(renderer, request_.pdf, 2, report_.paper, 600);

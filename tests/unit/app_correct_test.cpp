@@ -4,6 +4,7 @@
 #include "app/correct.h"
 #include "artwork/tiff_file.h"
 #include "pdf/pdf_document.h"
+#include "support/findings.h"
 #include "support/image_files.h"
 #include "support/pdf_render.h"
 
@@ -140,7 +141,7 @@ TEST_F(CorrectTest, WritesATiffAndKeepsSixteenBits) {
   request_.ppi = 300;  // 1200 px are not 120 mm at 300 ppi
   const auto wrong = correct(request_);
   ASSERT_FALSE(wrong.ok());
-  EXPECT_THAT(wrong.refusal().message, HasSubstr("1417 x 1772 px"));
+  EXPECT_THAT(testing_support::message_in(wrong.refusal()), HasSubstr("1417 x 1772 px"));
 }
 
 TEST_F(CorrectTest, CorrectsThePagesThatAreNamed) {

@@ -7,6 +7,7 @@
 
 #include "app/deck.h"
 #include "app/impose.h"
+#include "support/findings.h"
 #include "support/image_files.h"
 #include "support/pdf_render.h"
 #include "target/waste_code.h"
@@ -84,7 +85,7 @@ class ImposeTest : public testing::Test {
 
   ImposeReport done() {
     auto result = impose(request_, {});
-    if (!result) throw std::runtime_error(result.refusal().message);
+    if (!result) throw std::runtime_error(testing_support::message_in(result.refusal()));
     return result.value();
   }
 
@@ -323,8 +324,8 @@ TEST_F(ImposeTest, FlagsImagesThatAreTooCoarseOrOfTheWrongShape) {
   EXPECT_NEAR(report.front_ppi.lowest, 400 / 88.0 * 25.4, 0.1);
   for (const Notice& n : report.warnings) {
     if (n.code != "low_resolution" && n.code != "wrong_aspect") continue;
-    EXPECT_THAT(n.message, HasSubstr("bird12.jpg"));
-    EXPECT_THAT(n.message, HasSubstr("744 x 1039 px"));
+    EXPECT_THAT(testing_support::message_in(n), HasSubstr("bird12.jpg"));
+    EXPECT_THAT(testing_support::message_in(n), HasSubstr("744 x 1039 px"));
   }
 }
 

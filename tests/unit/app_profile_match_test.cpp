@@ -1,6 +1,7 @@
 #include <gmock/gmock.h>
 
 #include "app/profile_match.h"
+#include "support/findings.h"
 
 namespace versolay {
 namespace {
@@ -28,7 +29,8 @@ TEST(OtherPrintSize, OfTargetsThatWereFittedToThePageIsNamed) {
   const Notices remarks = remarks_on(profile_of({{0.986, 0.987}, {0.984, 0.985}}));
   ASSERT_EQ(remarks.size(), 1u);
   EXPECT_EQ(remarks[0].code, "profile_scale");
-  EXPECT_THAT(remarks[0].message, HasSubstr("98.5 % of their width and 98.6 % of their height"));
+  EXPECT_THAT(testing_support::message_in(remarks[0]),
+              HasSubstr("98.5 % of their width and 98.6 % of their height"));
 }
 
 TEST(OtherPrintSize, WithinWhatAScannerMayBeOffIsNothingToSay) {
@@ -52,8 +54,9 @@ TEST(OtherPrintSize, OfNewSheetsIsComparedWithThatOfTheProfile) {
   EXPECT_FALSE(other_print_size(profile, readings_of({1.004, 0.998})));
   const auto warning = other_print_size(profile, readings_of({1.002, 1.012}));
   ASSERT_TRUE(warning);
-  EXPECT_THAT(warning->message, HasSubstr("100.2 % of their width and 101.2 % of their height, "
-                                          "those of the profile at 100.2 % and 100.1 %"));
+  EXPECT_THAT(testing_support::message_in(*warning),
+              HasSubstr("100.2 % of their width and 101.2 % of their height, "
+                        "those of the profile at 100.2 % and 100.1 %"));
 }
 
 }  // namespace

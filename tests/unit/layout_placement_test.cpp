@@ -3,6 +3,7 @@
 
 #include "layout/guides.h"
 #include "layout/placement.h"
+#include "support/findings.h"
 #include "versolay/registration.h"
 
 namespace versolay {
@@ -69,7 +70,7 @@ TEST(PlaceOnPaper, MovesTheBlockJustEnoughWhenTheBackWouldClip) {
     ASSERT_EQ(p.value().remedies.size(), 1U);
     EXPECT_EQ(p.value().remedies[0].code, "block_moved");
     EXPECT_THAT(
-        p.value().remedies[0].message,
+        testing_support::message_in(p.value().remedies[0]),
         testing::HasSubstr(turn == Turn::long_edge ? "1.5 mm to the right" : "1.5 mm to the left"));
     EXPECT_TRUE(printable(r, p.value()));
   }
@@ -84,7 +85,8 @@ TEST(PlaceOnPaper, ReducesTheOversizeWhenMovingIsNotEnough) {
   EXPECT_DOUBLE_EQ(p.value().back.y_mm, 0.5);
   ASSERT_EQ(p.value().remedies.size(), 2U);
   EXPECT_EQ(p.value().remedies[1].code, "oversize_reduced");
-  EXPECT_THAT(p.value().remedies[1].message, testing::HasSubstr("left and right"));
+  EXPECT_THAT(testing_support::message_in(p.value().remedies[1]),
+              testing::HasSubstr("left and right"));
   EXPECT_TRUE(printable(r, p.value()));
 }
 
@@ -92,7 +94,7 @@ TEST(PlaceOnPaper, RefusesWhenTheCardsThemselvesDoNotFit) {
   const auto p = place_on_paper(request(-12.0, 0, {0.5, 0.5}));
   ASSERT_FALSE(p.ok());
   EXPECT_EQ(p.refusal().code, "not_printable");
-  EXPECT_THAT(p.refusal().message, testing::HasSubstr("1 mm too wide"));
+  EXPECT_THAT(testing_support::message_in(p.refusal()), testing::HasSubstr("1 mm too wide"));
 }
 
 TEST(PlaceOnPaper, CountsTheRotationOfTheCorrection) {

@@ -11,6 +11,7 @@
 
 #include "pdf/correct_pages.h"
 #include "pdf/pdf_document.h"
+#include "support/findings.h"
 #include "support/image_files.h"
 #include "support/message_of.h"
 #include "support/pdf_render.h"
@@ -194,7 +195,7 @@ TEST_P(CorrectPagesTest, MarksLandWhereTheInverseRegistrationSays) {
   ASSERT_LT(mean_error_um(Renderer::mutool, input, 2, {}), 1.0);
   const auto result =
       correct_back_pages({"design.pdf", input, kPaper, Turn::long_edge, kMean.page_from_wanted()});
-  ASSERT_TRUE(result.ok()) << result.refusal().message;
+  ASSERT_TRUE(result.ok()) << result.refusal();
   EXPECT_EQ(result.value().pages, 2);
   EXPECT_THAT(result.value().warnings, testing::IsEmpty());
   EXPECT_LT(mean_error_um(renderer(), result.value().bytes, 1, {}), 1.0);  // the front stays
@@ -275,9 +276,11 @@ TEST(CorrectBackPages, RefusesPagesOfAnotherSizeAndSaysWhenTheyLieAcross) {
   BackPagesRequest r = request(plain_pages());
   r.paper = parse_paper("a4");
   EXPECT_EQ(correct_back_pages(r).refusal().code, "page_size");
-  EXPECT_THAT(correct_back_pages(r).refusal().message, HasSubstr("120 x 150 mm"));
+  EXPECT_THAT(testing_support::message_in(correct_back_pages(r).refusal()),
+              HasSubstr("120 x 150 mm"));
   r.paper = parse_paper("150x120mm");
-  EXPECT_THAT(correct_back_pages(r).refusal().message, HasSubstr("lies across"));
+  EXPECT_THAT(testing_support::message_in(correct_back_pages(r).refusal()),
+              HasSubstr("lies across"));
 }
 
 std::string refusal_of(const std::string& bytes) {

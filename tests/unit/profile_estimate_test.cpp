@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "profile/estimate.h"
+#include "support/findings.h"
 #include "support/profile_samples.h"
 
 namespace versolay {
@@ -18,7 +19,8 @@ using testing::warns;
 
 std::string refusal_of(std::vector<ReadingSession> sessions) {
   const auto result = estimate_profile(std::move(sessions), kLabels);
-  return result.ok() ? "" : result.refusal().code + ": " + result.refusal().message;
+  return result.ok() ? ""
+                     : result.refusal().code + ": " + testing_support::message_in(result.refusal());
 }
 
 TEST(EstimateProfile, RefusesNoFilesAndFilesWithoutSheets) {

@@ -1,6 +1,7 @@
 #include <gmock/gmock.h>
 
 #include "registration/eye_table.h"
+#include "support/findings.h"
 
 namespace versolay {
 namespace {
@@ -74,7 +75,8 @@ TEST(EyeTable, RowsFilledInHalfAreLeftOutAndNamed) {
   EXPECT_THAT(table.rows, SizeIs(1));
   ASSERT_THAT(table.notices, SizeIs(1));
   EXPECT_EQ(table.notices[0].code, "row_incomplete");
-  EXPECT_THAT(table.notices[0].message, AllOf(HasSubstr("Row 5"), HasSubstr("P1")));
+  EXPECT_EQ(testing_support::fact<std::int64_t>(table.notices[0], "row"), 5);
+  EXPECT_EQ(testing_support::fact(table.notices[0], "place"), "P1");
 }
 
 TEST(EyeTable, SwappedCellsAreToldByTheirNumbers) {

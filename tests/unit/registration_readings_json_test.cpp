@@ -1,6 +1,8 @@
 #include <gmock/gmock.h>
 
+#include "registration/findings.h"
 #include "registration/readings_json.h"
+#include "support/findings.h"
 
 namespace versolay {
 namespace {
@@ -19,7 +21,8 @@ Readings some_readings() {
   sheet.covariance.diagonal() << 1e-4, 2e-4, 3e-3, 40, 40, 0;
   sheet.covariance(3, 4) = sheet.covariance(4, 3) = 40;
   sheet.model = RegistrationModel::similarity;
-  sheet.datum = "punched holes";
+  sheet.datum.punched = true;
+  sheet.datum_notes = {findings::pin_leaned(Length{0.05})};
   sheet.features = {{"h1", {10.5, -20.25}, {0.4, -0.3}, 0.011, {0.002, -0.001}}};
   sheet.residual_rms_mm = 0.012;
   sheet.recto = {1.0012, 0.9995};
@@ -30,9 +33,10 @@ Readings some_readings() {
   sheet.recto_lay = PrintLay{0.1, -0.2, 0.3, 215.8, 279.3};
   sheet.recto_lay->covariance.diagonal() << 1e-4, 2e-4, 1e-2;
   sheet.verso_lay = sheet.recto_lay;
-  sheet.warnings = {{"worn", "The hole h1 has a torn rim"}};
+  sheet.warnings = {findings::hole_off("h1", Length{0.125})};
   readings.sheets = {sheet};
-  readings.rejected = {{"scan 9.png", "no_marks", "No marks were found"}};
+  readings.rejected = {{{"scan 9.png"}, std::nullopt, {"no_marks", "No marks were found"}},
+                       {{"a.png", "b.png"}, 7, findings::wrong_back(2)}};
   return readings;
 }
 
@@ -60,7 +64,40 @@ TEST(ReadingsJson, AreReadBackAsTheyWereWritten) {
   EXPECT_EQ(sheet.verso_lay->covariance(2, 2), 1e-2);
   EXPECT_EQ(written.at("gauge").at("degrees_of_freedom"), 1);
   EXPECT_EQ(written.at("other_turn").at("turn"), "long-edge");
-  EXPECT_EQ(reread.rejected.at(0).file, "scan 9.png");
+  EXPECT_EQ(sheet.datum, some_readings().sheets[0].datum);
+  EXPECT_EQ(sheet.datum_notes, some_readings().sheets[0].datum_notes);
+  EXPECT_EQ(sheet.warnings, some_readings().sheets[0].warnings);
+  EXPECT_EQ(reread.rejected.at(0).why, some_readings().rejected[0].why);
+  EXPECT_EQ(reread.rejected.at(1).files, (std::vector<std::string>{"a.png", "b.png"}));
+  EXPECT_EQ(reread.rejected.at(1).sheet, 7);
+  EXPECT_EQ(reread.rejected.at(1).why, findings::wrong_back(2));
+}
+
+// A file as version 0.1.0 of this program wrote it: sentences, and no facts.
+TEST(ReadingsJson, OfVersionOneAreRead) {
+  const Json old = parse_json(R"({
+    "schema": "versolay.readings/1", "turn": "long-edge", "paper_mm": [210.0, 297.0],
+    "created": "2025-03-01T10:00:00Z", "software": "versolay 0.1.0",
+    "sheets": [{"sheet": 4, "run": "K7QF",
+      "registration": {"dx_mm": 0.42, "dy_mm": -0.31, "rotation_mrad": 1.2,
+                       "scale_x_ppm": 0.0, "scale_y_ppm": 0.0, "shear_mrad": 0.0},
+      "datum": "pricked holes and paper edges",
+      "datum_reason": "the pin leaned by about 0.06 mm, which was averaged out",
+      "warnings": [{"code": "hole_off", "message": "Hole P3 disagrees with the others."}]}],
+    "rejected": [{"file": "5a.png, 5b.png", "code": "wrong_back",
+                  "message": "Sheet 5: Its front is on one piece of paper with ..."}]})",
+                              "old.json");
+  const Readings readings = readings_from(old, "old.json");
+  const SheetReading& sheet = readings.sheets.at(0);
+  EXPECT_EQ(sheet.datum, (Datums{.pricked = true, .edges = true}));
+  EXPECT_EQ(testing_support::message_in(sheet.datum_notes.at(0)),
+            "the pin leaned by about 0.06 mm, which was averaged out");
+  EXPECT_EQ(sheet.warnings.at(0).code, "hole_off");
+  EXPECT_EQ(testing_support::message_in(sheet.warnings.at(0)),
+            "Hole P3 disagrees with the others.");
+  EXPECT_EQ(readings.rejected.at(0).files.at(0), "5a.png, 5b.png");
+  EXPECT_EQ(readings.rejected.at(0).why.code, "wrong_back");
+  EXPECT_EQ(json_of(readings).at("schema"), "versolay.readings/2");
 }
 
 TEST(ReadingsJson, KeepTheCorrectionOfProductionSheets) {

@@ -9,15 +9,16 @@
 #include "core/doubt.h"
 #include "registration/page_order.h"
 #include "registration/sheet_registration.h"
+#include "support/findings.h"
 #include "target/geometry.h"
 
 namespace versolay {
 namespace {
 
 using ::testing::Contains;
-using ::testing::HasSubstr;
 using ::testing::IsEmpty;
 using ::testing::Not;
+using testing_support::fact;
 
 constexpr double kScanSdMm = 0.005;
 
@@ -110,12 +111,19 @@ bool has_hole(const SheetReading& sheet, const std::string& id) {
                      [&](const FeatureReading& f) { return f.id == id; });
 }
 
-std::string message_of(const Result<SheetReading>& sheet, const std::string& code) {
-  if (!sheet) return sheet.refusal().message;
+/// The refusal, or the warning of this kind; throws std::runtime_error without one.
+Finding finding_in(const Result<SheetReading>& sheet, const std::string& code) {
+  if (!sheet) return sheet.refusal();
   for (const Notice& n : sheet.value().warnings) {
-    if (n.code == code) return n.message;
+    if (n.code == code) return n;
   }
-  return "";
+  throw std::runtime_error("no " + code);
+}
+
+std::vector<std::string> note_codes(const Result<SheetReading>& sheet) {
+  std::vector<std::string> codes;
+  for (const Notice& n : sheet.value().datum_notes) codes.push_back(n.code);
+  return codes;
 }
 
 TEST(SelfChecks, PassASoundSheetInSilence) {
@@ -132,7 +140,7 @@ TEST(SelfChecks, PunchedHolesMayDisagreeByFourHundredths) {
   EXPECT_THAT(codes_of(sheet_with(kPunched, twisted(0.065))), Contains("holes_disagree"));
   const auto refused = sheet_with(kPunched, twisted(0.13));
   EXPECT_THAT(codes_of(refused), Contains("refused: holes_disagree"));
-  EXPECT_THAT(message_of(refused, ""), HasSubstr("disagree with each other by 0.09 mm"));
+  EXPECT_NEAR(fact<double>(finding_in(refused, ""), "rms_mm"), 0.13 / std::sqrt(2.0), 1e-3);
 }
 
 TEST(SelfChecks, PrickedHolesMayDisagreeByMore) {
@@ -168,7 +176,7 @@ TEST(SelfChecks, ATornHoleAmongEightIsLeftOutAndNamed) {
   EXPECT_THAT(codes_of(sheet_with(kPricked, torn(0.05))), IsEmpty());
   const auto sheet = sheet_with(kPricked, torn(0.5));
   ASSERT_THAT(codes_of(sheet), Contains("hole_left_out"));
-  EXPECT_THAT(message_of(sheet, "hole_left_out"), HasSubstr("P3"));
+  EXPECT_EQ(fact(finding_in(sheet, "hole_left_out"), "hole"), "P3");
   EXPECT_FALSE(has_hole(sheet.value(), "P3"));
   EXPECT_NEAR(sheet.value().registration.dy_mm, 0.0, 1e-3);
 }
@@ -182,10 +190,11 @@ TEST(SelfChecks, TheLeanOfThePinIsToldAndAveragedOut) {
   const auto leaning = [](double mm) {
     return [=](SideFeature& f) { f.at.x -= f.id.back() <= '4' ? mm : -mm; };
   };
-  EXPECT_THAT(sheet_with(kPricked, leaning(0.0)).value().datum_reason, Not(HasSubstr("leaned")));
+  EXPECT_THAT(note_codes(sheet_with(kPricked, leaning(0.0))), Not(Contains("pin_leaned")));
   const auto sheet = sheet_with(kPricked, leaning(0.06));
   EXPECT_THAT(codes_of(sheet), IsEmpty());
-  EXPECT_THAT(sheet.value().datum_reason, HasSubstr("leaned by about 0.06 mm"));
+  ASSERT_THAT(note_codes(sheet), Contains("pin_leaned"));
+  EXPECT_NEAR(fact<double>(sheet.value().datum_notes.back(), "lean_mm"), 0.06, 1e-6);
   EXPECT_NEAR(sheet.value().registration.dx_mm, 0.0, 1e-6);
 }
 
@@ -193,7 +202,8 @@ TEST(SelfChecks, AHoleThatCouldNotBeReadIsNamedIfItsKindIsInUse) {
   const auto missed = [](const std::string& id, HoleMiss miss) {
     return [=](SheetScans& scans) {
       SideReading& back = scans.verso.front();
-      back.misses.push_back({id, miss});
+      back.misses.push_back(
+          {id, miss, id.starts_with("H") ? FeatureKind::punch : FeatureKind::prick});
     };
   };
   const auto read = [&](const std::string& id, HoleMiss miss) {
@@ -206,8 +216,8 @@ TEST(SelfChecks, AHoleThatCouldNotBeReadIsNamedIfItsKindIsInUse) {
   };
   const auto pale = read("H2", HoleMiss::poor_contrast);
   ASSERT_THAT(codes_of(pale), Contains("hole_unreadable"));
-  EXPECT_THAT(message_of(pale, "hole_unreadable"), HasSubstr("H2"));
-  EXPECT_THAT(message_of(pale, "hole_unreadable"), HasSubstr("black card"));
+  EXPECT_EQ(fact(finding_in(pale, "hole_unreadable"), "hole"), "H2");
+  EXPECT_EQ(fact(finding_in(pale, "hole_unreadable"), "reason"), "poor_contrast");
   EXPECT_THAT(codes_of(read("P2", HoleMiss::ragged)), IsEmpty());  // nobody pricked
 }
 
@@ -223,11 +233,11 @@ TEST(SelfChecks, AHoleThatOnlyOneSideShowsIsNamedWithThatSide) {
   };
   const auto back = gone_from(Side::verso, "H2");
   ASSERT_THAT(codes_of(back), Contains("hole_on_one_side"));
-  EXPECT_THAT(message_of(back, "hole_on_one_side"), HasSubstr("H2"));
-  EXPECT_THAT(message_of(back, "hole_on_one_side"), HasSubstr("back.png"));
+  EXPECT_EQ(fact(finding_in(back, "hole_on_one_side"), "hole"), "H2");
+  EXPECT_EQ(fact(finding_in(back, "hole_on_one_side"), "blind_scan"), "back.png");
   const auto front = gone_from(Side::recto, "H3");
   ASSERT_THAT(codes_of(front), Contains("hole_on_one_side"));
-  EXPECT_THAT(message_of(front, "hole_on_one_side"), HasSubstr("front.png"));
+  EXPECT_EQ(fact(finding_in(front, "hole_on_one_side"), "blind_scan"), "front.png");
 }
 
 TEST(SelfChecks, EdgesMayBeRoughToALimit) {
@@ -243,7 +253,7 @@ TEST(SelfChecks, EdgesMayBeRoughToALimit) {
   // Rough edges do not cost a sheet whose holes are sound.
   const auto sheet = sheet_with(kPunchedAndEdges, rough(0.30));
   EXPECT_THAT(codes_of(sheet), Contains("edges_left_out"));
-  EXPECT_EQ(sheet.value().datum, "punched holes");
+  EXPECT_EQ(sheet.value().datum, (Datums{.punched = true}));
 }
 
 TEST(SelfChecks, ANickInAnEdgeIsLeftOut) {
@@ -252,7 +262,8 @@ TEST(SelfChecks, ANickInAnEdgeIsLeftOut) {
   };
   const auto sheet = sheet_with(kEdges, nicked);
   EXPECT_THAT(codes_of(sheet), IsEmpty());
-  EXPECT_THAT(sheet.value().datum_reason, HasSubstr("2 places along the edges"));
+  ASSERT_THAT(note_codes(sheet), Contains("edge_places_left_out"));
+  EXPECT_EQ(fact<std::int64_t>(sheet.value().datum_notes.back(), "places"), 2);
   EXPECT_LT(sheet.value().registration.vec().head<2>().norm(), 1e-3);
 }
 
@@ -265,7 +276,8 @@ TEST(SelfChecks, ThePaperIsAsLargeFromBothSides) {
   EXPECT_THAT(codes_of(sheet_with(kEdges, wider(0.15))), IsEmpty());
   const auto warned = sheet_with(kEdges, wider(0.3));
   ASSERT_THAT(codes_of(warned), Contains("paper_size_differs"));
-  EXPECT_THAT(message_of(warned, "paper_size_differs"), HasSubstr("0.30 mm wider from the back"));
+  EXPECT_NEAR(fact<double>(finding_in(warned, "paper_size_differs"), "off_mm"), 0.3, 0.01);
+  EXPECT_EQ(fact(finding_in(warned, "paper_size_differs"), "larger"), "wider");
   EXPECT_THAT(codes_of(sheet_with(kEdges, wider(0.5))), Contains("refused: paper_size_differs"));
 }
 
@@ -300,7 +312,7 @@ TEST(SelfChecks, AHoleLooksTheSameFromBothSides) {
   EXPECT_THAT(codes_of(sheet_with(kPunched, torn(0.02))), IsEmpty());
   const auto sheet = sheet_with(kPunched, torn(0.2));
   ASSERT_THAT(codes_of(sheet), Contains("hole_shapes_differ"));
-  EXPECT_THAT(message_of(sheet, "hole_shapes_differ"), HasSubstr("H2"));
+  EXPECT_EQ(fact(finding_in(sheet, "hole_shapes_differ"), "hole"), "H2");
   // Under the mirror of the turn the sine of the second harmonic changes its sign.
   const auto slanted = [](SheetScans& scans) {
     for (SideFeature& f : scans.recto.front().places.features) f.oval_mm = {0.0, 0.1};
@@ -365,11 +377,11 @@ TEST(SelfChecks, ThePrintHasItsSize) {
   EXPECT_THAT(codes_of(read(kPunched, 1.0, 0.992)), Contains("printed_scale"));
   const auto shrunk = read(kPunched, 0.97, 0.97);
   ASSERT_THAT(codes_of(shrunk), Contains("refused: printed_scale"));
-  EXPECT_THAT(message_of(shrunk, ""), HasSubstr("97.0 %"));
-  EXPECT_THAT(message_of(shrunk, ""), HasSubstr("Fit to page"));
+  EXPECT_NEAR(fact<double>(finding_in(shrunk, ""), "width_share"), 0.97, 1e-9);
+  EXPECT_EQ(fact(finding_in(shrunk, ""), "cause"), "shrunk");
   const auto enlarged = read(kPunched, 1.03, 1.03);
   ASSERT_THAT(codes_of(enlarged), Contains("refused: printed_scale"));
-  EXPECT_THAT(message_of(enlarged, ""), HasSubstr("Borderless"));
+  EXPECT_EQ(fact(finding_in(enlarged, ""), "cause"), "enlarged");
   // The paper's edges show that it is the file that names a false resolution.
   EXPECT_THAT(codes_of(read(kPunchedAndEdges, 0.97, 0.97)), IsEmpty());
 

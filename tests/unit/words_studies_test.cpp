@@ -1,6 +1,6 @@
 #include <gmock/gmock.h>
 
-#include "app/study_words.h"
+#include "words/study_words.h"
 
 namespace versolay {
 namespace {

@@ -1,4 +1,4 @@
-#include "measure/overlay_canvas.h"
+#include "overlay/overlay_canvas.h"
 
 #include <algorithm>
 #include <array>

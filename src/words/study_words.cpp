@@ -1,4 +1,4 @@
-#include "app/study_words.h"
+#include "words/study_words.h"
 
 #include <algorithm>
 

@@ -6,7 +6,7 @@
 #include <optional>
 #include <vector>
 
-#include "measure/overlay.h"
+#include "overlay/overlay.h"
 
 namespace versolay {
 

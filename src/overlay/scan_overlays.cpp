@@ -1,4 +1,4 @@
-#include "app/scan_overlays.h"
+#include "overlay/scan_overlays.h"
 
 #include <algorithm>
 #include <map>

@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "measure/overlay.h"
+#include "overlay/overlay.h"
 #include "versolay/frames.h"
 
 namespace versolay {

@@ -6,13 +6,18 @@
 
 #include "versolay/readings.h"
 
-namespace versolay {
+namespace versolay::words {
 
-/// One notice for each reason, in the order of its first file:
+struct RejectedText {
+  Finding why;
+  std::string text;
+};
+
+/// One for each reason, in the order of its first file:
 /// "Sheets 1, 2 and 3 (1.png, 2.png, 3.png and 3 more): The holes are too pale ...".
-Notices rejected_notices(const std::vector<RejectedInput>& rejected);
+std::vector<RejectedText> rejected_texts(const std::vector<RejectedInput>& rejected);
 
 /// The same as lines, each indented by two spaces.
 std::string rejected_text(const std::vector<RejectedInput>& rejected);
 
-}  // namespace versolay
+}  // namespace versolay::words

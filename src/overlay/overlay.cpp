@@ -1,4 +1,4 @@
-#include "measure/overlay.h"
+#include "overlay/overlay.h"
 
 #include <fmt/format.h>
 
@@ -8,9 +8,10 @@
 
 #include "core/numbers.h"
 #include "core/translation.h"
-#include "measure/miss_words.h"
-#include "measure/overlay_canvas.h"
 #include "measure/sampler.h"
+#include "overlay/overlay_canvas.h"
+#include "words/miss_words.h"
+#include "words/say.h"
 
 namespace versolay {
 namespace {
@@ -135,14 +136,15 @@ class SideDrawing {
         const Point<ScanPx> at = in_picture(on_page(place.at));
         canvas_.box(at, place.clear_radius_mm * px_per_mm_, pen::kTrouble);
         canvas_.words(shifted(at, {0.0, -place.clear_radius_mm - 0.8}),
-                      miss.id + ": " + words_for(*reason), pen::kTrouble);
+                      miss.id + ": " + words::words_for(*reason), pen::kTrouble);
       }
     }
   }
 
   /// A box at each place; one line of words for each edge and reason.
   void draw_missed_edges() {
-    std::map<std::pair<std::string, EdgeMiss>, std::vector<Point<PageMm>>> places;
+    using Edge = std::pair<double, double>;  // where it faces
+    std::map<std::pair<Edge, EdgeMiss>, std::vector<Point<PageMm>>> places;
     for (const SideMiss& miss : side_.misses) {
       const auto* reason = std::get_if<EdgeMiss>(&miss.miss);
       if (reason == nullptr || *reason == EdgeMiss::outside) continue;
@@ -151,7 +153,7 @@ class SideDrawing {
         const auto at =
             on_page(Point<RectoMm>::from(place.ring.vec() + 0.75 * place.inset_mm * place.outward));
         canvas_.box(in_picture(at), 1.5 * px_per_mm_, pen::kTrouble);
-        places[{place.id.substr(0, place.id.find('-')), *reason}].push_back(at);
+        places[{Edge(place.outward.x(), place.outward.y()), *reason}].push_back(at);
       }
     }
     double lower = 0.0;  // words for several reasons do not cover each other
@@ -159,10 +161,10 @@ class SideDrawing {
       Eigen::Vector2d middle = Eigen::Vector2d::Zero();
       for (const Point<PageMm>& p : at) middle += p.vec() / static_cast<double>(at.size());
       const Eigen::Vector2d inward = -6.0 * middle.normalized();
-      canvas_.words(
-          in_picture(Point<PageMm>::from(middle + inward + Eigen::Vector2d(0.0, lower))),
-          trn("edge at {} place: {}", "edge at {} places: {}", at.size(), words_for(edge.second)),
-          pen::kTrouble);
+      canvas_.words(in_picture(Point<PageMm>::from(middle + inward + Eigen::Vector2d(0.0, lower))),
+                    trn("edge at {} place: {}", "edge at {} places: {}", at.size(),
+                        words::words_for(edge.second)),
+                    pen::kTrouble);
       lower += 1.0;
     }
   }
@@ -194,11 +196,11 @@ std::string landed(const SheetReading& sheet) {
   const auto size = [](double v, int decimals) { return format_fixed(std::abs(v), decimals); };
   return tr(
       "The back landed {} mm to the {}, {} mm too far {}, turned {} mrad {} (seen from the back). "
-      "Read from {}{}.",
+      "Read from {}.{}",
       size(r.dx_mm, 3), r.dx_mm < 0 ? tr("left") : tr("right"), size(r.dy_mm, 3),
       r.dy_mm < 0 ? tr("up") : tr("down"), size(r.rotation_mrad, 2),
-      r.rotation_mrad < 0 ? tr("anticlockwise") : tr("clockwise"), tr(sheet.datum.c_str()),
-      sheet.datum_reason.empty() ? "" : ": " + sheet.datum_reason);
+      r.rotation_mrad < 0 ? tr("anticlockwise") : tr("clockwise"), words::datum_words(sheet.datum),
+      sheet.datum_notes.empty() ? "" : " " + words::say_all(sheet.datum_notes));
 }
 
 std::vector<KeyLine> key_to(const SideReading& side, bool with_residuals) {
@@ -255,7 +257,7 @@ OverlayPicture draw_overlay(const ScanThumbnail& picture, const Result<SideReadi
                             const SheetVerdict* verdict) {
   if (!reading) {
     return Canvas(picture, 0)
-        .framed(tr("NOT USED: {}", picture.name), true, {reading.refusal().message}, {});
+        .framed(tr("NOT USED: {}", picture.name), true, {words::say(reading.refusal())}, {});
   }
   const SideReading& side = reading.value();
   const SheetReading* const sheet = verdict && *verdict ? &verdict->value() : nullptr;
@@ -265,9 +267,9 @@ OverlayPicture draw_overlay(const ScanThumbnail& picture, const Result<SideReadi
   std::vector<std::string> paragraphs;
   if (sheet != nullptr) {
     paragraphs.push_back(landed(*sheet));
-    for (const Notice& n : sheet->warnings) paragraphs.push_back(tr("Note: {}", n.message));
+    for (const Notice& n : sheet->warnings) paragraphs.push_back(tr("Note: {}", words::say(n)));
   } else if (verdict != nullptr) {
-    paragraphs.push_back(verdict->refusal().message);
+    paragraphs.push_back(words::say(verdict->refusal()));
   }
   paragraphs.push_back(found_in(side));
   return canvas.framed(sheet ? tr("USED: {}, {}", page_name(side), picture.name)

@@ -1,8 +1,8 @@
-#include "measure/miss_words.h"
+#include "words/miss_words.h"
 
 #include "core/translation.h"
 
-namespace versolay {
+namespace versolay::words {
 
 std::string words_for(HoleMiss miss) {
   switch (miss) {
@@ -40,4 +40,19 @@ std::string words_for(EdgeMiss miss) {
   return "";
 }
 
-}  // namespace versolay
+std::string datum_words(const Datums& datums) {
+  if (datums.by_eye) return tr("a pair of eyes");
+  if (datums.punched && datums.pricked) {
+    return datums.edges ? tr("punched and pricked holes and paper edges")
+                        : tr("punched and pricked holes");
+  }
+  if (datums.punched) {
+    return datums.edges ? tr("punched holes and paper edges") : tr("punched holes");
+  }
+  if (datums.pricked) {
+    return datums.edges ? tr("pricked holes and paper edges") : tr("pricked holes");
+  }
+  return tr("paper edges");
+}
+
+}  // namespace versolay::words

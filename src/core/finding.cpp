@@ -1,0 +1,25 @@
+#include "versolay/finding.h"
+
+#include <algorithm>
+
+namespace versolay {
+namespace {
+
+std::vector<const FindingKind*>& entered() {
+  static std::vector<const FindingKind*> kinds;
+  return kinds;
+}
+
+}  // namespace
+
+const FactValue* Finding::find(std::string_view name) const {
+  const auto fact =
+      std::find_if(facts.begin(), facts.end(), [&](const NamedFact& f) { return f.name == name; });
+  return fact == facts.end() ? nullptr : &fact->value;
+}
+
+const std::vector<const FindingKind*>& finding_kinds() { return entered(); }
+
+void finding_details::enter(const FindingKind& kind) { entered().push_back(&kind); }
+
+}  // namespace versolay

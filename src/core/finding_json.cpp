@@ -1,0 +1,62 @@
+#include "core/finding_json.h"
+
+#include <algorithm>
+#include <optional>
+
+namespace versolay {
+namespace {
+
+constexpr int kDecimals = 6;  // a nanometre, a microradian
+
+Json json_of(const FactValue& value) {
+  if (const auto* count = std::get_if<std::int64_t>(&value)) return *count;
+  if (const auto* number = std::get_if<double>(&value)) return rounded(*number, kDecimals);
+  if (const auto* text = std::get_if<std::string>(&value)) return *text;
+  return std::get<std::vector<std::string>>(value);
+}
+
+std::optional<FactValue> fact_from(const Json& value) {
+  if (value.is_number_integer()) return value.get<std::int64_t>();
+  if (value.is_number()) return value.get<double>();
+  if (value.is_string()) return value.get<std::string>();
+  const bool texts = value.is_array() && std::all_of(value.begin(), value.end(),
+                                                     [](const Json& v) { return v.is_string(); });
+  if (texts) return value.get<std::vector<std::string>>();
+  return std::nullopt;
+}
+
+}  // namespace
+
+Json json_of(const Finding& finding) {
+  Json object = {{"code", finding.code}};
+  for (const NamedFact& fact : finding.facts) object[fact.name] = json_of(fact.value);
+  return object;
+}
+
+Json json_of(const Notices& notices) {
+  Json list = Json::array();
+  for (const Notice& n : notices) list.push_back(json_of(n));
+  return list;
+}
+
+Finding finding_from(const Json& object) {
+  Finding finding(object.at("code").get<std::string>(), std::vector<NamedFact>{});
+  for (const auto& [name, value] : object.items()) {
+    if (name == "code") continue;
+    if (auto fact = fact_from(value)) finding.facts.push_back({name, std::move(*fact)});
+  }
+  return finding;
+}
+
+Finding finding_at(const JsonPlace& place) {
+  place.at("code").text();
+  return finding_from(place.raw());
+}
+
+Notices notices_at(const JsonPlace& place) {
+  Notices notices;
+  for (const JsonPlace& n : place.items()) notices.push_back(finding_at(n));
+  return notices;
+}
+
+}  // namespace versolay

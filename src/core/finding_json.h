@@ -1,0 +1,20 @@
+// Findings in JSON: the code, and the facts under their names.
+#pragma once
+
+#include "core/json.h"
+#include "versolay/result.h"
+
+namespace versolay {
+
+/// {"code": "hole_off", "hole": "P3", "off_mm": 0.12}
+Json json_of(const Finding& finding);
+Json json_of(const Notices& notices);
+
+/// The inverse. Members that are no facts (objects, flags, lists of anything but texts) are left
+/// out. Precondition: an object with a text as "code".
+Finding finding_from(const Json& object);
+/// Throws Error where the place is no finding.
+Finding finding_at(const JsonPlace& place);
+Notices notices_at(const JsonPlace& place);
+
+}  // namespace versolay

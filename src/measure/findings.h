@@ -1,0 +1,39 @@
+// What this room can state of a scan.
+#pragma once
+
+#include <cstdint>
+#include <string>
+
+#include "versolay/finding.h"
+
+namespace versolay::findings {
+
+// Why a picture cannot be read.
+inline const Kind<> negative{"negative", {}};
+inline const Kind<> mirrored{"mirrored", {}};
+inline const Kind<> dark_picture{"dark_picture", {}};
+inline const Kind<> blank_page{"blank_page", {}};
+inline const Kind<> no_marks{"no_marks", {}};
+inline const Kind<std::int64_t, std::int64_t> picture_too_small{"no_marks",
+                                                                {"width_px", "height_px"}};
+inline const Kind<> one_tag_only{"too_few_marks", {}};
+/// picture: "scan" or "photograph".
+inline const Kind<std::int64_t, std::int64_t, Term> too_few_marks{
+    "too_few_marks", {"rings_found", "rings_expected", "picture"}};
+inline const Kind<> mixed_marks{"mixed_marks", {}};
+inline const Kind<> identity_unreadable{"identity_unreadable", {}};
+inline const Kind<> photograph_askew{"photograph_askew", {}};
+inline const Kind<double, double> photograph_too_small{"photograph_too_small",
+                                                       {"px_per_mm", "least_px_per_mm"}};
+inline const Kind<Length> photograph_not_flat{"photograph_not_flat", {"off_mm"}};
+
+// Remarks on one that can.
+inline const Kind<std::string, Length> carriage_jerks{"carriage_jerks", {"scan", "jerk_mm"}};
+inline const Kind<std::string, Length> scan_lines_lost{"scan_lines_lost", {"scan", "step_mm"}};
+inline const Kind<std::int64_t, std::int64_t, std::string> marks_missing{
+    "marks_missing", {"rings_seen", "rings_expected", "scan"}};
+inline const Kind<std::string, Share> scan_smeared{"scan_smeared", {"scan", "tail_share"}};
+inline const Kind<std::string, std::string, Length> marks_smeared{"marks_smeared",
+                                                                  {"hole", "scan", "off_mm"}};
+
+}  // namespace versolay::findings

@@ -1,0 +1,17 @@
+// What a sheet was read by, and why a place on it could not be, in a few words: "H3: too pale".
+#pragma once
+
+#include <string>
+
+#include "measure/edge.h"
+#include "measure/hole.h"
+#include "versolay/readings.h"
+
+namespace versolay::words {
+
+std::string words_for(HoleMiss miss);
+std::string words_for(EdgeMiss miss);
+/// "punched holes and paper edges".
+std::string datum_words(const Datums& datums);
+
+}  // namespace versolay::words

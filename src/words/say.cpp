@@ -1,0 +1,159 @@
+#include "words/say.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <optional>
+#include <stdexcept>
+
+#include "core/display_unit.h"
+#include "core/finding_json.h"
+#include "core/numbers.h"
+#include "core/translation.h"
+#include "words/sentences.h"
+
+namespace versolay::words {
+namespace {
+
+constexpr int kUsualDecimals = 2;
+
+std::string number_text(const FactValue& value, int decimals) {
+  if (const auto* count = std::get_if<std::int64_t>(&value)) return std::to_string(*count);
+  if (const auto* number = std::get_if<double>(&value)) return format_fixed(*number, decimals);
+  if (const auto* text = std::get_if<std::string>(&value)) return *text;
+  return list_of(std::get<std::vector<std::string>>(value));
+}
+
+double number_of(const FactValue& value) {
+  if (const auto* count = std::get_if<std::int64_t>(&value)) return static_cast<double>(*count);
+  const auto* number = std::get_if<double>(&value);
+  if (number == nullptr) throw std::logic_error("a fact with a unit is not a number");
+  return *number;
+}
+
+std::string length_text(double mm, int decimals) {
+  const DisplayUnit& unit = display_unit();
+  return format_fixed(unit.per_mm * mm, unit.decimals(decimals)) + " " + unit.name;
+}
+
+std::string terms_text(const FactValue& value) {
+  if (const auto* one = std::get_if<std::string>(&value)) return word_for(*one);
+  std::vector<std::string> words;
+  for (const std::string& term : std::get<std::vector<std::string>>(value)) {
+    words.emplace_back(word_for(term));
+  }
+  return list_of(words);
+}
+
+/// "off_mm:3" of a sentence, with the facts of this finding.
+std::string placeholder_text(std::string_view placeholder, const Finding& finding) {
+  const std::size_t colon = placeholder.find(':');
+  const std::string_view name = placeholder.substr(0, colon);
+  const std::string_view how =
+      colon == std::string_view::npos ? std::string_view() : placeholder.substr(colon + 1);
+  const FactValue* value = finding.find(name);
+  if (value == nullptr) throw std::logic_error("no fact " + std::string(name));
+  if (how == "word") return terms_text(*value);
+  const int decimals = how.empty() ? kUsualDecimals : parse_integer(how).value();
+  if (name.ends_with("_mm")) return length_text(number_of(*value), decimals);
+  if (name.ends_with("_mrad")) return format_fixed(number_of(*value), decimals) + " mrad";
+  if (name.ends_with("_share")) {
+    return format_number(100 * number_of(*value), how.empty() ? 0 : decimals) + " %";
+  }
+  return number_text(*value, decimals);
+}
+
+std::string filled_in(std::string_view sentence, const Finding& finding) {
+  std::string text;
+  while (true) {
+    const std::size_t open = sentence.find('{');
+    text += sentence.substr(0, open);
+    if (open == std::string_view::npos) return text;
+    const std::size_t close = sentence.find('}', open);
+    if (close == std::string_view::npos) throw std::logic_error("an open placeholder");
+    text += placeholder_text(sentence.substr(open + 1, close - open - 1), finding);
+    sentence.remove_prefix(close + 1);
+  }
+}
+
+bool holds(const Sentence& sentence, const Finding& finding) {
+  if (sentence.kind->code != finding.code) return false;
+  const auto& names = sentence.kind->facts;
+  if (!std::all_of(names.begin(), names.end(),
+                   [&](std::string_view name) { return finding.find(name) != nullptr; })) {
+    return false;
+  }
+  if (sentence.when.fact.empty()) return true;
+  const auto* value = std::get_if<std::string>(finding.find(sentence.when.fact));
+  return value != nullptr && *value == sentence.when.value;
+}
+
+const Sentence* sentence_for(const Finding& finding) {
+  for (const Sentence* sentence : all_sentences()) {
+    if (holds(*sentence, finding)) return sentence;
+  }
+  return nullptr;
+}
+
+/// The sentence in the language of the person.
+std::string template_of(const Sentence& sentence, const Finding& finding) {
+  if (sentence.many == nullptr) return tr(sentence.text);
+  return tr(Plural{sentence.text, sentence.many},
+            static_cast<long>(number_of(*finding.find(sentence.counted))));
+}
+
+/// A translation or a file may be at fault: then the English, then the code, are better than none.
+std::string said(const Sentence& sentence, const Finding& finding) {
+  try {
+    return filled_in(template_of(sentence, finding), finding);
+  } catch (const std::exception&) {
+    return filled_in(sentence.text, finding);
+  }
+}
+
+}  // namespace
+
+std::string list_of(const std::vector<std::string>& items, std::size_t shown) {
+  const std::size_t named = items.size() <= shown + 1 ? items.size() : shown;
+  std::string text;
+  for (std::size_t i = 0; i < named; ++i) {
+    const bool last = i + 1 == items.size();
+    text = i == 0 ? items[i] : last ? tr("{} and {}", text, items[i]) : text + ", " + items[i];
+  }
+  if (named < items.size()) text = tr("{} and {} more", text, items.size() - named);
+  return text;
+}
+
+std::string say(const Finding& finding) {
+  if (const FactValue* message = finding.find("message")) {
+    if (const auto* text = std::get_if<std::string>(message)) return *text;
+  }
+  const Sentence* sentence = sentence_for(finding);
+  if (sentence == nullptr) return finding.code;
+  try {
+    return said(*sentence, finding);
+  } catch (const std::exception&) {  // facts of another type, in a file that was edited
+    return finding.code;
+  }
+}
+
+std::string say_all(const std::vector<Finding>& findings) {
+  std::string text;
+  for (const Finding& finding : findings) text += (text.empty() ? "" : " ") + say(finding);
+  return text;
+}
+
+void add_messages(Json& document) {
+  if (document.is_object()) {
+    const auto code = document.find("code");
+    if (code != document.end() && code->is_string() && !document.contains("message")) {
+      const std::string message = say(finding_from(document));
+      if (message != code->get<std::string>()) document["message"] = message;
+    }
+  }
+  if (document.is_structured()) {
+    for (auto& part : document) add_messages(part);
+  }
+}
+
+}  // namespace versolay::words

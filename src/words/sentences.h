@@ -1,0 +1,58 @@
+// The tables that turn findings into sentences: one table a room, read from top to bottom.
+#pragma once
+
+#include <string_view>
+#include <vector>
+
+#include "core/translation.h"
+#include "versolay/finding.h"
+
+namespace versolay::words {
+
+/// A sentence holds only where this fact has this value.
+struct When {
+  std::string_view fact;
+  std::string_view value;
+};
+
+/// One and many, by a fact that is a count.
+struct Counted {
+  std::string_view fact;
+  Plural text;
+};
+
+/// A sentence of a kind of finding, with its facts as placeholders:
+///
+///   {hole}           a text, a count or a number as it is; of several texts: "a, b and c"
+///   {off_mm:3}       a length as fine as 3 decimals of a millimetre, with its unit; 2 if not said
+///   {turn_mrad:2}    an angle, in milliradian
+///   {tail_share:1}   a share, in per cent
+///   {side:word}      a term, from the list of terms
+struct Sentence {
+  const FindingKind* kind;
+  const char* text;
+  When when = {};
+  const char* many = nullptr;
+  std::string_view counted = {};
+
+  template <class K>
+  Sentence(const K& k, const char* text_) : kind(&k.kind()), text(text_) {}
+  template <class K>
+  Sentence(const K& k, When when_, const char* text_) : kind(&k.kind()), text(text_), when(when_) {}
+  template <class K>
+  Sentence(const K& k, const Counted& c)
+      : kind(&k.kind()), text(c.text.one), many(c.text.many), counted(c.fact) {}
+};
+
+/// The tables of the rooms.
+const std::vector<Sentence>& measure_sentences();
+const std::vector<Sentence>& registration_sentences();
+
+/// All of them; of two that hold, the first is said.
+const std::vector<const Sentence*>& all_sentences();
+
+/// A term, translated: "front". Throws std::logic_error for one that is not in the list.
+const char* word_for(std::string_view term);
+bool is_term(std::string_view term);
+
+}  // namespace versolay::words

@@ -1,0 +1,42 @@
+#include <algorithm>
+#include <array>
+#include <stdexcept>
+#include <string>
+
+#include "words/sentences.h"
+
+namespace versolay::words {
+namespace {
+
+struct Word {
+  std::string_view term;
+  const char* text;
+};
+
+constexpr std::array kWords = {
+    Word{"front", tr_noop("front")},   Word{"back", tr_noop("back")},
+    Word{"left", tr_noop("left")},     Word{"right", tr_noop("right")},
+    Word{"top", tr_noop("top")},       Word{"bottom", tr_noop("bottom")},
+    Word{"upper", tr_noop("upper")},   Word{"lower", tr_noop("lower")},
+    Word{"part", tr_noop("part")},     Word{"half", tr_noop("half")},
+    Word{"wider", tr_noop("wider")},   Word{"narrower", tr_noop("narrower")},
+    Word{"longer", tr_noop("longer")}, Word{"shorter", tr_noop("shorter")},
+};
+
+const Word* find(std::string_view term) {
+  const auto* word =
+      std::find_if(kWords.begin(), kWords.end(), [&](const Word& w) { return w.term == term; });
+  return word == kWords.end() ? nullptr : word;
+}
+
+}  // namespace
+
+bool is_term(std::string_view term) { return find(term) != nullptr; }
+
+const char* word_for(std::string_view term) {
+  const Word* word = find(term);
+  if (word == nullptr) throw std::logic_error("not a term: " + std::string(term));
+  return tr(word->text);
+}
+
+}  // namespace versolay::words

@@ -1,0 +1,36 @@
+#include <gmock/gmock.h>
+
+#include "registration/findings.h"
+#include "words/rejected.h"
+
+namespace versolay::words {
+namespace {
+
+TEST(RejectedText, SaysEachReasonOnce) {
+  std::vector<RejectedInput> rejected;
+  for (int sheet = 1; sheet <= 8; ++sheet) {
+    rejected.push_back({{"f" + std::to_string(sheet) + ".png"}, sheet, findings::no_holes()});
+  }
+  rejected.push_back({{"owl.png"}, std::nullopt, {"no_marks", "No target was found."}});
+  const auto texts = rejected_texts(rejected);
+  ASSERT_EQ(texts.size(), 2u);
+  EXPECT_EQ(texts[0].why.code, "no_holes");
+  EXPECT_EQ(texts[0].text,
+            "Sheets 1, 2, 3, 4 and 4 more (f1.png, f2.png, f3.png, f4.png and 4 more): No holes "
+            "were found. Punch the sheet once on each short edge, inside the dashed circles, and "
+            "scan both sides with black card behind.");
+  EXPECT_EQ(texts[1].text, "owl.png: No target was found.");
+}
+
+TEST(RejectedText, KeepsReasonsThatDifferApart) {
+  const auto texts = rejected_texts({{{"a.png", "b.png"}, 1, {"holes_disagree", "By 0.1 mm."}},
+                                     {{"c.png", "d.png"}, 2, {"holes_disagree", "By 0.2 mm."}},
+                                     {{"e.png"}, std::nullopt, {"no_marks", "None."}},
+                                     {{"f.png"}, std::nullopt, {"no_marks", "None."}}});
+  ASSERT_EQ(texts.size(), 3u);
+  EXPECT_EQ(texts[1].text, "Sheet 2 (c.png and d.png): By 0.2 mm.");
+  EXPECT_EQ(texts[2].text, "e.png and f.png: None.");
+}
+
+}  // namespace
+}  // namespace versolay::words
