@@ -25,8 +25,9 @@ struct ProfileFeed {
   std::string run;
   Registration registration;
   RegistrationModel model = RegistrationModel::rigid;
-  bool fed_round = false;        // printed turned half round; told in the frame of the printer
-  std::string left_out;          // why it is not part of the estimate; empty: it is
+  bool fed_round = false;  // printed turned half round; told in the frame of the printer
+  /// Why it is not part of the estimate: by_user, misfeed or in_doubt; nullopt: it is.
+  std::optional<Finding> left_out;
   double robust_distance = 0.0;  // from the middle of the feeds, in standard deviations, all
                                  // components together; 0: not told
   PrintedScale printed_scale;    // of the front; empty where it is not known
@@ -65,22 +66,22 @@ struct ResidualField {
 /// Something that was done to the profile.
 struct ProfileEvent {
   std::string date;  // ISO 8601, UTC
-  std::string what;  // one plain sentence
+  Finding what;
 };
 
 /// A feed that was left out of the estimate, and why. Never silent.
 struct ExcludedFeed {
   std::string source;
   int sheet = 0;
-  std::string why;
+  Finding why;
 };
 
-/// A test that was made on the readings, in words and numbers.
+/// A test that was made on the readings.
 struct ProfileTest {
   std::string name;  // "constant part (Hotelling T2)"
   double statistic = 0.0;
   double p_value = 1.0;
-  std::string conclusion;  // one plain sentence
+  Finding conclusion;
 };
 
 struct PrinterProfile {

@@ -116,7 +116,6 @@ Result<CheckReport> check_files(const CheckJob& job) {
       report.profile, {job.readings.filename().string(), std::move(readings)}, report.check);
   if (!updated) return updated.refusal();
   report.updated = std::move(updated).value();
-  add_study_sentences(*report.updated);
   write_file_atomically(job.out, to_text(json_of(*report.updated)), job.replace);
   return report;
 }

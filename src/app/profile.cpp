@@ -5,7 +5,6 @@
 #include "profile/profile_json.h"
 #include "registration/readings_json.h"
 #include "registration/studies.h"
-#include "words/study_words.h"
 
 namespace versolay {
 namespace {
@@ -34,7 +33,6 @@ Result<PrinterProfile> make_profile(const ProfileRequest& request) {
       estimate_profile(std::move(sessions), request.labels, request.options);
   if (profile) {
     profile.value().studies = studies_of(sheets, profile.value().turn, profile.value().paper);
-    add_study_sentences(profile.value());
     write_file_atomically(request.out, to_text(json_of(profile.value())), request.replace);
   }
   return profile;

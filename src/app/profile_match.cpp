@@ -35,7 +35,7 @@ class MeanSize {
 std::optional<Eigen::Vector2d> print_size(const PrinterProfile& profile) {
   MeanSize mean;
   for (const ProfileFeed& feed : profile.feeds) {
-    if (feed.left_out.empty()) mean.add(feed.printed_scale);
+    if (!feed.left_out) mean.add(feed.printed_scale);
   }
   return mean.size();
 }

@@ -13,7 +13,9 @@
 #include "core/registration_json.h"
 #include "core/software.h"
 #include "core/translation.h"
+#include "profile/findings.h"
 #include "profile/profile_json.h"
+#include "words/say.h"
 
 namespace versolay {
 namespace {
@@ -129,7 +131,7 @@ std::string profile_csv(const PrinterProfile& profile) {
     std::vector<std::string> cells = {profile.sessions.at(session).source,
                                       std::to_string(feed.sheet), feed.run};
     for (const double value : feed.registration.vec()) cells.push_back(format_number(value, 6));
-    cells.push_back(feed.left_out);
+    cells.push_back(feed.left_out ? words::say(*feed.left_out) : "");
     csv += csv_line(cells, ',') + "\r\n";
   }
   return csv;
@@ -147,7 +149,7 @@ PrinterProfile rename_profile(const std::filesystem::path& file, const NewLabels
     throw Error(file.string(),
                 tr("has these names already. Say --printer, --feed, --stock or --quality"));
   }
-  profile.history.push_back({utc_now(), tr("Renamed; it was called {}.", before)});
+  profile.history.push_back({utc_now(), findings::renamed(before)});
   profile.software = kSoftware;
   write_file_atomically(file, to_text(json_of(profile)), true);
   return profile;

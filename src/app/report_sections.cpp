@@ -11,6 +11,8 @@
 #include "core/translation.h"
 #include "report/figures.h"
 #include "words/say.h"
+#include "words/sentences.h"
+#include "words/study_words.h"
 
 namespace versolay {
 namespace {
@@ -181,17 +183,22 @@ Section checks_section(const PrinterProfile& p, const Notices& warnings) {
       {tr("test"), tr("chance"), tr("what it says")},
       {}};
   for (const ProfileTest& t : p.tests) {
-    tests.rows.push_back({tr(t.name.c_str()), p_value_words(t.p_value), t.conclusion});
+    tests.rows.push_back({versolay::words::test_name(t.name), p_value_words(t.p_value),
+                          versolay::words::say(t.conclusion)});
+  }
+  for (const StudySentence& study : study_words(p.studies)) {
+    tests.rows.push_back({tr(study.name.c_str()), p_value_words(study.p_value), study.text});
   }
   if (!tests.rows.empty()) s.blocks.push_back(std::move(tests));
   const ProfileWords words = profile_words_in_parts(p);
   if (words.excluded.empty()) s.blocks.push_back(Paragraph{tr("No sheet was left out.")});
   for (const std::string& line : words.excluded) add_lines(s, line);
   for (const Notices& list : {p.warnings, warnings}) {
-    for (const Notice& n : list) s.blocks.push_back(Paragraph{tr("Note: {}.", words::say(n))});
+    for (const Notice& n : list)
+      s.blocks.push_back(Paragraph{tr("Note: {}", versolay::words::say(n))});
   }
   for (const ProfileEvent& e : p.history) {
-    s.blocks.push_back(Paragraph{e.date.substr(0, 10) + ": " + e.what});
+    s.blocks.push_back(Paragraph{e.date.substr(0, 10) + ": " + versolay::words::say(e.what)});
   }
   return s;
 }
@@ -244,7 +251,7 @@ std::vector<Section> report_sections(const PrinterProfile& profile, const Refusa
   Section verdict{"verdict", tr("What to do"), {}};
   verdict.blocks.push_back(Paragraph{
       tr("There is no verdict yet. {}", profile_words_in_parts(profile).landing), Tone::lead});
-  verdict.blocks.push_back(Paragraph{words::say(refusal) + ".", Tone::promise});
+  verdict.blocks.push_back(Paragraph{versolay::words::say(refusal), Tone::promise});
   verdict.blocks.push_back(Paragraph{days_words(profile)});
   verdict.blocks.push_back(Figures{{turn_diagram(profile.turn, profile.paper)}});
   return {std::move(verdict), printer_section(profile, std::nullopt), checks_section(profile, {}),

@@ -8,6 +8,8 @@
 
 #include "core/numbers.h"
 #include "core/translation.h"
+#include "words/say.h"
+#include "words/study_words.h"
 
 namespace versolay {
 namespace {
@@ -328,7 +330,9 @@ ProfileWords profile_words_in_parts(const PrinterProfile& p) {
            distance_words(sd(0)), distance_words(sd(1)), format_fixed(sd(2), 2),
            trn("{} degree of freedom", "{} degrees of freedom", p.spread_dof));
   }
-  for (const ProfileTest& test : p.tests) words.tests.push_back(test.conclusion);
+  for (const ProfileTest& test : p.tests)
+    words.tests.push_back(versolay::words::say(test.conclusion));
+  for (const StudySentence& study : study_words(p.studies)) words.tests.push_back(study.text);
   words.sessions = session_words(p);
   if (p.spread_dof > 0 && p.field.points.empty()) {
     words.field =
@@ -336,7 +340,8 @@ ProfileWords profile_words_in_parts(const PrinterProfile& p) {
            "sheets have fewer.");
   }
   for (const ExcludedFeed& e : p.excluded) {
-    words.excluded.push_back(tr("Not counted: sheet {} of {} ({}).", e.sheet, e.source, e.why));
+    words.excluded.push_back(
+        tr("Not counted: sheet {} of {} ({}).", e.sheet, e.source, versolay::words::say(e.why)));
   }
   return words;
 }

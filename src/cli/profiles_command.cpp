@@ -6,6 +6,7 @@
 #include "core/files.h"
 #include "core/translation.h"
 #include "profile/profile_json.h"
+#include "words/say.h"
 
 namespace versolay::cli {
 namespace {
@@ -54,7 +55,7 @@ Outcome show(const ProfilesOptions& options) {
   Outcome outcome;
   outcome.text = profile_note(profile) + "\n\n" + profile_words(profile);
   for (const ProfileEvent& event : profile.history) {
-    outcome.text += fmt::format("\n{}: {}", event.date.substr(0, 10), event.what);
+    outcome.text += fmt::format("\n{}: {}", event.date.substr(0, 10), words::say(event.what));
   }
   outcome.document = json_of(profile);
   return outcome;

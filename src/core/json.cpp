@@ -43,8 +43,8 @@ void require_finite(const Json& value, const std::string& pointer) {
 }
 
 /// What should be there instead, and where it comes from.
-std::string needed(std::string_view kind) {
-  std::string text = tr("a file of the kind \"versolay.{}/1\" is needed here", kind);
+std::string needed(std::string_view kind, int newest) {
+  std::string text = tr("a file of the kind \"versolay.{}/{}\" is needed here", kind, newest);
   if (kind == "profile") text += tr(" (versolay profile makes one of readings)");
   if (kind == "readings") text += tr(" (versolay measure makes one of scans)");
   if (kind == "target_geometry") text += tr(" (versolay target --geometry makes one)");
@@ -151,11 +151,11 @@ Json read_json(const std::filesystem::path& path) {
 int require_schema(const JsonPlace& document, std::string_view kind, int newest) {
   const std::string prefix = "versolay." + std::string(kind) + "/";
   if (!document.has("schema")) {
-    throw document.problem(tr("is not one of our files; {}", needed(kind)));
+    throw document.problem(tr("is not one of our files; {}", needed(kind, newest)));
   }
   const std::string schema = document.at("schema").text();
   if (!schema.starts_with(prefix)) {
-    throw document.at("schema").problem(tr("is \"{}\"; {}", schema, needed(kind)));
+    throw document.at("schema").problem(tr("is \"{}\"; {}", schema, needed(kind, newest)));
   }
   const auto version = parse_integer(std::string_view(schema).substr(prefix.size()));
   if (!version || *version < 1) throw document.at("schema").problem(tr("has no version number"));

@@ -9,6 +9,7 @@
 #include "core/translation.h"
 #include "profile/advice_tables.h"
 #include "profile/constant_part.h"
+#include "profile/findings.h"
 #include "profile/left_out.h"
 #include "profile/misfeeds.h"
 #include "profile/residual_field.h"
@@ -34,19 +35,8 @@ void require(bool ok, const std::string& option, double value, const std::string
   if (!ok) throw Error(option + " " + format_number(value, 6), tr("must be {}", range));
 }
 
-Refusal too_few_sheets(const PrinterProfile& profile) {
-  const std::string who =
-      profile.n_feeds == 1 ? tr("One sheet tells") : tr("{} sheets tell", profile.n_feeds);
-  return {"too_few_sheets", tr("{} too little of how much the print varies from feed to feed, so "
-                               "there is no oversize to promise. Print, scan and measure at least "
-                               "5 sheets in one go (10 is better) and make the profile again",
-                               who)};
-}
-
 int count_misfeeds(const PrinterProfile& profile) {
-  return static_cast<int>(
-      std::count_if(profile.feeds.begin(), profile.feeds.end(),
-                    [](const ProfileFeed& f) { return f.left_out.starts_with(kMisfeedPrefix); }));
+  return static_cast<int>(std::count_if(profile.feeds.begin(), profile.feeds.end(), is_misfeed));
 }
 
 /// Spread without any variation is not believed: it is at least that of a reading.
@@ -58,15 +48,12 @@ std::vector<int> components_without_spread(const PrinterProfile& profile) {
   return list;
 }
 
-std::string names_of(const std::vector<int>& components) {
-  static constexpr std::array kNames = {tr_noop("left-right offset"), tr_noop("up-down offset"),
-                                        tr_noop("rotation")};
-  std::string text;
-  for (std::size_t i = 0; i < components.size(); ++i) {
-    if (i > 0) text += i + 1 == components.size() ? tr(" and the ") : tr(", the ");
-    text += tr(kNames[static_cast<std::size_t>(components[i])]);
+std::vector<std::string> names_of(const std::vector<int>& components) {
+  std::vector<std::string> names;
+  for (const int c : components) {
+    names.emplace_back(kRegistrationKeys[static_cast<std::size_t>(c)]);
   }
-  return text;
+  return names;
 }
 
 /// The measurement can be taken out of the spread only where it is clearly the smaller part:
@@ -256,27 +243,16 @@ void plan_job(Advice& advice, std::span<const double> good_sheet_chances) {
       stats::sheets_to_print(advice.sheets_needed, good_sheet_chances, advice.sheets_assurance,
                              100 * advice.sheets_needed + 1000);
   if (!advice.sheets_to_print) {
-    advice.warnings.push_back(
-        {"sheets_hopeless",
-         tr("No sensible number of sheets gives {} wholly good ones: too many sheets have at least "
-            "one bad card. Ask for a higher coverage, or count by sheet",
-            advice.sheets_needed)});
+    advice.warnings.push_back(findings::sheets_hopeless(advice.sheets_needed));
   }
 }
 
 void warn_of_coarse_readings(const PrinterProfile& profile, const stats::FutureCards& future,
                              Notices& warnings) {
   if (!components_without_spread(profile).empty()) {
-    warnings.push_back(
-        {"spread_floored",
-         tr("The readings of the {} are all the same; the spread of a reading was taken for that "
-            "of the printer. Measure again at a finer resolution for an advice that can be trusted",
-            names_of(components_without_spread(profile)))});
+    warnings.push_back(findings::spread_floored(names_of(components_without_spread(profile))));
   } else if (!profile.measurement_covariance.isZero(0.0) && future.measurement.isZero(0.0)) {
-    warnings.push_back(
-        {"printer_not_resolved",
-         tr("The measurement is as coarse as the printer: the oversize covers both. Measure more "
-            "finely (punched holes, scanner) and it will be smaller")});
+    warnings.push_back(findings::printer_not_resolved());
   }
 }
 
@@ -290,10 +266,7 @@ void cross_check(double factor, double simpler_factor, double unit_mm, Advice& a
     return;
   }
   advice.warnings.push_back(
-      {"cross_check",
-       tr("A second, simpler way of reckoning gives {} mm a side instead of {} "
-          "mm: both are rough with so few sheets. More sheets will settle it",
-          format_fixed(simpler_factor * unit_mm, 2), format_fixed(factor * unit_mm, 2))});
+      findings::cross_check(Length{simpler_factor * unit_mm}, Length{factor * unit_mm}));
 }
 
 }  // namespace
@@ -378,12 +351,9 @@ stats::FutureCards future_cards(const PrinterProfile& profile, const AdviceReque
 Result<Advice> advise(const PrinterProfile& profile, const AdviceRequest& request,
                       const Effort& effort) {
   validate(request);
-  if (profile.spread_dof < kFewestDof) return too_few_sheets(profile);
+  if (profile.spread_dof < kFewestDof) return findings::too_few_sheets(profile.n_feeds);
   if (profile.spread_covariance.isZero(0.0) && profile.measurement_covariance.isZero(0.0)) {
-    return Refusal{
-        "no_spread",
-        tr("All sheets have exactly the same reading, and the readings tell no uncertainty. Feeds "
-           "always differ a little: measure again, at a finer resolution")};
+    return findings::no_spread_at_all();
   }
 
   Advice advice;

@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include "core/translation.h"
 #include "profile/constant_part.h"
+#include "profile/findings.h"
 #include "profile/test_settings.h"
 #include "stats/hotelling.h"
 #include "stats/power.h"
@@ -19,14 +19,14 @@ std::vector<double> within_sessions(const PrinterProfile& profile, int component
   std::vector<double> sum(profile.sessions.size(), 0.0);
   std::vector<int> count(profile.sessions.size(), 0);
   for (const ProfileFeed& f : profile.feeds) {
-    if (!f.left_out.empty()) continue;
+    if (f.left_out) continue;
     sum[static_cast<std::size_t>(f.session)] += f.registration.vec()[component];
     ++count[static_cast<std::size_t>(f.session)];
   }
   std::vector<double> values;
   for (const ProfileFeed& f : profile.feeds) {
     const auto s = static_cast<std::size_t>(f.session);
-    if (f.left_out.empty()) values.push_back(f.registration.vec()[component] - sum[s] / count[s]);
+    if (!f.left_out) values.push_back(f.registration.vec()[component] - sum[s] / count[s]);
   }
   return values;
 }
@@ -34,7 +34,7 @@ std::vector<double> within_sessions(const PrinterProfile& profile, int component
 std::vector<Eigen::Vector3d> used_feeds(const PrinterProfile& profile) {
   std::vector<Eigen::Vector3d> list;
   for (const ProfileFeed& f : profile.feeds) {
-    if (f.left_out.empty()) list.push_back(f.registration.vec().head<kComponents>());
+    if (!f.left_out) list.push_back(f.registration.vec().head<kComponents>());
   }
   return list;
 }
@@ -76,26 +76,18 @@ double p_of_all(const Comparison& c) {
 std::optional<Refusal> why_not(const SetUp& a, const SetUp& b, bool paired) {
   for (const SetUp* s : {&a, &b}) {
     if (paired && s->profile.feeds.empty()) {
-      return Refusal{"no_feeds", tr("{} does not hold its single sheets, so they cannot be paired. "
-                                    "Give its readings here, or leave --paired out",
-                                    s->name)};
+      return findings::no_feeds_to_pair(s->name);
     }
     if (s->profile.spread_dof < 1) {
-      return Refusal{"too_few_sheets",
-                     tr("{} has one sheet only: nothing can be compared without knowing how much "
-                        "it varies. Print at least 6 sheets of each set-up",
-                        s->name)};
+      return findings::one_sheet_only(s->name);
     }
   }
   if (!(a.profile.paper == b.profile.paper)) {
-    return Refusal{"mixed_papers", tr("{} is on {}, {} on {}: compare set-ups on one paper size",
-                                      a.name, a.profile.paper.name, b.name, b.profile.paper.name)};
+    return findings::mixed_papers(a.name, a.profile.paper.name, b.name, b.profile.paper.name);
   }
   if (paired && used_feeds(a.profile).size() != used_feeds(b.profile).size()) {
-    return Refusal{"not_paired",
-                   tr("{} has {} sheets and {} has {}: pairs need as many of each. Leave --paired "
-                      "out, or leave the partner of a missing sheet out as well",
-                      a.name, used_feeds(a.profile).size(), b.name, used_feeds(b.profile).size())};
+    return findings::not_paired(a.name, static_cast<std::int64_t>(used_feeds(a.profile).size()),
+                                b.name, static_cast<std::int64_t>(used_feeds(b.profile).size()));
   }
   return std::nullopt;
 }

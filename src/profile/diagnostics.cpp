@@ -4,8 +4,7 @@
 #include <cmath>
 #include <map>
 
-#include "core/numbers.h"
-#include "core/translation.h"
+#include "profile/findings.h"
 #include "profile/misfeeds.h"
 #include "stats/normality.h"
 #include "stats/outliers.h"
@@ -24,7 +23,7 @@ constexpr std::uint64_t kDistanceSeed = 20250104;
 std::vector<double> standardised(const PrinterProfile& profile, int component) {
   std::map<int, std::vector<double>> sessions;
   for (const ProfileFeed& f : profile.feeds) {
-    if (f.left_out.empty()) sessions[f.session].push_back(f.registration.vec()[component]);
+    if (!f.left_out) sessions[f.session].push_back(f.registration.vec()[component]);
   }
   std::vector<double> values;
   for (const auto& [session, of_session] : sessions) {
@@ -65,8 +64,8 @@ Eigen::MatrixXd about_their_sessions(const PrinterProfile& profile,
 void judge_distances(PrinterProfile& profile) {
   std::vector<std::size_t> looked_at;  // misfeeds too: the middle does not mind them
   for (std::size_t i = 0; i < profile.feeds.size(); ++i) {
-    const std::string& left_out = profile.feeds[i].left_out;
-    if (left_out.empty() || left_out.starts_with(kMisfeedPrefix)) looked_at.push_back(i);
+    const ProfileFeed& feed = profile.feeds[i];
+    if (!feed.left_out || is_misfeed(feed)) looked_at.push_back(i);
   }
   const Eigen::MatrixXd rows = about_their_sessions(profile, looked_at);
   if (rows.cols() < 2) return;  // one component: find_misfeeds
@@ -78,25 +77,17 @@ void judge_distances(PrinterProfile& profile) {
   for (std::size_t k = 0; k < looked_at.size(); ++k) {
     ProfileFeed& feed = profile.feeds[looked_at[k]];
     feed.robust_distance = robust->distances[k];
-    if (!feed.left_out.empty()) continue;
+    if (feed.left_out) continue;
     farthest = std::max(farthest, feed.robust_distance);
     if (feed.robust_distance <= profile.robust_limit) continue;
-    profile.warnings.push_back(
-        {"sheet_stands_out_together",
-         tr("Sheet {} of {} stands out when shift and rotation are looked at together: {} standard "
-            "deviations from the others, {} are normal. It counts; leave it out with --exclude {} "
-            "--why REASON if you know what went wrong",
-            feed.sheet, profile.sessions[static_cast<std::size_t>(feed.session)].source,
-            format_fixed(feed.robust_distance, 1), format_fixed(profile.robust_limit, 1),
-            feed.sheet)});
+    profile.warnings.push_back(findings::stands_out_together(
+        feed.sheet, profile.sessions[static_cast<std::size_t>(feed.session)].source,
+        feed.robust_distance, profile.robust_limit));
   }
+  const bool some = farthest > profile.robust_limit;
   profile.tests.push_back(
-      {tr_noop("farthest feed (minimum covariance determinant)"), farthest,
-       farthest > profile.robust_limit ? kDistanceLevel : 1.0,
-       farthest > profile.robust_limit
-           ? tr("Some sheet does not go with the others when shift and rotation are looked at "
-                "together.")
-           : tr("No sheet stands out when shift and rotation are looked at together.")});
+      {"farthest feed (minimum covariance determinant)", farthest, some ? kDistanceLevel : 1.0,
+       some ? findings::some_feed_stands_out() : findings::no_feed_stands_out()});
 }
 
 std::vector<ComponentShare> component_shares(const PrinterProfile& profile,
@@ -139,17 +130,9 @@ void judge_normality(PrinterProfile& profile) {
   const double p = std::min(1.0, looked_at * smallest_p);
   profile.heavy_tails = p < kNormalityLevel;
   profile.tests.push_back(
-      {tr_noop("normal feeds (Anderson-Darling)"), statistic, p,
-       profile.heavy_tails
-           ? tr("The feeds do not look normally distributed: large errors are more frequent than "
-                "the spread suggests. Use the heavy-tail figure of advise.")
-           : tr("The feeds look normally distributed, as far as so few can tell.")});
-  if (profile.heavy_tails) {
-    profile.warnings.push_back(
-        {"heavy_tails",
-         tr("The feeds do not look normally distributed. Look for sheets that were fed "
-            "differently; if there is no reason for them, go by the heavy-tail figure of advise")});
-  }
+      {"normal feeds (Anderson-Darling)", statistic, p,
+       profile.heavy_tails ? findings::feeds_not_normal() : findings::feeds_normal()});
+  if (profile.heavy_tails) profile.warnings.push_back(findings::heavy_tails());
 }
 
 }  // namespace versolay

@@ -8,12 +8,11 @@
 
 #include "core/doubt.h"
 #include "core/files.h"
-#include "core/numbers.h"
 #include "core/software.h"
 #include "core/statement.h"
-#include "core/translation.h"
 #include "profile/constant_part.h"
 #include "profile/diagnostics.h"
+#include "profile/findings.h"
 #include "profile/left_out.h"
 #include "profile/residual_field.h"
 #include "profile/session_checks.h"
@@ -73,7 +72,7 @@ std::vector<stats::Sample> samples_of(const PrinterProfile& profile, const Regis
   std::map<int, std::vector<RegistrationVector>> sessions;
   for (std::size_t i = 0; i < profile.feeds.size(); ++i) {
     const ProfileFeed& f = profile.feeds[i];
-    if (!f.left_out.empty() && !put_back.contains(i)) continue;
+    if (f.left_out && !put_back.contains(i)) continue;
     sessions[f.session].push_back(kept * f.registration.vec());
   }
   std::vector<stats::Sample> samples;
@@ -83,51 +82,36 @@ std::vector<stats::Sample> samples_of(const PrinterProfile& profile, const Regis
 
 /// Do the sessions have one mean? One-way analysis of variance of dx, dy and rotation, Bonferroni.
 ProfileTest test_sessions(std::span<const stats::Sample> samples, const stats::Sample& all) {
-  ProfileTest test{tr_noop("sessions agree (analysis of variance)"), 0.0, 1.0, ""};
+  ProfileTest test{"sessions agree (analysis of variance)", 0.0, 1.0, {}};
   for (int c = 0; c < 3; ++c) {
     if (all.scatter(c, c) <= 0) continue;
     const stats::FTest one_way = stats::one_way_anova(samples, c);
     const double p = std::min(1.0, 3 * one_way.p_value);
-    if (p < test.p_value) test = {test.name, one_way.f, p, ""};
+    if (p < test.p_value) test = {test.name, one_way.f, p, {}};
   }
-  if (test.p_value >= kLevel) {
-    test.conclusion = tr("The sessions agree; the mean is that of all feeds.");
-  } else if (samples.size() >= kFewestSessions) {
-    test.conclusion =
-        tr("The sessions differ by more than their feeds. There are enough of them to learn by how "
-           "much: the mean is that of the sessions, and the promises are about further sessions.");
-  } else {
-    test.conclusion =
-        tr("The sessions differ by more than their feeds: something moved between them. The mean "
-           "is that of the newest session.");
-  }
+  test.conclusion = test.p_value >= kLevel              ? findings::sessions_agree()
+                    : samples.size() >= kFewestSessions ? findings::sessions_are_enough()
+                                                        : findings::sessions_moved();
   return test;
 }
 
 ProfileTest describe(const ConstantPart& part) {
   ProfileTest test;
   if (part.hotelling) {
-    test = {tr_noop("constant part (Hotelling T2)"), part.hotelling->t2, part.p_value, ""};
+    test = {"constant part (Hotelling T2)", part.hotelling->t2, part.p_value, {}};
   } else {
-    test = {tr_noop("constant part (Student t, Bonferroni)"), part.bonferroni.t, part.p_value, ""};
+    test = {"constant part (Student t, Bonferroni)", part.bonferroni.t, part.p_value, {}};
   }
   test.conclusion =
-      part.real
-          ? tr("The back is off by a constant amount that luck does not explain; moving it helps.")
-          : tr("The mean offset can be luck; moving the back is not advised.");
+      part.real ? findings::constant_part_real() : findings::constant_part_may_be_luck();
   return test;
 }
 
 void warn_about_few_feeds(PrinterProfile& profile) {
   if (profile.spread_dof == 0) {
-    profile.warnings.push_back(
-        {"spread_unknown",
-         tr("One sheet tells where the back landed that time, not how much it varies. Print, scan "
-            "and measure at least 5 sheets in one go to learn the spread")});
+    profile.warnings.push_back(findings::spread_unknown());
   } else if (profile.spread_dof < kFewestDof) {
-    profile.warnings.push_back({"few_sheets", tr("{} sheets are too few for an oversize. Print, "
-                                                 "scan and measure at least 5; 10 is better",
-                                                 profile.n_feeds)});
+    profile.warnings.push_back(findings::few_sheets(profile.n_feeds));
   }
 }
 
@@ -139,38 +123,26 @@ bool read_by_eye(const std::vector<ReadingSession>& sessions) {
 }
 
 void judge_measurement(PrinterProfile& profile, bool by_eye) {
-  static constexpr std::array<const char*, 3> kNames = {
-      tr_noop("left-right offset"), tr_noop("up-down offset"), tr_noop("rotation")};
   double worst = 0.0;
-  std::string_view name;
+  Term component;
   for (int c = 0; c < 3; ++c) {
     const double spread = profile.spread_covariance(c, c);
     const double measured = profile.measurement_covariance(c, c);
     if (spread <= 0) {
       profile.warnings.push_back(
-          {"no_spread", tr("All readings of the {} are the same. Feeds always differ a little: the "
-                           "readings are coarse, or copies of each other",
-                           tr(kNames[static_cast<std::size_t>(c)]))});
+          findings::no_spread(Term{kRegistrationKeys[static_cast<std::size_t>(c)]}));
     } else if (measured / spread > worst) {
       worst = measured / spread;
-      name = tr(kNames[static_cast<std::size_t>(c)]);
+      component = {kRegistrationKeys[static_cast<std::size_t>(c)]};
     }
   }
   if (worst <= 0) return;
-  const double percent = 100 * std::min(worst, 1.0);
-  profile.tests.push_back(
-      {tr_noop("share of the measurement in the spread"), worst, 1.0,
-       tr("Reading the sheets makes up {} % of the variance of the {}, the worst component.",
-          format_fixed(percent, percent < 1 ? 1 : 0), name)});
-  if (worst > kGaugeShare) {
-    profile.warnings.push_back(
-        {"coarse_measurement",
-         tr("Reading the sheets makes up {} % of the variance of the {}: the printer is better "
-            "than it looks. {}, for a smaller oversize",
-            format_fixed(percent, 0), name,
-            by_eye ? tr("Read more sheets, or scan them instead of reading by eye")
-                   : tr("Scan at a higher quality, or punch holes instead of pricking"))});
-  }
+  const Share share{std::min(worst, 1.0)};
+  profile.tests.push_back({"share of the measurement in the spread", worst, 1.0,
+                           findings::measurement_in_the_spread(share, component)});
+  if (worst <= kGaugeShare) return;
+  profile.warnings.push_back(by_eye ? findings::coarse_reading_by_eye(share, component, Term{"eye"})
+                                    : findings::coarse_measurement(share, component));
 }
 
 void collect_feeds(PrinterProfile& profile, const std::vector<ReadingSession>& sessions,
@@ -185,7 +157,7 @@ void collect_feeds(PrinterProfile& profile, const std::vector<ReadingSession>& s
       measured = measured || !s.covariance.isZero(0.0);
       residual_dof += std::max(0.0, 2.0 * static_cast<double>(s.features.size()) - 6);
       profile.feeds.push_back({static_cast<int>(profile.sessions.size()) - 1, s.sheet, s.run,
-                               s.registration, s.model, s.fed_round, "", 0.0, s.recto,
+                               s.registration, s.model, s.fed_round, std::nullopt, 0.0, s.recto,
                                doubts_in(s.warnings)});
     }
   }
@@ -217,29 +189,23 @@ void judge_sessions(PrinterProfile& profile, const std::vector<stats::Sample>& s
   profile.mean = Registration::from(samples.back().mean);
   profile.mean_feeds = samples.back().n;
   profile.mean_covariance = profile.spread_covariance / profile.mean_feeds;
-  profile.warnings.push_back(
-      {"sessions_differ",
-       tr("{} The promises of advise hold for the set-up as it was then; if it moves between print "
-          "jobs, measure a few sheets before each. From {} sessions, the spread between sessions "
-          "cannot be bounded usefully; from {} it can",
-          agree.conclusion, samples.size(), kFewestSessions)});
+  profile.warnings.push_back(findings::sessions_differ(static_cast<std::int64_t>(samples.size()),
+                                                       static_cast<std::int64_t>(kFewestSessions)));
 }
 
 void judge_field(PrinterProfile& profile, const std::vector<ReadingSession>& sessions) {
   std::vector<std::vector<bool>> used(sessions.size());
   for (const ProfileFeed& f : profile.feeds) {
-    used[static_cast<std::size_t>(f.session)].push_back(f.left_out.empty());
+    used[static_cast<std::size_t>(f.session)].push_back(!f.left_out);
   }
   profile.field =
       estimate_field(sessions, used, std::hypot(profile.paper.width_mm, profile.paper.height_mm));
   const ResidualField& field = profile.field;
   if (field.points.empty()) return;
-  profile.tests.push_back(
-      {tr_noop("residual field (Student t, Bonferroni)"), field.amplitude_mm, field.p_value,
-       field.real ? tr("Beyond shift, turn and scale the print is bent by about {} mm, alike on "
-                       "every sheet; the advice covers it card by card.",
-                       format_fixed(field.amplitude_mm, 2))
-                  : tr("Beyond shift, turn and scale nothing is alike on every sheet.")});
+  profile.tests.push_back({"residual field (Student t, Bonferroni)", field.amplitude_mm,
+                           field.p_value,
+                           field.real ? findings::print_is_bent(Length{field.amplitude_mm})
+                                      : findings::print_is_not_bent()});
 }
 
 }  // namespace
@@ -272,9 +238,7 @@ Result<PrinterProfile> estimate_profile(std::vector<ReadingSession> sessions,
   bool mixed_models = false;
   profile.model = common_model(sessions, mixed_models);
   if (mixed_models) {
-    profile.warnings.push_back({"mixed_models", tr("Not all sheets were read with the same detail; "
-                                                   "only what all of them tell is used ({})",
-                                                   to_string(profile.model))});
+    profile.warnings.push_back(findings::mixed_models(Term{to_string(profile.model)}));
   }
 
   const RegistrationMatrix kept = projection(profile.model);
@@ -287,7 +251,7 @@ Result<PrinterProfile> estimate_profile(std::vector<ReadingSession> sessions,
 
   const std::vector<stats::Sample> samples = samples_of(profile, kept, {});
   if (samples.empty()) {
-    return Refusal{"no_sheets", tr("every sheet is left out, so nothing can be learnt. Keep some")};
+    return findings::all_left_out(static_cast<std::int64_t>(profile.feeds.size()));
   }
   const stats::Sample all = stats::pooled(samples);
   profile.n_feeds = all.n;

@@ -1,17 +1,15 @@
 #include "profile/left_out.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 
-#include "core/translation.h"
+#include "profile/findings.h"
 #include "profile/misfeeds.h"
 
 namespace versolay {
 namespace {
 
-constexpr char kDoubtPrefix[] = "in doubt: ";
+bool is_in(const ProfileFeed& feed) { return !feed.left_out; }
 
 }  // namespace
 
@@ -25,17 +23,13 @@ std::optional<Refusal> leave_out(PrinterProfile& profile, const std::vector<Leav
       }
     }
     if (hits.empty()) {
-      return Refusal{"no_such_sheet",
-                     tr("There is no sheet {}{} to exclude. Look at the numbers under \"sheets\" "
-                        "in the readings",
-                        wanted.sheet, wanted.source.empty() ? "" : tr(" in {}", wanted.source))};
+      return wanted.source.empty() ? findings::no_such_sheet(wanted.sheet)
+                                   : findings::no_such_sheet_in_file(wanted.sheet, wanted.source);
     }
     if (hits.size() > 1) {
-      return Refusal{"ambiguous_sheet",
-                     tr("Sheet {} stands in {} readings files. Say which one: --exclude FILE:{}",
-                        wanted.sheet, hits.size(), wanted.sheet)};
+      return findings::ambiguous_sheet(wanted.sheet, static_cast<std::int64_t>(hits.size()));
     }
-    hits.front()->left_out = wanted.why;
+    hits.front()->left_out = findings::left_out_by_user(wanted.why);
   }
   return std::nullopt;
 }
@@ -44,57 +38,55 @@ void judge_doubtful(PrinterProfile& profile, bool keep) {
   constexpr std::ptrdiff_t kFewestSound = 3;
   const auto sound =
       std::count_if(profile.feeds.begin(), profile.feeds.end(),
-                    [](const ProfileFeed& f) { return f.left_out.empty() && f.doubts.empty(); });
+                    [](const ProfileFeed& f) { return is_in(f) && f.doubts.empty(); });
   for (ProfileFeed& feed : profile.feeds) {
-    if (feed.doubts.empty() || !feed.left_out.empty()) continue;
+    if (feed.doubts.empty() || !is_in(feed)) continue;
     const std::string& source = profile.sessions[static_cast<std::size_t>(feed.session)].source;
-    const std::string why = fmt::format("{}", fmt::join(feed.doubts, ", "));
     if (keep || sound < kFewestSound) {
       profile.warnings.push_back(
-          {"doubtful_kept",
-           tr("The reading of sheet {} of {} is in doubt ({}), and it counts{}. Scan the sheet "
-              "again, or leave it out with --exclude {} --why REASON",
-              feed.sheet, source, why, keep ? "" : tr(": too few others remain to do without it"),
-              feed.sheet)});
+          keep ? findings::doubtful_kept(feed.sheet, source, feed.doubts)
+               : findings::doubtful_but_needed(feed.sheet, source, feed.doubts, sound));
       continue;
     }
-    feed.left_out = kDoubtPrefix + why;
-    profile.warnings.push_back(
-        {"doubtful_left_out",
-         tr("Sheet {} of {} was left out because its reading is in doubt ({}). Scan it again, or "
-            "keep it with --keep-doubtful",
-            feed.sheet, source, why)});
+    feed.left_out = findings::left_out_in_doubt(feed.doubts);
+    profile.warnings.push_back(findings::doubtful_left_out(feed.sheet, source, feed.doubts));
   }
 }
 
 std::optional<Notice> doubtful_sheets(const PrinterProfile& profile) {
-  std::string kept;
-  std::string left_out;
+  std::vector<std::string> kept;
+  std::vector<std::string> left_out;
   for (const ProfileFeed& feed : profile.feeds) {
     if (feed.doubts.empty()) continue;
-    std::string& list = feed.left_out.empty() ? kept : left_out;
-    list += (list.empty() ? "" : ", ") + std::to_string(feed.sheet);
+    (is_in(feed) ? kept : left_out).push_back(std::to_string(feed.sheet));
   }
-  if (!kept.empty()) {
-    return Notice{"doubtful_sheets",
-                  tr("The profile rests on sheets whose readings are in doubt (sheet {}): what is "
-                     "promised may be wrong. Scan them again and make the profile anew.",
-                     kept)};
-  }
-  if (!left_out.empty()) {
-    return Notice{"doubtful_sheets",
-                  tr("Sheets whose readings are in doubt were left out of the profile (sheet {}). "
-                     "Scan them again to use them.",
-                     left_out)};
-  }
+  if (!kept.empty()) return findings::doubtful_sheets_count(kept);
+  if (!left_out.empty()) return findings::doubtful_sheets_out(left_out);
   return std::nullopt;
 }
+
+namespace {
+
+Notice remark_on(const Misfeed& m, bool out, int sheet, const std::string& source) {
+  if (m.component < 2) {
+    const auto& kind = out       ? findings::misfeed_left_out
+                       : m.gross ? findings::misfeed_kept
+                                 : findings::sheet_stands_out;
+    return kind(sheet, source, m.off(), m.way());
+  }
+  const auto& kind = out       ? findings::misturn_left_out
+                     : m.gross ? findings::misturn_kept
+                               : findings::sheet_turned_out;
+  return kind(sheet, source, m.turn(), m.way(), m.at_corners());
+}
+
+}  // namespace
 
 std::set<std::size_t> judge_misfeeds(PrinterProfile& profile, bool keep) {
   std::vector<ProfileFeed> in;
   std::vector<std::size_t> index;
   for (std::size_t i = 0; i < profile.feeds.size(); ++i) {
-    if (!profile.feeds[i].left_out.empty()) continue;
+    if (!is_in(profile.feeds[i])) continue;
     in.push_back(profile.feeds[i]);
     index.push_back(i);
   }
@@ -103,19 +95,12 @@ std::set<std::size_t> judge_misfeeds(PrinterProfile& profile, bool keep) {
   for (const Misfeed& m : find_misfeeds(in, half_diagonal)) {
     ProfileFeed& feed = profile.feeds[index[m.feed]];
     const std::string& source = profile.sessions[static_cast<std::size_t>(feed.session)].source;
-    if (m.gross && !keep) {
-      feed.left_out = kMisfeedPrefix + m.why;
+    const bool out = m.gross && !keep;
+    if (out) {
+      feed.left_out = m.why();
       left_out.insert(index[m.feed]);
-      profile.warnings.push_back(
-          {"misfeed_left_out", tr("Sheet {} of {} was left out as a misfeed: {}. Keep it with "
-                                  "--keep if such sheets belong to your printer's normal work",
-                                  feed.sheet, source, m.why)});
-    } else {
-      profile.warnings.push_back({m.gross ? "misfeed_kept" : "sheet_stands_out",
-                                  tr("Sheet {} of {} stands out: {}. It counts; leave it out with "
-                                     "--exclude {} --why REASON if you know what went wrong",
-                                     feed.sheet, source, m.why, feed.sheet)});
     }
+    profile.warnings.push_back(remark_on(m, out, feed.sheet, source));
   }
   return left_out;
 }
@@ -123,10 +108,10 @@ std::set<std::size_t> judge_misfeeds(PrinterProfile& profile, bool keep) {
 void list_left_out(PrinterProfile& profile) {
   for (const ProfileFeed& f : profile.feeds) {
     ProfileSession& session = profile.sessions[static_cast<std::size_t>(f.session)];
-    if (f.left_out.empty()) {
+    if (is_in(f)) {
       ++session.n_feeds;
     } else {
-      profile.excluded.push_back({session.source, f.sheet, f.left_out});
+      profile.excluded.push_back({session.source, f.sheet, *f.left_out});
     }
   }
 }

@@ -5,8 +5,7 @@
 #include <cmath>
 #include <map>
 
-#include "core/numbers.h"
-#include "core/translation.h"
+#include "profile/findings.h"
 #include "stats/outliers.h"
 
 namespace versolay {
@@ -16,20 +15,29 @@ constexpr double kMisfeedLevel = 0.01 / 3;
 constexpr double kGrossMm = 1.0;
 constexpr double kRobustSds = 5.0;
 
-std::string words(int component, double deviation, double half_diagonal_mm) {
-  static constexpr std::array<std::array<const char*, 2>, 2> kWays = {
-      {{tr_noop("left"), tr_noop("right")}, {tr_noop("up"), tr_noop("down")}}};
-  if (component < 2) {
-    return tr("{} mm farther {} than the others", format_fixed(std::abs(deviation), 2),
-              tr(kWays[static_cast<std::size_t>(component)][deviation > 0 ? 1 : 0]));
-  }
-  return tr("turned {} mrad more {} than the others, {} mm at the corners",
-            format_fixed(std::abs(deviation), 2),
-            deviation > 0 ? tr("clockwise") : tr("anticlockwise"),
-            format_fixed(std::abs(deviation) * 1e-3 * half_diagonal_mm, 2));
-}
+/// How far it moves the corners of the page.
+double moved_mm(const Misfeed& m) { return m.component < 2 ? m.off().mm : m.at_corners().mm; }
 
 }  // namespace
+
+bool is_misfeed(const ProfileFeed& feed) {
+  return feed.left_out && (*feed.left_out == findings::misfed);
+}
+
+Length Misfeed::off() const { return {std::abs(deviation)}; }
+Angle Misfeed::turn() const { return {std::abs(deviation)}; }
+Length Misfeed::at_corners() const { return {std::abs(deviation) * 1e-3 * half_diagonal_mm}; }
+
+Term Misfeed::way() const {
+  static constexpr std::array<std::array<std::string_view, 2>, 3> kWays = {
+      {{"left", "right"}, {"up", "down"}, {"anticlockwise", "clockwise"}}};
+  return {kWays[static_cast<std::size_t>(component)][deviation > 0 ? 1 : 0]};
+}
+
+Finding Misfeed::why() const {
+  return component < 2 ? findings::misfed(off(), way())
+                       : findings::misturned(turn(), way(), at_corners());
+}
 
 std::vector<Misfeed> find_misfeeds(std::span<const ProfileFeed> feeds, double half_diagonal_mm) {
   std::map<int, std::vector<std::size_t>> sessions;
@@ -49,9 +57,13 @@ std::vector<Misfeed> find_misfeeds(std::span<const ProfileFeed> feeds, double ha
     for (const stats::Outlier& o :
          stats::find_outliers(values, {kMisfeedLevel, gross, kRobustSds})) {
       const auto at = static_cast<std::size_t>(o.index);
-      Misfeed& m = found.try_emplace(at, Misfeed{at, false, ""}).first->second;
-      m.gross = m.gross || o.gross;
-      m.why += (m.why.empty() ? "" : "; ") + words(c, o.deviation, half_diagonal_mm);
+      const Misfeed here{at, o.gross, c, o.deviation, half_diagonal_mm};
+      const auto [known, is_new] = found.try_emplace(at, here);
+      if (is_new) continue;
+      // Of several components that are off, the one that moves the corners most is named.
+      const bool either_is_gross = known->second.gross || o.gross;
+      if (moved_mm(here) > moved_mm(known->second)) known->second = here;
+      known->second.gross = either_is_gross;
     }
   }
   std::vector<Misfeed> list;

@@ -9,13 +9,21 @@
 
 namespace versolay {
 
-/// Begins ProfileFeed::left_out of the feeds that the test left out, not the user.
-inline constexpr char kMisfeedPrefix[] = "misfeed: ";
+/// Was the feed left out by the test, and not by the user?
+bool is_misfeed(const ProfileFeed& feed);
 
 struct Misfeed {
-  std::size_t feed = 0;  // index
-  bool gross = false;    // to be left out; else only remarked on
-  std::string why;       // "1.92 mm farther right than the others"
+  std::size_t feed = 0;           // index
+  bool gross = false;             // to be left out; else only remarked on
+  int component = 0;              // the one that is farthest off: 0 dx, 1 dy, 2 rotation
+  double deviation = 0.0;         // mm or mrad
+  double half_diagonal_mm = 0.0;  // of the page
+
+  Length off() const;         // dx, dy
+  Angle turn() const;         // rotation
+  Length at_corners() const;  // of a rotation
+  Term way() const;           // "left", "up", "clockwise" ...
+  Finding why() const;        // as ProfileFeed::left_out
 };
 
 /// Looks at dx, dy and rotation of `feeds`, about the middle of each session.

@@ -4,9 +4,9 @@
 #include <cmath>
 
 #include "core/files.h"
-#include "core/translation.h"
 #include "profile/compare.h"
 #include "profile/constant_part.h"
+#include "profile/findings.h"
 #include "profile/misfeeds.h"
 #include "profile/test_settings.h"
 #include "stats/monitoring.h"
@@ -61,26 +61,35 @@ void chart(Check& check, const PrinterProfile& profile, const Readings& readings
   }
 }
 
+/// What the user gave as the reason.
+std::string reason_of(const Finding& left_out) {
+  const FactValue* reason = left_out.find("reason");
+  const auto* text = reason == nullptr ? nullptr : std::get_if<std::string>(reason);
+  return text == nullptr ? "" : *text;
+}
+
 EstimateOptions options_of(const PrinterProfile& profile) {
   EstimateOptions options;
   for (const ProfileFeed& f : profile.feeds) {
-    if (f.left_out.empty() || f.left_out.starts_with(kMisfeedPrefix)) continue;
-    options.leave_out.push_back(
-        {f.sheet, profile.sessions[static_cast<std::size_t>(f.session)].source, f.left_out});
+    // Misfeeds are judged again; doubts are carried by the sheets themselves.
+    if (!f.left_out || !(*f.left_out == findings::left_out_by_user)) continue;
+    options.leave_out.push_back({f.sheet,
+                                 profile.sessions[static_cast<std::size_t>(f.session)].source,
+                                 reason_of(*f.left_out)});
   }
   return options;
 }
 
-std::string event_words(const Check& check, const std::string& source) {
+Finding event_of(const Check& check, const std::string& source) {
   switch (check.verdict) {
     case CheckVerdict::pool:
-      return tr("{} sheets of {} fitted and were added.", check.n_new, source);
+      break;
     case CheckVerdict::recentre:
-      return tr("{} sheets of {} were added; the constant part had moved.", check.n_new, source);
+      return findings::recentred(check.n_new, source);
     case CheckVerdict::start_again:
-      return tr("Started again from {} sheets of {}: the spread had changed.", check.n_new, source);
+      return findings::started_again(check.n_new, source);
   }
-  return "";
+  return findings::sheets_added(check.n_new, source);
 }
 
 }  // namespace
@@ -98,20 +107,17 @@ Readings uncorrected(const PrinterProfile& profile, Readings readings, bool by_p
 Result<Check> check_readings(const PrinterProfile& profile, const Readings& given, bool corrected) {
   const Readings readings = uncorrected(profile, given, corrected);
   if (readings.sheets.empty()) {
-    return Refusal{"no_sheets", tr("No sheet was read, so there is nothing to check. Look at the "
-                                   "reasons under \"rejected\" in the readings")};
+    return findings::nothing_to_check(0);
   }
   if (profile.spread_dof < 1 || varying(profile).empty()) {
-    return Refusal{"spread_unknown",
-                   tr("The profile does not tell how much the printer varies, so nothing can be "
-                      "said of new sheets. Make it from at least 5 sheets")};
+    return findings::spread_not_known(profile.n_feeds);
   }
   Check check;
   check.n_new = static_cast<int>(readings.sheets.size());
   chart(check, profile, readings);
 
   if (check.n_new >= 2) {
-    const auto estimate = estimate_profile({{tr("new readings"), readings}}, {},
+    const auto estimate = estimate_profile({{"new readings", readings}}, {},
                                            {.keep_misfeeds = true, .leave_out = {}});
     if (!estimate) return estimate.refusal();
     const auto comparison = compare_set_ups({"profile", profile}, {"new", estimate.value()}, false);
@@ -141,9 +147,7 @@ Result<Check> check_readings(const PrinterProfile& profile, const Readings& give
 Result<PrinterProfile> updated_profile(const PrinterProfile& profile, const ReadingSession& session,
                                        const Check& check) {
   if (profile.feeds.empty() && check.verdict != CheckVerdict::start_again) {
-    return Refusal{"no_feeds",
-                   tr("The profile does not hold its single sheets, so that none can be added to "
-                      "it. Make it again from its readings and the new ones (versolay profile)")};
+    return findings::no_feeds_kept();
   }
   const ProfileLabels labels{profile.printer, profile.feed, profile.stock, profile.quality};
   std::vector<ReadingSession> sessions;
@@ -163,9 +167,9 @@ Result<PrinterProfile> updated_profile(const PrinterProfile& profile, const Read
   }
   p.history = profile.history;
   if (p.history.empty()) {
-    p.history.push_back({profile.created, tr("Made from {} sheets.", profile.n_sheets)});
+    p.history.push_back({profile.created, findings::made(profile.n_sheets)});
   }
-  p.history.push_back({utc_now(), event_words(check, session.source)});
+  p.history.push_back({utc_now(), event_of(check, session.source)});
   return updated;
 }
 

@@ -1,9 +1,12 @@
 #include "profile/profile_json.h"
 
+#include <algorithm>
+
 #include "core/registration_json.h"
 #include "core/studies_json.h"
 #include "core/translation.h"
 #include "profile/constant_part.h"
+#include "profile/findings.h"
 
 namespace versolay {
 namespace {
@@ -19,10 +22,8 @@ Json sessions_json(const PrinterProfile& profile) {
 Json tests_json(const PrinterProfile& profile) {
   Json list = Json::array();
   for (const ProfileTest& t : profile.tests) {
-    list.push_back({{"name", t.name},
-                    {"statistic", t.statistic},
-                    {"p_value", t.p_value},
-                    {"conclusion", t.conclusion}});
+    list.push_back({{"name", t.name}, {"statistic", t.statistic}, {"p_value", t.p_value}});
+    list.back().update(json_of(t.conclusion));
   }
   return list;
 }
@@ -30,7 +31,8 @@ Json tests_json(const PrinterProfile& profile) {
 Json excluded_json(const PrinterProfile& profile) {
   Json list = Json::array();
   for (const ExcludedFeed& e : profile.excluded) {
-    list.push_back({{"source", e.source}, {"sheet", e.sheet}, {"why", e.why}});
+    list.push_back({{"source", e.source}, {"sheet", e.sheet}});
+    list.back().update(json_of(e.why));
   }
   return list;
 }
@@ -56,8 +58,8 @@ Json feeds_json(const PrinterProfile& profile) {
                     {"run", f.run},
                     {"model", to_string(f.model)},
                     {"registration", json_of(f.registration)},
-                    {"robust_distance", rounded(f.robust_distance, 3)},
-                    {"left_out", f.left_out}});
+                    {"robust_distance", rounded(f.robust_distance, 3)}});
+    if (f.left_out) list.back()["left_out"] = json_of(*f.left_out);
     if (f.fed_round) list.back()["fed_round"] = true;
     if (!f.doubts.empty()) list.back()["doubts"] = f.doubts;
     add_printed_scale(f.printed_scale, list.back());
@@ -86,7 +88,8 @@ Json field_json(const ResidualField& field) {
 Json history_json(const PrinterProfile& profile) {
   Json list = Json::array();
   for (const ProfileEvent& e : profile.history) {
-    list.push_back({{"date", e.date}, {"what", e.what}});
+    list.push_back({{"date", e.date}});
+    list.back().update(json_of(e.what));
   }
   return list;
 }
@@ -103,6 +106,36 @@ int count_at(const JsonPlace& place, int least) {
   return value;
 }
 
+Finding without(Finding finding, std::initializer_list<std::string_view> names) {
+  std::erase_if(finding.facts, [&](const NamedFact& fact) {
+    return std::find(names.begin(), names.end(), fact.name) != names.end();
+  });
+  return finding;
+}
+
+// Version 1 had sentences, and the meaning of some in their first words.
+
+/// A finding among other members, `names`; of version 1 the text under `key`.
+Finding finding_or_text(const JsonPlace& place, const char* key,
+                        std::initializer_list<std::string_view> names) {
+  if (place.has("code")) return without(finding_at(place), names);
+  return {key, place.text_or(key, "")};
+}
+
+Finding left_out_of(const std::string& text) {
+  constexpr std::string_view kMisfeed = "misfeed: ";
+  constexpr std::string_view kInDoubt = "in doubt: ";
+  if (text.starts_with(kMisfeed)) return {std::string(findings::misfed.code()), text};
+  if (text.starts_with(kInDoubt)) return {std::string(findings::left_out_in_doubt.code()), text};
+  return findings::left_out_by_user(text);
+}
+
+/// What the studies say was among the tests as well.
+bool is_a_study(std::string_view name) {
+  return name == "repeatability of the reading" || name == "the other way of turning" ||
+         name == "half of the sheets fed round (Welch t, Bonferroni)";
+}
+
 void read_lists(const JsonPlace& root, PrinterProfile& profile) {
   const std::vector<JsonPlace> sessions = root.at("sessions").items();
   if (sessions.size() > kMostSessions) {
@@ -114,14 +147,17 @@ void read_lists(const JsonPlace& root, PrinterProfile& profile) {
   }
   if (root.has("tests")) {
     for (const JsonPlace& t : root.at("tests").items()) {
-      profile.tests.push_back({t.at("name").text(), t.at("statistic").number(),
-                               t.at("p_value").number_in(0.0, 1.0), t.text_or("conclusion", "")});
+      ProfileTest test{t.at("name").text(), t.at("statistic").number(),
+                       t.at("p_value").number_in(0.0, 1.0),
+                       finding_or_text(t, "conclusion", {"name", "statistic", "p_value"})};
+      if (!is_a_study(test.name)) profile.tests.push_back(std::move(test));
     }
   }
   if (root.has("excluded")) {
     for (const JsonPlace& e : root.at("excluded").items()) {
-      profile.excluded.push_back(
-          {e.at("source").text(), e.at("sheet").integer(), e.text_or("why", "")});
+      profile.excluded.push_back({e.at("source").text(), e.at("sheet").integer(),
+                                  e.has("code") ? without(finding_at(e), {"source", "sheet"})
+                                                : left_out_of(e.text_or("why", ""))});
     }
   }
   if (root.has("warnings")) profile.warnings = notices_at(root.at("warnings"));
@@ -146,6 +182,15 @@ void read_shares(const JsonPlace& list, PrinterProfile& profile) {
   }
 }
 
+std::optional<Finding> left_out_at(const JsonPlace& feed) {
+  if (!feed.has("left_out")) return std::nullopt;
+  const JsonPlace place = feed.at("left_out");
+  if (!place.raw().is_string()) return finding_at(place);
+  const std::string text = place.text();
+  if (text.empty()) return std::nullopt;
+  return left_out_of(text);
+}
+
 void read_feeds(const JsonPlace& list, PrinterProfile& profile) {
   for (const JsonPlace& f : list.items()) {
     ProfileFeed feed;
@@ -159,7 +204,7 @@ void read_feeds(const JsonPlace& list, PrinterProfile& profile) {
     feed.registration = registration_at(f.at("registration"));
     feed.fed_round = f.has("fed_round") && f.at("fed_round").flag();
     feed.printed_scale = printed_scale_at(f);
-    feed.left_out = f.text_or("left_out", "");
+    feed.left_out = left_out_at(f);
     if (f.has("doubts")) {
       for (const JsonPlace& code : f.at("doubts").items()) feed.doubts.push_back(code.text());
     }
@@ -210,7 +255,7 @@ void read_additions(const JsonPlace& root, PrinterProfile& profile) {
   profile.studies = studies_at(root);
   if (root.has("history")) {
     for (const JsonPlace& e : root.at("history").items()) {
-      profile.history.push_back({e.text_or("date", ""), e.at("what").text()});
+      profile.history.push_back({e.text_or("date", ""), finding_or_text(e, "what", {"date"})});
     }
   }
 }

@@ -1,4 +1,4 @@
-// The file of a printer profile: schema "versolay.profile/1".
+// The file of a printer profile: schema "versolay.profile/2".
 //
 //   { "schema", "printer", "feed", "stock", "quality", "turn", "paper_mm": [w, h],
 //     "model": "rigid|similarity|affine", "n_feeds", "n_sheets",
@@ -28,7 +28,7 @@
 
 namespace versolay {
 
-inline constexpr int kProfileVersion = 1;
+inline constexpr int kProfileVersion = 2;
 
 Json json_of(const PrinterProfile& profile);
 

@@ -51,7 +51,7 @@ Eigen::Vector2d place(const Registration& r) { return {r.dx_mm, r.dy_mm}; }
 Content content_of(const PrinterProfile& profile, const std::optional<BackShift>& shift) {
   Content c;
   for (const ProfileFeed& feed : profile.feeds) {
-    if (!feed.left_out.empty()) {
+    if (feed.left_out) {
       c.left_out.push_back(place(feed.registration));
       continue;
     }
@@ -116,9 +116,9 @@ Table numbers_of(const PrinterProfile& profile, const std::optional<BackShift>& 
                                   ? tr("{} of session {}", feed.sheet, feed.session + 1)
                                   : fmt::format("{}", feed.sheet);
     table.rows.push_back({sheet, words(feed.registration),
-                          !feed.left_out.empty() ? tr("left out")
-                          : shift                ? words(after(feed.registration, *shift))
-                                                 : tr("not moved")});
+                          feed.left_out ? tr("left out")
+                          : shift       ? words(after(feed.registration, *shift))
+                                        : tr("not moved")});
   }
   return table;
 }

@@ -58,7 +58,7 @@ void draw_panel(Figure& f, const PrinterProfile& profile, const Panel& panel, co
           .push_back(line({between, area.top_mm}, {between, area.bottom_mm}, 0.3, 0.6));
       session = feed.session;
     }
-    if (feed.left_out.empty()) {
+    if (!feed.left_out) {
       path.points.push_back(at);
       add_ring(layer(f, Role::before), at);
     } else {
@@ -92,7 +92,7 @@ Figure time_trend(const PrinterProfile& profile) {
         {fmt::format(
              "{}{}{}", feed.sheet,
              profile.sessions.size() > 1 ? tr(" of session {}", feed.session + 1) : std::string(),
-             feed.left_out.empty() ? "" : tr(", left out")),
+             !feed.left_out ? "" : tr(", left out")),
          across_mm_words(feed.registration.dx_mm), along_mm_words(feed.registration.dy_mm),
          turn_words(feed.registration.rotation_mrad)});
   }

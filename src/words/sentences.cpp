@@ -7,7 +7,8 @@ namespace versolay::words {
 const std::vector<const Sentence*>& all_sentences() {
   static const std::vector<const Sentence*> all = [] {
     std::vector<const Sentence*> list;
-    for (const auto* room : {&measure_sentences(), &registration_sentences()}) {
+    for (const auto* room :
+         {&measure_sentences(), &registration_sentences(), &profile_sentences()}) {
       for (const Sentence& sentence : *room) list.push_back(&sentence);
     }
     return list;

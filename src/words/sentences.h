@@ -47,6 +47,7 @@ struct Sentence {
 /// The tables of the rooms.
 const std::vector<Sentence>& measure_sentences();
 const std::vector<Sentence>& registration_sentences();
+const std::vector<Sentence>& profile_sentences();
 
 /// All of them; of two that hold, the first is said.
 const std::vector<const Sentence*>& all_sentences();
@@ -54,5 +55,8 @@ const std::vector<const Sentence*>& all_sentences();
 /// A term, translated: "front". Throws std::logic_error for one that is not in the list.
 const char* word_for(std::string_view term);
 bool is_term(std::string_view term);
+
+/// The name of a test (ProfileTest::name), translated.
+std::string test_name(const std::string& name);
 
 }  // namespace versolay::words

@@ -115,10 +115,4 @@ std::vector<StudySentence> study_words(const Studies& studies) {
   return sentences;
 }
 
-void add_study_sentences(PrinterProfile& profile) {
-  for (const StudySentence& sentence : study_words(profile.studies)) {
-    profile.tests.push_back({sentence.name, sentence.statistic, sentence.p_value, sentence.text});
-  }
-}
-
 }  // namespace versolay

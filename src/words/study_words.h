@@ -9,7 +9,7 @@
 
 namespace versolay {
 
-/// What one study says: in words, and as a test among the tests of a profile.
+/// What one study says, beside the tests of a profile.
 struct StudySentence {
   std::string name;
   double statistic = 0.0;
@@ -20,8 +20,5 @@ struct StudySentence {
 /// One for each study that is there: how well the sheets were read, what the other turn would do,
 /// what the sheets that were fed round show.
 std::vector<StudySentence> study_words(const Studies& studies);
-
-/// Says them among the tests of the profile.
-void add_study_sentences(PrinterProfile& profile);
 
 }  // namespace versolay

@@ -14,13 +14,40 @@ struct Word {
 };
 
 constexpr std::array kWords = {
-    Word{"front", tr_noop("front")},   Word{"back", tr_noop("back")},
-    Word{"left", tr_noop("left")},     Word{"right", tr_noop("right")},
-    Word{"top", tr_noop("top")},       Word{"bottom", tr_noop("bottom")},
-    Word{"upper", tr_noop("upper")},   Word{"lower", tr_noop("lower")},
-    Word{"part", tr_noop("part")},     Word{"half", tr_noop("half")},
-    Word{"wider", tr_noop("wider")},   Word{"narrower", tr_noop("narrower")},
-    Word{"longer", tr_noop("longer")}, Word{"shorter", tr_noop("shorter")},
+    Word{"front", tr_noop("front")},
+    Word{"back", tr_noop("back")},
+    Word{"left", tr_noop("left")},
+    Word{"right", tr_noop("right")},
+    Word{"top", tr_noop("top")},
+    Word{"bottom", tr_noop("bottom")},
+    Word{"upper", tr_noop("upper")},
+    Word{"lower", tr_noop("lower")},
+    Word{"part", tr_noop("part")},
+    Word{"half", tr_noop("half")},
+    Word{"wider", tr_noop("wider")},
+    Word{"narrower", tr_noop("narrower")},
+    Word{"up", tr_noop("up")},
+    Word{"down", tr_noop("down")},
+    Word{"clockwise", tr_noop("clockwise")},
+    Word{"anticlockwise", tr_noop("anticlockwise")},
+    Word{"dx_mm", tr_noop("left-right offset")},
+    Word{"dy_mm", tr_noop("up-down offset")},
+    Word{"rotation_mrad", tr_noop("rotation")},
+    Word{"long-edge", tr_noop("long edge")},
+    Word{"short-edge", tr_noop("short edge")},
+    Word{"longer", tr_noop("longer")},
+    Word{"shorter", tr_noop("shorter")},
+};
+
+/// Names of tests: those of the field, as files have them.
+[[maybe_unused]] constexpr std::array kTestNames = {
+    tr_noop("sessions agree (analysis of variance)"),
+    tr_noop("constant part (Hotelling T2)"),
+    tr_noop("constant part (Student t, Bonferroni)"),
+    tr_noop("share of the measurement in the spread"),
+    tr_noop("residual field (Student t, Bonferroni)"),
+    tr_noop("farthest feed (minimum covariance determinant)"),
+    tr_noop("normal feeds (Anderson-Darling)"),
 };
 
 const Word* find(std::string_view term) {
@@ -38,5 +65,7 @@ const char* word_for(std::string_view term) {
   if (word == nullptr) throw std::logic_error("not a term: " + std::string(term));
   return tr(word->text);
 }
+
+std::string test_name(const std::string& name) { return tr(name.c_str()); }
 
 }  // namespace versolay::words

@@ -31,7 +31,7 @@ advise foreign.json /schema
 advise wrong_type.json /n_feeds
 advise wrong_word.json /turn
 advise missing_key.json mean
-advise "$DATA/readings.json" /schema versolay.profile/1
+advise "$DATA/readings.json" /schema versolay.profile/2
 
 number() { exits 2 advise profile.json --card 63x88 --grid 3x3 "$@"; says "${1#--}" "$2"; }
 for nonsense in nan inf -1 1,5 0x10 5mm ''; do

@@ -11,7 +11,7 @@ json /pdf /pages /paper_mm/0 /turn /warnings
 
 exits 0 profile "$DATA/readings.json" --printer "club inkjet" --out new.json --json
 json /schema /mean/dx_mm /spread_covariance/5/5 /n_feeds /sessions/0/source /created /software
-same stdout new.json
+same_but_for_sentences stdout new.json
 
 exits 0 advise profile.json --card 63x88 --grid 3x3 --cards 54 --border 3 --json
 json /shift/dx_mm /shift/dy_mm /shift/rotation_mrad /shift/dx_px /shift/dy_px /oversize/x_mm \

@@ -57,6 +57,13 @@ absent() {
 
 same() { cmp -s "$1" "$2" || fail "$command_line: $1 and $2 differ"; }
 
+# What is printed for programs has sentences as well; without them it is what the file has.
+same_but_for_sentences() {  # PRINTED FILE
+  local pattern='s/"message": *"([^"\\]|\\.)*"//g'
+  [ "$(sed -E "$pattern" "$1" | tr -d ' \n,')" = "$(tr -d ' \n,' <"$2")" ] ||
+    fail "$command_line: $1 and $2 differ"
+}
+
 profile() { cp "$DATA/profile.json" "${1:-profile.json}"; }
 
 # Art for a job: two fronts and a back, 63 x 88 mm at 300 pixels per inch.

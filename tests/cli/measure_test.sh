@@ -10,10 +10,7 @@ json /schema /turn /paper_mm/0 /sheets/0/sheet /sheets/1/registration/shear_mrad
   /sheets/0/recto/printed_scale_x /sheets/0/warnings /rejected
 "$JSON_VALUE" /sheets <readings.json >in_file
 "$JSON_VALUE" /sheets <stdout >printed
-# What is printed has sentences as well: without them it is what the file has.
-sed -E 's/,? *"message": *"([^"\\]|\\.)*"//g' printed >without_sentences
-same_but_for_blanks() { [ "$(tr -d ' \n,' <"$1")" = "$(tr -d ' \n,' <"$2")" ] || fail "$1 and $2 differ"; }
-same_but_for_blanks in_file without_sentences
+same_but_for_sentences printed in_file
 grep -q '"message"' in_file && fail "readings.json has a sentence"
 
 # Any order gives the same readings.

@@ -4,7 +4,7 @@
 exits 0 profile "$DATA/readings.json" --printer "club inkjet" --out new.json
 exits 0 profile "$DATA/readings.json" --printer "club inkjet" --exclude 1 --why "guide was loose" \
   --out without.json --json
-json /excluded/0/why /feeds/0/left_out /shares/0/feed_sd
+json /excluded/0/code /feeds/0/left_out /shares/0/feed_sd
 exits 2 profile "$DATA/readings.json" --printer x --exclude 1 --out silent.json
 says --why
 absent silent.json
@@ -95,6 +95,6 @@ absent twice.json
 sed 's/"dx_mm": -\{0,1\}0\./"dx_mm": 3./; s/"run": "[^"]*"/"run": "LATER"/' "$DATA/readings.json" >moved.json
 exits 3 check new.json moved.json --out updated.json
 prints "Move the backs anew"
-"$JSON_VALUE" /history/1/what /sessions/1/source /feeds/0/registration/dx_mm <updated.json >json_values ||
+"$JSON_VALUE" /history/1/code /sessions/1/source /feeds/0/registration/dx_mm <updated.json >json_values ||
   fail "the updated profile does not hold its history"
 finish

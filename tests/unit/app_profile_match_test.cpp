@@ -1,6 +1,7 @@
 #include <gmock/gmock.h>
 
 #include "app/profile_match.h"
+#include "profile/findings.h"
 #include "support/findings.h"
 
 namespace versolay {
@@ -45,7 +46,7 @@ TEST(OtherPrintSize, ThatIsNotKnownIsNothingToSay) {
 
 TEST(OtherPrintSize, OfAFeedThatWasLeftOutDoesNotCount) {
   PrinterProfile profile = profile_of({{1.0, 1.0}, {0.95, 0.95}});
-  profile.feeds[1].left_out = "by hand";
+  profile.feeds[1].left_out = findings::left_out_by_user("by hand");
   EXPECT_TRUE(remarks_on(profile).empty());
 }
 

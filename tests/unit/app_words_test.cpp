@@ -4,6 +4,7 @@
 #include "app/compare.h"
 #include "app/run_card.h"
 #include "app/words.h"
+#include "profile/findings.h"
 
 namespace versolay {
 namespace {
@@ -210,7 +211,7 @@ TEST(AdviceTablesWords, NameCellsFromTheFrontAndTheFieldWithItsDirection) {
 
 TEST(ProfileWords, TellWhatWasNotCountedAndWhy) {
   PrinterProfile p = some_profile();
-  p.excluded = {{"may.json", 4, "misfeed: 2.90 mm farther right than the others"}};
+  p.excluded = {{"may.json", 4, findings::misfed(Length{2.9}, Term{"right"})}};
   EXPECT_THAT(profile_words(p), HasSubstr("Not counted: sheet 4 of may.json (misfeed: 2.90 mm "
                                           "farther right than the others)."));
 }

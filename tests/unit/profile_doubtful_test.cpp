@@ -5,6 +5,7 @@
 
 #include "core/doubt.h"
 #include "profile/advise.h"
+#include "profile/findings.h"
 #include "profile/profile_json.h"
 #include "support/profile_samples.h"
 
@@ -49,7 +50,7 @@ TEST(DoubtfulSheets, AreLeftOutNamedAndDoNotMoveTheAdvice) {
   EXPECT_TRUE(warns(profile, "doubtful_left_out"));
   EXPECT_EQ(profile.mean.vec(), profile_of(eight_feeds()).mean.vec());
   ASSERT_EQ(profile.excluded.size(), 1u);
-  EXPECT_THAT(profile.excluded[0].why, HasSubstr("datums_disagree"));
+  EXPECT_EQ(profile.excluded[0].why, findings::left_out_in_doubt({"datums_disagree"}));
 
   AdviceRequest request;
   request.grid = nine_cards();

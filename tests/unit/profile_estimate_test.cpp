@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "profile/estimate.h"
+#include "profile/findings.h"
 #include "support/findings.h"
 #include "support/profile_samples.h"
 
@@ -17,46 +18,47 @@ using testing::profile_of;
 using testing::readings_of;
 using testing::warns;
 
-std::string refusal_of(std::vector<ReadingSession> sessions) {
+/// No code: it was not refused.
+Finding refusal_of(std::vector<ReadingSession> sessions) {
   const auto result = estimate_profile(std::move(sessions), kLabels);
-  return result.ok() ? ""
-                     : result.refusal().code + ": " + testing_support::message_in(result.refusal());
+  return result.ok() ? Finding() : result.refusal();
 }
 
 TEST(EstimateProfile, RefusesNoFilesAndFilesWithoutSheets) {
-  EXPECT_THAT(refusal_of({}), HasSubstr("no_sheets"));
-  EXPECT_THAT(refusal_of({{"empty.json", readings_of({})}}), HasSubstr("empty.json"));
+  EXPECT_EQ(refusal_of({}), findings::no_readings_given());
+  EXPECT_EQ(refusal_of({{"empty.json", readings_of({})}}),
+            findings::nothing_was_read("empty.json"));
 }
 
 TEST(EstimateProfile, RefusesADifferentTurnOrPaperAndNamesBothFiles) {
   Readings other = readings_of(eight_feeds(), "ABCD");
   other.turn = Turn::short_edge;
-  const std::string turn = refusal_of({{"a.json", readings_of(eight_feeds())}, {"b.json", other}});
-  EXPECT_THAT(turn, HasSubstr("mixed_setups"));
-  EXPECT_THAT(turn, HasSubstr("a.json"));
-  EXPECT_THAT(turn, HasSubstr("b.json"));
+  EXPECT_EQ(refusal_of({{"a.json", readings_of(eight_feeds())}, {"b.json", other}}),
+            findings::mixed_setups("a.json", "a4", Term{"long-edge"}, "b.json", "a4",
+                                   Term{"short-edge"}));
   other.turn = Turn::long_edge;
   other.paper = parse_paper("letter");
-  EXPECT_THAT(refusal_of({{"a.json", readings_of(eight_feeds())}, {"b.json", other}}),
-              HasSubstr("mixed_setups"));
+  EXPECT_EQ(refusal_of({{"a.json", readings_of(eight_feeds())}, {"b.json", other}}),
+            findings::mixed_setups("a.json", "a4", Term{"long-edge"}, "b.json", "letter",
+                                   Term{"long-edge"}));
 }
 
 TEST(EstimateProfile, RefusesTheSameSheetTwice) {
   Readings twice = readings_of(eight_feeds());
   twice.sheets[5].sheet = twice.sheets[2].sheet;
-  EXPECT_THAT(refusal_of({{"a.json", twice}}), HasSubstr("sheet 3 stands there twice"));
-  EXPECT_THAT(
+  EXPECT_EQ(refusal_of({{"a.json", twice}}), findings::sheet_twice_in_a_file("a.json", 3));
+  EXPECT_EQ(
       refusal_of({{"a.json", readings_of(eight_feeds())}, {"b.json", readings_of(eight_feeds())}}),
-      HasSubstr("second scan"));
+      findings::sheet_in_two_files("a.json", 1, "K7QF", "b.json"));
 }
 
 TEST(EstimateProfile, AcceptsEqualSheetNumbersOfDifferentRuns) {
   EXPECT_EQ(refusal_of({{"a.json", readings_of(eight_feeds(), "AAAA")},
                         {"b.json", readings_of(eight_feeds(), "BBBB")}}),
-            "");
+            Finding());
   EXPECT_EQ(refusal_of({{"a.json", readings_of(eight_feeds(), "")},
                         {"b.json", readings_of(eight_feeds(), "")}}),
-            "");
+            Finding());
 }
 
 TEST(EstimateProfile, OfOneSheetIsItsReadingWithoutASpread) {

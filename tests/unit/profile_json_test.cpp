@@ -48,7 +48,7 @@ TEST(ProfileJson, NamesTheFileAndThePlaceOfWhatIsWrong) {
     return error_of(j);
   };
   EXPECT_EQ(error_of(good()), "");
-  EXPECT_THAT(with("/schema", "versolay.profile/2"), HasSubstr("newer versolay"));
+  EXPECT_THAT(with("/schema", "versolay.profile/3"), HasSubstr("newer versolay"));
   EXPECT_THAT(with("/schema", "versolay.readings/1"), HasSubstr("P.json: at /schema"));
   EXPECT_THAT(with("/turn", "over"), HasSubstr("at /turn must be"));
   EXPECT_THAT(with("/paper_mm/0", 21), HasSubstr("at /paper_mm/0"));
@@ -83,7 +83,7 @@ TEST(ProfileJson, AcceptsOnlyCovariances) {
 TEST(ProfileJson, EveryPromisedKeyIsNeededOrHasADefault) {
   Json no_schema = good();
   no_schema.erase("schema");
-  EXPECT_THAT(error_of(no_schema), HasSubstr("versolay.profile/1"));
+  EXPECT_THAT(error_of(no_schema), HasSubstr("versolay.profile/2"));
   for (const char* key :
        {"printer", "turn", "paper_mm", "n_feeds", "n_sheets", "sessions", "mean", "mean_covariance",
         "spread_covariance", "measurement_covariance", "spread_dof"}) {

@@ -5,7 +5,9 @@
 #include <cmath>
 
 #include "profile/estimate.h"
+#include "profile/findings.h"
 #include "profile/residual_field.h"
+#include "support/findings.h"
 #include "support/profile_samples.h"
 
 namespace versolay {
@@ -30,7 +32,8 @@ TEST(Misfeeds, GrossOnesAreLeftOutReportedAndReversible) {
   EXPECT_EQ(profile.n_sheets, 8);
   ASSERT_EQ(profile.excluded.size(), 1U);
   EXPECT_EQ(profile.excluded[0].sheet, 4);
-  EXPECT_THAT(profile.excluded[0].why, HasSubstr("mm farther right than the others"));
+  EXPECT_EQ(profile.excluded[0].why.code, "misfeed");
+  EXPECT_EQ(testing_support::fact(profile.excluded[0].why, "way"), "right");
   EXPECT_TRUE(warns(profile, "misfeed_left_out"));
   EXPECT_GT(profile.spread_with_left_out(0, 0), 5 * profile.spread_covariance(0, 0));
 
@@ -62,7 +65,7 @@ TEST(Exclude, LeavesOutWhatTheUserNamesWithTheReason) {
   const PrinterProfile profile = excluding(2, "b.json").value();
   EXPECT_EQ(profile.n_feeds, 15);
   EXPECT_EQ(profile.spread_dof, 13);
-  EXPECT_EQ(profile.excluded[0].why, "damp");
+  EXPECT_EQ(profile.excluded[0].why, findings::left_out_by_user("damp"));
   EXPECT_TRUE(profile.spread_with_left_out.isZero(0.0));
   EXPECT_EQ(excluding(2, "").refusal().code, "ambiguous_sheet");
   EXPECT_EQ(excluding(99, "").refusal().code, "no_such_sheet");

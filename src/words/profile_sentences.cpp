@@ -1,0 +1,233 @@
+#include "profile/findings.h"
+#include "words/sentences.h"
+
+namespace versolay::words {
+
+using namespace findings;
+
+const std::vector<Sentence>& profile_sentences() {
+  static const std::vector<Sentence> sentences = {
+      {nothing_was_read,
+       tr_noop("{source}: no sheet was read, so there is nothing to learn from it. Look at the "
+               "reasons under \"rejected\" in the file, scan again and measure again.")},
+      {all_left_out, tr_noop("Every sheet is left out, so nothing can be learnt. Keep some.")},
+      {nothing_to_check,
+       tr_noop("No sheet was read, so there is nothing to check. Look at the reasons under "
+               "\"rejected\" in the readings.")},
+      {no_readings_given, tr_noop("No readings were given. Measure some sheets first.")},
+      {mixed_setups,
+       tr_noop("{source} is for {paper}, turned on the {turn:word}, {other_source} is for "
+               "{other_paper}, turned on the {other_turn:word}: one profile holds one paper size "
+               "and one way of turning. Make a profile of each.")},
+      {sheet_in_two_files,
+       tr_noop(
+           "Sheet {sheet} of run {run} is in {source} and in {other_source}. A second scan of a "
+           "sheet is not a second feed: leave one of the files out.")},
+      {sheet_twice_in_a_file,
+       tr_noop("{source} has sheet {sheet} twice. A sheet counts once, however often it was "
+               "scanned. Remove one of the two.")},
+      {no_such_sheet_in_file,
+       tr_noop("There is no sheet {sheet} in {source} to exclude. Look at the numbers under "
+               "\"sheets\" in the readings.")},
+      {no_such_sheet, tr_noop("There is no sheet {sheet} to exclude. Look at the numbers under "
+                              "\"sheets\" in the readings.")},
+      {ambiguous_sheet, tr_noop("Sheet {sheet} is in {files} readings files. Say which one: "
+                                "--exclude FILE:{sheet}")},
+      {too_few_sheets,
+       {"feeds", trn_noop("One sheet tells too little of how much the print varies from feed to "
+                          "feed, so there is no oversize to promise. Print, scan and measure at "
+                          "least 5 sheets in one go (10 is better) and make the profile again.",
+                          "{feeds} sheets tell too little of how much the print varies from feed "
+                          "to feed, so there is no oversize to promise. Print, scan and measure at "
+                          "least 5 sheets in one go (10 is better) and make the profile again.")}},
+      {one_sheet_only,
+       tr_noop("{set_up} has one sheet only: nothing can be compared without knowing how much it "
+               "varies. Print at least 6 sheets of each set-up.")},
+      {no_spread,
+       {"component", "dx_mm"},
+       tr_noop("All readings of the left-right offset are the same. Feeds always differ a little: "
+               "the readings are coarse, or copies of each other.")},
+      {no_spread,
+       {"component", "dy_mm"},
+       tr_noop("All readings of the up-down offset are the same. Feeds always differ a little: the "
+               "readings are coarse, or copies of each other.")},
+      {no_spread,
+       tr_noop("All readings of the rotation are the same. Feeds always differ a little: the "
+               "readings are coarse, or copies of each other.")},
+      {no_spread_at_all,
+       tr_noop("All sheets have exactly the same reading, and the readings tell no uncertainty. "
+               "Feeds always differ a little: measure again, at a finer resolution.")},
+      {spread_not_known,
+       tr_noop("The profile does not tell how much the printer varies, so nothing can be said of "
+               "new sheets. Make it from at least 5 sheets.")},
+      {spread_unknown,
+       tr_noop("One sheet tells where the back landed that time, not how much it varies. Print, "
+               "scan and measure at least 5 sheets in one go to learn the spread.")},
+      {no_feeds_to_pair,
+       tr_noop("{set_up} does not hold its single sheets, so they cannot be paired. Give its "
+               "readings here, or leave --paired out.")},
+      {no_feeds_kept,
+       tr_noop("The profile does not hold its single sheets, so that none can be added to it. Make "
+               "it again from its readings and the new ones (versolay profile).")},
+      {mixed_papers, tr_noop("{set_up} is on {paper}, {other_set_up} on {other_paper}: compare "
+                             "set-ups on one paper size.")},
+      {not_paired,
+       tr_noop("{set_up} has {sheets} sheets and {other_set_up} has {other_sheets}: pairs need as "
+               "many of each. Leave --paired out, or leave the partner of a missing sheet out as "
+               "well.")},
+
+      {sessions_agree, tr_noop("The sessions agree; the mean is that of all feeds.")},
+      {sessions_are_enough,
+       tr_noop("The sessions differ by more than their feeds. There are enough of them to learn by "
+               "how much: the mean is that of the sessions, and the promises are about further "
+               "sessions.")},
+      {sessions_moved,
+       tr_noop("The sessions differ by more than their feeds: something moved between them. The "
+               "mean is that of the newest session.")},
+      {constant_part_real,
+       tr_noop(
+           "The back is off by a constant amount that luck does not explain; moving it helps.")},
+      {constant_part_may_be_luck,
+       tr_noop("The mean offset can be luck; moving the back is not advised.")},
+      {measurement_in_the_spread,
+       {"component", "dx_mm"},
+       tr_noop(
+           "Reading the sheets makes up {share:1} of the variance of the left-right offset, the "
+           "worst component.")},
+      {measurement_in_the_spread,
+       {"component", "dy_mm"},
+       tr_noop("Reading the sheets makes up {share:1} of the variance of the up-down offset, the "
+               "worst component.")},
+      {measurement_in_the_spread,
+       tr_noop("Reading the sheets makes up {share:1} of the variance of the rotation, the worst "
+               "component.")},
+      {print_is_bent,
+       tr_noop("Beyond shift, turn and scale the print is bent by about {amplitude_mm}, alike on "
+               "every sheet; the advice covers it card by card.")},
+      {print_is_not_bent, tr_noop("Beyond shift, turn and scale nothing is alike on every sheet.")},
+      {some_feed_stands_out,
+       tr_noop("Some sheet does not go with the others when shift and rotation are looked at "
+               "together.")},
+      {no_feed_stands_out,
+       tr_noop("No sheet stands out when shift and rotation are looked at together.")},
+      {feeds_not_normal,
+       tr_noop(
+           "The feeds do not look normally distributed: large errors are more frequent than the "
+           "spread suggests. Use the heavy-tail figure of advise.")},
+      {feeds_normal, tr_noop("The feeds look normally distributed, as far as so few can tell.")},
+
+      {few_sheets, tr_noop("{feeds} sheets are too few for an oversize. Print, scan and measure at "
+                           "least 5; 10 is better.")},
+      {coarse_reading_by_eye,
+       tr_noop("Reading the sheets makes up {share} of the variance: the printer is better than it "
+               "looks. Read more sheets, or scan them instead of reading by eye, for a smaller "
+               "oversize.")},
+      {coarse_measurement,
+       tr_noop("Reading the sheets makes up {share} of the variance: the printer is better than it "
+               "looks. Scan at a higher quality, or punch holes instead of pricking, for a smaller "
+               "oversize.")},
+      {sessions_differ,
+       tr_noop(
+           "The sessions differ by more than their feeds: something moved between them. The "
+           "mean is that of the newest session. The promises of advise hold for the set-up as "
+           "it was then; if it moves between print jobs, measure a few sheets before each. From "
+           "{sessions} sessions, the spread between sessions cannot be bounded usefully; from "
+           "{enough_sessions} it can.")},
+      {mixed_models, tr_noop("Not all sheets were read with the same detail; only what all of them "
+                             "tell is used ({model}).")},
+      {heavy_tails,
+       tr_noop("The feeds do not look normally distributed. Look for sheets that were fed "
+               "differently; if there is no reason for them, go by the heavy-tail figure of "
+               "advise.")},
+      {stands_out_together,
+       tr_noop("Sheet {sheet} of {source} stands out when shift and rotation are looked at "
+               "together: {distance:1} standard deviations from the others, {limit:1} are normal. "
+               "It counts; leave it out with --exclude {sheet} --why REASON if you know what went "
+               "wrong.")},
+
+      {left_out_by_user, tr_noop("{reason}")},
+      {left_out_in_doubt, tr_noop("in doubt: {doubts}")},
+      {misfed, tr_noop("misfeed: {off_mm} farther {way:word} than the others")},
+      {misturned, tr_noop("misfeed: turned {turn_mrad} more {sense:word} than the others, "
+                          "{corners_mm} at the corners")},
+      {doubtful_but_needed,
+       tr_noop(
+           "The reading of sheet {sheet} of {source} is in doubt ({doubts}), and it counts: too "
+           "few others remain to do without it. Scan the sheet again, or leave it out with "
+           "--exclude {sheet} --why REASON.")},
+      {doubtful_kept,
+       tr_noop(
+           "The reading of sheet {sheet} of {source} is in doubt ({doubts}), and it counts. Scan "
+           "the sheet again, or leave it out with --exclude {sheet} --why REASON.")},
+      {doubtful_left_out,
+       tr_noop("Sheet {sheet} of {source} was left out because its reading is in doubt ({doubts}). "
+               "Scan it again, or keep it with --keep-doubtful.")},
+      {doubtful_sheets_count,
+       tr_noop(
+           "The profile rests on sheets whose readings are in doubt (sheet {sheets_kept}): what "
+           "is promised may be wrong. Scan them again and make the profile anew.")},
+      {doubtful_sheets_out,
+       tr_noop("Sheets whose readings are in doubt were left out of the profile (sheet "
+               "{sheets_left_out}). Scan them again to use them.")},
+      {misfeed_left_out,
+       tr_noop(
+           "Sheet {sheet} of {source} was left out as a misfeed: {off_mm} farther {way:word} "
+           "than the others. Keep it with --keep if such sheets belong to your printer's normal "
+           "work.")},
+      {misturn_left_out,
+       tr_noop("Sheet {sheet} of {source} was left out as a misfeed: turned {turn_mrad} more "
+               "{sense:word} than the others, {corners_mm} at the corners. Keep it with --keep if "
+               "such sheets belong to your printer's normal work.")},
+      {misfeed_kept,
+       tr_noop("Sheet {sheet} of {source} stands out: {off_mm} farther {way:word} than the others. "
+               "It counts; leave it out with --exclude {sheet} --why REASON if you know what went "
+               "wrong.")},
+      {misturn_kept,
+       tr_noop(
+           "Sheet {sheet} of {source} stands out: turned {turn_mrad} more {sense:word} than the "
+           "others, {corners_mm} at the corners. It counts; leave it out with --exclude {sheet} "
+           "--why REASON if you know what went wrong.")},
+      {sheet_stands_out,
+       tr_noop("Sheet {sheet} of {source} stands out: {off_mm} farther {way:word} than the others. "
+               "It counts; leave it out with --exclude {sheet} --why REASON if you know what went "
+               "wrong.")},
+      {sheet_turned_out,
+       tr_noop(
+           "Sheet {sheet} of {source} stands out: turned {turn_mrad} more {sense:word} than the "
+           "others, {corners_mm} at the corners. It counts; leave it out with --exclude {sheet} "
+           "--why REASON if you know what went wrong.")},
+
+      {sheets_hopeless,
+       tr_noop("No sensible number of sheets gives {sheets_needed} wholly good ones: too many "
+               "sheets have at least one bad card. Ask for a higher coverage, or count by sheet.")},
+      {spread_floored,
+       tr_noop(
+           "The readings of the {components:word} are all the same; the spread of a reading was "
+           "taken for that of the printer. Measure again at a finer resolution for an advice "
+           "that can be trusted.")},
+      {printer_not_resolved,
+       tr_noop(
+           "The measurement is as coarse as the printer: the oversize covers both. Measure more "
+           "finely (punched holes, scanner) and it will be smaller.")},
+      {cross_check,
+       tr_noop("A second, simpler way of reckoning gives {simpler_mm} a side instead of "
+               "{oversize_mm}: both are rough with so few sheets. More sheets will settle it.")},
+
+      {made, {"sheets", trn_noop("Made from {sheets} sheet.", "Made from {sheets} sheets.")}},
+      {sheets_added,
+       {"sheets", trn_noop("{sheets} sheet of {source} fitted and was added.",
+                           "{sheets} sheets of {source} fitted and were added.")}},
+      {recentred,
+       {"sheets",
+        trn_noop("{sheets} sheet of {source} was added; the constant part had moved.",
+                 "{sheets} sheets of {source} were added; the constant part had moved.")}},
+      {started_again,
+       {"sheets",
+        trn_noop("Started again from {sheets} sheet of {source}: the spread had changed.",
+                 "Started again from {sheets} sheets of {source}: the spread had changed.")}},
+      {renamed, tr_noop("Renamed; it was called {former_name}.")},
+  };
+  return sentences;
+}
+
+}  // namespace versolay::words
