@@ -12,6 +12,9 @@
 #include "artwork/tiff_file.h"
 #include "core/files.h"
 #include "core/translation.h"
+#include "images/jpeg_reader.h"
+#include "images/png_reader.h"
+#include "images/tiff_reader.h"
 #include "versolay/result.h"
 
 namespace versolay {
@@ -57,12 +60,12 @@ bool has_image_name(const std::filesystem::path& path) {
 CodedImage read_coded_image(const std::filesystem::path& path, int page) {
   std::string bytes = read_file(path);
   const std::string file = path.string();
-  const bool tiff = looks_like_tiff(bytes);
+  const bool tiff = images::looks_like_tiff(bytes);
   if (!tiff) check_page(page, 1, path);
-  CodedImage image = looks_like_jpeg(bytes)  ? parse_jpeg(std::move(bytes), file)
-                     : looks_like_png(bytes) ? parse_png(bytes, file)
-                     : tiff                  ? parse_tiff(bytes, page, file)
-                                             : throw not_an_image(file, bytes);
+  CodedImage image = images::looks_like_jpeg(bytes)  ? parse_jpeg(std::move(bytes), file)
+                     : images::looks_like_png(bytes) ? parse_png(bytes, file)
+                     : tiff                          ? parse_tiff(bytes, page, file)
+                                                     : throw not_an_image(file, bytes);
   image.data_size = image.data.size();
   image.data_sum = sum_of(image.data);
   return image;
@@ -82,14 +85,14 @@ std::string coded_data(const CodedImage& image) {
 
 int pages_in(const std::filesystem::path& image) {
   const std::string bytes = read_file(image);
-  return looks_like_tiff(bytes) ? tiff_pages(bytes, image.string()) : 1;
+  return images::looks_like_tiff(bytes) ? tiff_pages(bytes, image.string()) : 1;
 }
 
 Raster read_raster(const std::filesystem::path& path, int page) {
   const std::string bytes = read_file(path);
-  if (looks_like_png(bytes)) return decode_png(bytes, path.string());
-  if (looks_like_tiff(bytes)) return decode_tiff(bytes, page, path.string());
-  if (!looks_like_jpeg(bytes)) throw not_an_image(path.string(), bytes);
+  if (images::looks_like_png(bytes)) return decode_png(bytes, path.string());
+  if (images::looks_like_tiff(bytes)) return decode_tiff(bytes, page, path.string());
+  if (!images::looks_like_jpeg(bytes)) throw not_an_image(path.string(), bytes);
   return decode_jpeg(bytes, path.string());
 }
 

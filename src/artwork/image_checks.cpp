@@ -12,6 +12,21 @@ constexpr int kMostDecodedPixels = 75'000'000;  // A3 at 600 ppi has 70; of 6 by
 
 }  // namespace
 
+Error in_words(const images::PictureError& fault, const char* format, const std::string& file) {
+  switch (fault.fault()) {
+    case images::PictureFault::unsupported:
+      return Error(file,
+                   tr("is a kind of {} that cannot be read ({}). Save it as an ordinary JPEG, "
+                      "or as PNG or TIFF with 8 bits",
+                      format, fault.detail()));
+    case images::PictureFault::too_large:
+      return Error(file, tr("is too large ({}). Save a smaller copy", fault.detail()));
+    case images::PictureFault::damaged:
+      break;
+  }
+  return Error(file, tr("is a damaged {} ({}). Export or copy it again", format, fault.detail()));
+}
+
 void check_image_size(std::uint64_t width_px, std::uint64_t height_px, const std::string& file) {
   const std::string size = std::to_string(width_px) + " x " + std::to_string(height_px) + " px";
   if (width_px == 0 || height_px == 0) throw Error(file, tr("is damaged: it says it is {}", size));

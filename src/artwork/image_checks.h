@@ -6,7 +6,14 @@
 #include <string>
 #include <string_view>
 
+#include "images/picture_error.h"
+#include "versolay/result.h"
+
 namespace versolay {
+
+/// What a decoder says of a picture, with the name of the file and what to do.
+/// @param format  "PNG", "JPEG", "TIFF".
+Error in_words(const images::PictureError& fault, const char* format, const std::string& file);
 
 /// Throws Error when the size that a header announces is zero or larger than any sheet of cards
 /// needs: a small file can unpack to gigabytes.

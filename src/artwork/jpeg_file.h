@@ -9,8 +9,6 @@
 
 namespace versolay {
 
-bool looks_like_jpeg(std::string_view bytes);
-
 /// Everything but the pixels: headers and tables, the first row of the picture, and all markers to
 /// the end of the image, so that a file that is cut short, lacks a piece between restart markers or
 /// was filled up with zeros is an Error. Damage that leaves the markers alone (a wrong byte in the

@@ -10,8 +10,6 @@
 
 namespace versolay {
 
-bool looks_like_png(std::string_view bytes);
-
 /// Grey, RGB and palettes of any depth keep their compressed rows; transparency (laid over white)
 /// and interlaced rows are decoded and coded again.
 /// @param file  for messages.

@@ -9,8 +9,6 @@
 
 namespace versolay {
 
-bool looks_like_tiff(std::string_view bytes);
-
 /// Pictures in the file; previews and masks that programs store beside them do not count.
 int tiff_pages(std::string_view bytes, const std::string& file);
 

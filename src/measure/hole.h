@@ -1,4 +1,8 @@
 // Sub-pixel place of a hole through the sheet, seen against black card.
+//
+// Accuracy: a registration from four punched holes is off by 6, 9 um rms (across, along the feed)
+// at 150 dpi and 6, 8 um at 300, from eight pricks by 12, 8 um; one scan a side, 200 sheets of the
+// second simulator (tests/bench/README.md).
 #pragma once
 
 #include <optional>

@@ -1,4 +1,8 @@
 // Sub-pixel place of a printed ring.
+//
+// Accuracy: within 1 um of the true centre without noise from 300 dpi on, 2 um below
+// (tests/unit/measure_ring_test.cpp); 1.46 times the Cramer-Rao bound under white noise at 300 dpi
+// (tests/bench/README.md).
 #pragma once
 
 #include <optional>

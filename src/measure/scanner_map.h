@@ -16,6 +16,9 @@
 // A photograph has no scan lines. There f and g are nought, and h, for paper that is not flat and a
 // lens that is not simple, is as strong as the rings say.
 //
+// Accuracy: 8 um rms at the holes where the carriage wobbles by 30 um rms, which a straight map
+// leaves in full (tests/property/measure_scanner_map_test.cpp).
+//
 // Source  Cressie, Statistics for Spatial Data, 1993, 3.4 (universal kriging); Patterson and
 //         Thompson, Biometrika 58, 1971 (restricted likelihood). Both from memory.
 #pragma once

@@ -1,4 +1,8 @@
 // From displacements at places of the sheet to its registration.
+//
+// Accuracy: what is stated at 95 % holds for dx, dy and rotation in 98 to 100 % of 200 sheets with
+// four punched holes, and in 86 to 92 % where the printer is twice as uneven as is assumed
+// (tests/bench/README.md, second simulator). README.md of this folder argues the model.
 #pragma once
 
 #include <optional>

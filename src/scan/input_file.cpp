@@ -10,6 +10,9 @@
 
 #include "core/numbers.h"
 #include "core/translation.h"
+#include "images/jpeg_reader.h"
+#include "images/png_reader.h"
+#include "images/tiff_reader.h"
 
 namespace versolay::scan {
 namespace {
@@ -36,6 +39,12 @@ Error unsupported(const Place& place, const std::string& what) {
                tr("the image is {}. Save it as 8-bit grey or RGB in a PNG or TIFF file, without "
                   "changing its size in pixels, or scan the sheet again",
                   what));
+}
+
+Error in_words(const images::PictureError& fault, const Place& place) {
+  return fault.fault() == images::PictureFault::unsupported
+             ? unsupported(place, tr("of a kind that is not read ({})", fault.detail()))
+             : damaged(place, fault.detail());
 }
 
 void check_size(const Place& place, std::int64_t width, std::int64_t height,
@@ -88,13 +97,10 @@ Format InputFile::format() const {
   const std::size_t n = std::fread(bytes.data(), 1, bytes.size(), file_.get());
   std::rewind(file_.get());
   const std::string_view start(bytes.data(), n);
-  using namespace std::string_view_literals;
-  if (start.starts_with("\x89PNG\r\n\x1a\n"sv)) return Format::png;
-  if (start.starts_with("\xff\xd8\xff"sv)) return Format::jpeg;
-  if (start.starts_with("%PDF-"sv)) return Format::pdf;
-  for (std::string_view tiff : {"II\x2a\0"sv, "MM\0\x2a"sv, "II\x2b\0"sv, "MM\0\x2b"sv}) {
-    if (start.starts_with(tiff)) return Format::tiff;
-  }
+  if (images::looks_like_png(start)) return Format::png;
+  if (images::looks_like_jpeg(start)) return Format::jpeg;
+  if (images::looks_like_tiff(start)) return Format::tiff;
+  if (start.starts_with("%PDF-")) return Format::pdf;
   throw Error(
       path_.string(),
       tr("is not a PNG, JPEG, TIFF or PDF file. Save the scan as one of these and try again"));

@@ -7,6 +7,7 @@
 #include <memory>
 #include <string>
 
+#include "images/picture_error.h"
 #include "scan/scan.h"
 
 namespace versolay::scan {
@@ -24,6 +25,8 @@ struct Place {
 Error damaged(const Place& place, const std::string& detail);
 /// A sound file of a kind that is not read. `what` completes "the image is ...".
 Error unsupported(const Place& place, const std::string& what);
+/// What a decoder says of a picture, with the name of the file and what to do.
+Error in_words(const images::PictureError& fault, const Place& place);
 /// Throws Error unless 0 < width, height and both are within the limits.
 void check_size(const Place& place, std::int64_t width, std::int64_t height,
                 std::int64_t bits_per_pixel, const ScanLimits& limits);

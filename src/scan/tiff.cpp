@@ -5,9 +5,9 @@
 #include <vector>
 
 #include "core/translation.h"
+#include "images/tiff_reader.h"
 #include "scan/decoders.h"
 #include "scan/grey_rows.h"
-#include "scan/tiff_file.h"
 #include "scan/tiff_layout.h"
 
 namespace versolay::scan {
@@ -19,34 +19,11 @@ constexpr std::uint64_t kLargestTile = 16u << 20;        // bytes, decoded
 constexpr std::uint64_t kLargestPlaneStrip = 64u << 20;  // bytes, decoded, one of separate planes
 constexpr std::size_t kReleaseEvery = 4u << 20;          // bytes decoded
 
-/// A page for people: thumbnails and transparency masks are not.
-bool is_page(TIFF* tiff) {
-  std::uint32_t kind = 0;
-  TIFFGetFieldDefaulted(tiff, TIFFTAG_SUBFILETYPE, &kind);
-  return (kind & (FILETYPE_REDUCEDIMAGE | FILETYPE_MASK)) == 0;
-}
-
-/// Where the directories of the pages begin: libtiff goes to one of a number by way of all before.
-std::vector<toff_t> page_directories(const TiffFile& file) {
-  std::vector<toff_t> pages;
-  do {
-    file.check();
-    if (is_page(file.get())) pages.push_back(TIFFCurrentDirOffset(file.get()));
-    if (pages.size() > kMostPages) {
-      throw Error(file.place().text(),
-                  tr("has more than {} pages. Save the scans in several files", kMostPages));
-    }
-  } while (TIFFReadDirectory(file.get()) != 0);
-  file.check();  // a chain of pages that breaks off is a file that was cut
-  if (pages.empty()) throw unsupported(file.place(), tr("a thumbnail or a mask only"));
-  return pages;
-}
-
 /// Rows of samples as libtiff decodes them, to rows of grey.
 class RowConverter {
  public:
-  RowConverter(const TiffFile& file, const TiffLayout& layout) : layout_(layout) {
-    if (!layout.colour()) table_ = value_table(file, layout);
+  RowConverter(const images::TiffReader& file, const images::TiffLayout& layout) : layout_(layout) {
+    if (!is_colour(layout)) table_ = value_table(file, layout);
     plain_ =
         layout.bits == 8 && layout.samples == 1 && layout.photometric == PHOTOMETRIC_MINISBLACK;
   }
@@ -64,18 +41,18 @@ class RowConverter {
       samples = bytes_.data();
     }
     colours_to_grey(samples, stride, grey, n);
-    if (layout_.alpha && stride > layout_.colours()) {
-      see_through(samples + layout_.colours(), stride, grey, n);
+    if (layout_.alpha && stride > colours(layout_)) {
+      see_through(samples + colours(layout_), stride, grey, n);
     }
   }
 
  private:
   void colours_to_grey(const std::uint8_t* samples, std::size_t stride, std::uint8_t* grey,
                        std::size_t n) const {
-    if (layout_.colour() && stride == 3) return grey_from_rgb(samples, grey, n);
+    if (is_colour(layout_) && stride == 3) return grey_from_rgb(samples, grey, n);
     for (std::size_t i = 0; i < n; ++i) {
       const std::uint8_t* s = samples + i * stride;
-      grey[i] = layout_.colour() ? luma(s[0], s[1], s[2]) : table_[s[0]];
+      grey[i] = is_colour(layout_) ? luma(s[0], s[1], s[2]) : table_[s[0]];
     }
   }
   void see_through(const std::uint8_t* alpha, std::size_t stride, std::uint8_t* grey,
@@ -88,27 +65,27 @@ class RowConverter {
     }
   }
 
-  TiffLayout layout_;
+  images::TiffLayout layout_;
   GreyTable table_{};
   bool plain_ = false;
   std::vector<std::uint8_t> bytes_;
 };
 
-void read_scanlines(const TiffFile& file, const TiffLayout& layout, RowConverter& rows,
-                    GreyImage& plane) {
+void read_scanlines(const images::TiffReader& file, const images::TiffLayout& layout,
+                    RowConverter& rows, GreyImage& plane) {
   const auto row_bytes = static_cast<std::size_t>(TIFFScanlineSize64(file.get()));
   std::vector<std::uint8_t> samples(rows.plain() ? 0 : row_bytes);
   std::size_t since_release = 0;
-  for (std::uint32_t y = 0; y < layout.height; ++y) {
+  for (std::uint32_t y = 0; y < layout.height_px; ++y) {
     std::uint8_t* const grey = plane.row(static_cast<int>(y));
     if (TIFFReadScanline(file.get(), rows.plain() ? grey : samples.data(), y, 0) != 1) {
-      file.fail(tr("row {} is missing", y + 1));
+      file.fail("row " + std::to_string(y + 1) + " is missing");
     }
-    if (!rows.plain()) rows.convert(samples.data(), layout.samples, grey, layout.width);
+    if (!rows.plain()) rows.convert(samples.data(), layout.samples, grey, layout.width_px);
     since_release += row_bytes;
     if (since_release >= kReleaseEvery) {
       file.release_mapped();
-      file.check();
+      file.require(true);
       since_release = 0;
     }
   }
@@ -127,39 +104,40 @@ void interleave(const std::vector<std::vector<std::uint8_t>>& planes, std::size_
   }
 }
 
-std::size_t planes_used(const TiffLayout& layout) {
-  return layout.colours() + (layout.alpha ? 1 : 0);
+std::size_t planes_used(const images::TiffLayout& layout) {
+  return colours(layout) + (layout.alpha ? 1 : 0);
 }
 
-void read_planar_strips(const TiffFile& file, const TiffLayout& layout, RowConverter& rows,
-                        GreyImage& plane) {
+void read_planar_strips(const images::TiffReader& file, const images::TiffLayout& layout,
+                        RowConverter& rows, GreyImage& plane) {
   TIFF* const tiff = file.get();
   const std::uint64_t strip_bytes = TIFFStripSize64(tiff);
   if (strip_bytes > kLargestPlaneStrip) {
-    throw unsupported(file.place(), tr("stored as separate colour planes in one piece"));
+    throw images::PictureError(images::PictureFault::unsupported,
+                               "separate colour planes in one piece");
   }
-  std::uint32_t rows_per_strip = layout.height;
+  std::uint32_t rows_per_strip = layout.height_px;
   TIFFGetFieldDefaulted(tiff, TIFFTAG_ROWSPERSTRIP, &rows_per_strip);
-  rows_per_strip = std::min(rows_per_strip, layout.height);
+  rows_per_strip = std::min(rows_per_strip, layout.height_px);
   const std::size_t sample_bytes = layout.bits / 8u;
   std::vector<std::vector<std::uint8_t>> planes(planes_used(layout));
   for (auto& p : planes) p.resize(static_cast<std::size_t>(strip_bytes));
-  std::vector<std::uint8_t> samples(layout.width * planes.size() * sample_bytes);
+  std::vector<std::uint8_t> samples(layout.width_px * planes.size() * sample_bytes);
 
-  for (std::uint32_t y0 = 0; y0 < layout.height; y0 += rows_per_strip) {
-    const std::uint32_t n_rows = std::min(rows_per_strip, layout.height - y0);
+  for (std::uint32_t y0 = 0; y0 < layout.height_px; y0 += rows_per_strip) {
+    const std::uint32_t n_rows = std::min(rows_per_strip, layout.height_px - y0);
     for (std::size_t s = 0; s < planes.size(); ++s) {
-      const auto wanted = static_cast<tmsize_t>(n_rows * layout.width * sample_bytes);
+      const auto wanted = static_cast<tmsize_t>(n_rows * layout.width_px * sample_bytes);
       const std::uint32_t strip = TIFFComputeStrip(tiff, y0, static_cast<std::uint16_t>(s));
       if (TIFFReadEncodedStrip(tiff, strip, planes[s].data(), wanted) != wanted) {
-        file.fail(tr("strip {} is missing", strip + 1));
+        file.fail("strip " + std::to_string(strip + 1) + " is missing");
       }
     }
     for (std::uint32_t r = 0; r < n_rows; ++r) {
-      interleave(planes, r * layout.width * sample_bytes, sample_bytes, layout.width,
+      interleave(planes, r * layout.width_px * sample_bytes, sample_bytes, layout.width_px,
                  samples.data());
       rows.convert(samples.data(), planes.size(), plane.row(static_cast<int>(y0 + r)),
-                   layout.width);
+                   layout.width_px);
     }
     file.release_mapped();
   }
@@ -170,18 +148,20 @@ struct TileSize {
   std::uint32_t height = 0;
 };
 
-TileSize tile_size(const TiffFile& file) {
+TileSize tile_size(const images::TiffReader& file) {
   TileSize size;
   TIFFGetField(file.get(), TIFFTAG_TILEWIDTH, &size.width);
   TIFFGetField(file.get(), TIFFTAG_TILELENGTH, &size.height);
   if (size.width == 0 || size.height == 0 || TIFFTileSize64(file.get()) > kLargestTile) {
-    throw unsupported(file.place(), tr("made of tiles of {} x {} pixels", size.width, size.height));
+    throw images::PictureError(
+        images::PictureFault::unsupported,
+        "tiles of " + std::to_string(size.width) + " x " + std::to_string(size.height) + " pixels");
   }
   return size;
 }
 
-void read_tiles(const TiffFile& file, const TiffLayout& layout, RowConverter& rows,
-                GreyImage& plane) {
+void read_tiles(const images::TiffReader& file, const images::TiffLayout& layout,
+                RowConverter& rows, GreyImage& plane) {
   TIFF* const tiff = file.get();
   const TileSize size = tile_size(file);
   const auto tile_bytes = static_cast<std::size_t>(TIFFTileSize64(tiff));
@@ -191,15 +171,15 @@ void read_tiles(const TiffFile& file, const TiffLayout& layout, RowConverter& ro
   std::vector<std::vector<std::uint8_t>> planes(used, std::vector<std::uint8_t>(tile_bytes));
   std::vector<std::uint8_t> samples(layout.planar ? size.width * used * sample_bytes : 0);
 
-  for (std::uint32_t y0 = 0; y0 < layout.height; y0 += size.height) {
-    const std::uint32_t n_rows = std::min(size.height, layout.height - y0);
-    for (std::uint32_t x0 = 0; x0 < layout.width; x0 += size.width) {
-      const std::uint32_t n = std::min(size.width, layout.width - x0);
+  for (std::uint32_t y0 = 0; y0 < layout.height_px; y0 += size.height) {
+    const std::uint32_t n_rows = std::min(size.height, layout.height_px - y0);
+    for (std::uint32_t x0 = 0; x0 < layout.width_px; x0 += size.width) {
+      const std::uint32_t n = std::min(size.width, layout.width_px - x0);
       for (std::size_t s = 0; s < used; ++s) {
         const std::uint32_t tile = TIFFComputeTile(tiff, x0, y0, 0, static_cast<std::uint16_t>(s));
         const auto wanted = static_cast<tmsize_t>(tile_bytes);
         if (TIFFReadEncodedTile(tiff, tile, planes[s].data(), wanted) != wanted) {
-          file.fail(tr("tile {} is missing", tile + 1));
+          file.fail("tile " + std::to_string(tile + 1) + " is missing");
         }
       }
       for (std::uint32_t r = 0; r < n_rows; ++r) {
@@ -213,7 +193,7 @@ void read_tiles(const TiffFile& file, const TiffLayout& layout, RowConverter& ro
       }
     }
     file.release_mapped();
-    file.check();
+    file.require(true);
   }
 }
 
@@ -225,65 +205,86 @@ bool has_large_strips(TIFF* tiff) {
   return false;
 }
 
-void read_resolution(TIFF* tiff, Scan& scan) {
-  float x = 0.0f;
-  float y = 0.0f;
-  if (TIFFGetField(tiff, TIFFTAG_XRESOLUTION, &x) == 0) return;
-  if (TIFFGetField(tiff, TIFFTAG_YRESOLUTION, &y) == 0) return;
-  const std::uint16_t unit = tiff_field16(tiff, TIFFTAG_RESOLUTIONUNIT);
-  if (unit == RESUNIT_NONE) return;
-  const double per_inch = unit == RESUNIT_CENTIMETER ? 2.54 : 1.0;
-  set_dpi(scan, x * per_inch, y * per_inch);
+/// Where the directories of the pages begin.
+std::vector<toff_t> page_directories(images::TiffReader& file, const Place& place) {
+  try {
+    auto pages = file.picture_directories(kMostPages);
+    if (pages.empty()) throw unsupported(place, tr("a thumbnail or a mask only"));
+    return pages;
+  } catch (const images::PictureError& fault) {
+    if (fault.fault() != images::PictureFault::too_large) throw;
+    throw Error(place.text(),
+                tr("has more than {} pages. Save the scans in several files", kMostPages));
+  }
 }
 
-}  // namespace
-
-int count_tiff_pages(const InputFile& file, const Place& place) {
-  return static_cast<int>(page_directories(TiffFile(file, place, TiffAccess::read)).size());
+void read_pixels(images::TiffReader& file, const images::TiffLayout& layout, GreyImage& plane) {
+  RowConverter rows(file, layout);
+  file.expect_pixels();
+  if (layout.tiled) {
+    read_tiles(file, layout, rows, plane);
+  } else if (layout.planar) {
+    read_planar_strips(file, layout, rows, plane);
+  } else {
+    read_scanlines(file, layout, rows, plane);
+  }
+  file.require(true);
 }
 
-Scan decode_tiff(const InputFile& input, Place place, const ScanLimits& limits) {
-  auto file = std::make_unique<TiffFile>(input, place, TiffAccess::read);
-  const std::vector<toff_t> directories = page_directories(*file);
+Scan decode_page(const InputFile& input, Place& place, const ScanLimits& limits) {
+  auto file = std::make_unique<images::TiffReader>(input.descriptor(), input.size(),
+                                                   images::TiffAccess::read);
+  const std::vector<toff_t> directories = page_directories(*file, place);
   place.pages = static_cast<int>(directories.size());
   check_page(place);
   const toff_t directory = directories[static_cast<std::size_t>(place.page - 1)];
-  const auto open_page = [&](TiffFile& f) {
-    f.set_place(place);
-    if (TIFFSetSubDirectory(f.get(), directory) == 0) f.fail(tr("the page cannot be reached"));
+  const auto open_page = [&](images::TiffReader& f) {
+    if (TIFFSetSubDirectory(f.get(), directory) == 0) f.fail("the page cannot be reached");
   };
   open_page(*file);
-  TiffLayout layout = read_layout(*file);
-  check_size(place, layout.width, layout.height, std::int64_t{layout.bits} * layout.samples,
+  images::TiffLayout layout = layout_of(*file);
+  check_size(place, layout.width_px, layout.height_px, std::int64_t{layout.bits} * layout.samples,
              limits);
   if (has_large_strips(file->get())) {
-    file = std::make_unique<TiffFile>(input, place, TiffAccess::map);
+    file = std::make_unique<images::TiffReader>(input.descriptor(), input.size(),
+                                                images::TiffAccess::map);
     open_page(*file);
   }
   if (layout.photometric == PHOTOMETRIC_YCBCR && layout.compression == COMPRESSION_JPEG) {
     TIFFSetField(file->get(), TIFFTAG_JPEGCOLORMODE, JPEGCOLORMODE_RGB);
     layout.photometric = PHOTOMETRIC_RGB;
   }
-  check_layout(*file, layout);
-  check_length(*file, layout, input.size());
-  file->check();
+  check_layout(place, layout);
+  check_length(place, layout, input.size());
+  file->require(true);
 
   Scan scan = scan_of(place);
-  read_resolution(file->get(), scan);
-  RowConverter rows(*file, layout);
-  add_plane(scan, place, static_cast<int>(layout.width), static_cast<int>(layout.height), limits);
-  file->expect_pixels();
-  if (TIFFIsTiled(file->get()) != 0) {
-    read_tiles(*file, layout, rows, scan.grey);
-  } else if (layout.planar) {
-    read_planar_strips(*file, layout, rows, scan.grey);
-  } else {
-    read_scanlines(*file, layout, rows, scan.grey);
-  }
-  file->check();
+  set_dpi(scan, layout.ppi_x, layout.ppi_y);
+  add_plane(scan, place, static_cast<int>(layout.width_px), static_cast<int>(layout.height_px),
+            limits);
+  read_pixels(*file, layout, scan.grey);
   if (layout.bits == 1) warn_black_and_white(scan);
-  undo_mirror(scan, tiff_field16(file->get(), TIFFTAG_ORIENTATION));
+  undo_mirror(scan, layout.orientation);
   return scan;
+}
+
+}  // namespace
+
+int count_tiff_pages(const InputFile& file, const Place& place) {
+  try {
+    images::TiffReader reader(file.descriptor(), file.size(), images::TiffAccess::read);
+    return static_cast<int>(page_directories(reader, place).size());
+  } catch (const images::PictureError& fault) {
+    throw in_words(fault, place);
+  }
+}
+
+Scan decode_tiff(const InputFile& input, Place place, const ScanLimits& limits) {
+  try {
+    return decode_page(input, place, limits);
+  } catch (const images::PictureError& fault) {
+    throw in_words(fault, place);
+  }
 }
 
 }  // namespace versolay::scan

@@ -7,26 +7,6 @@
 namespace versolay::scan {
 namespace {
 
-void read_photometric(TIFF* tiff, TiffLayout& layout) {
-  if (TIFFGetField(tiff, TIFFTAG_PHOTOMETRIC, &layout.photometric) != 0) return;
-  // Required by the standard, left out by some fax programs, which mean black on white.
-  const std::uint16_t c = layout.compression;
-  const bool fax = c == COMPRESSION_CCITTRLE || c == COMPRESSION_CCITTFAX3 ||
-                   c == COMPRESSION_CCITTFAX4 || c == COMPRESSION_CCITTRLEW;
-  layout.photometric = fax                   ? PHOTOMETRIC_MINISWHITE
-                       : layout.samples >= 3 ? PHOTOMETRIC_RGB
-                                             : PHOTOMETRIC_MINISBLACK;
-}
-
-void read_alpha(TIFF* tiff, TiffLayout& layout) {
-  std::uint16_t n = 0;
-  std::uint16_t* kinds = nullptr;
-  TIFFGetFieldDefaulted(tiff, TIFFTAG_EXTRASAMPLES, &n, &kinds);
-  if (n == 0 || kinds == nullptr) return;
-  layout.premultiplied = kinds[0] == EXTRASAMPLE_ASSOCALPHA;
-  layout.alpha = layout.premultiplied || kinds[0] == EXTRASAMPLE_UNASSALPHA;
-}
-
 /// Decoded bytes per stored byte, at best. 0: no bound worth checking (fax codes a blank row in a
 /// bit). Deflate: zlib's technical notes. LZW: 12-bit codes for strings that grow by one byte each,
 /// until the table of 4096 is full, 1370 (computed). PackBits: 128 bytes in 2. JPEG: as for files.
@@ -50,29 +30,7 @@ std::int64_t best_ratio(std::uint16_t compression) {
 
 }  // namespace
 
-std::uint16_t tiff_field16(TIFF* tiff, std::uint32_t tag) {
-  std::uint16_t value = 0;
-  TIFFGetFieldDefaulted(tiff, tag, &value);
-  return value;
-}
-
-TiffLayout read_layout(const TiffFile& file) {
-  TIFF* const tiff = file.get();
-  TiffLayout layout;
-  TIFFGetField(tiff, TIFFTAG_IMAGEWIDTH, &layout.width);
-  TIFFGetField(tiff, TIFFTAG_IMAGELENGTH, &layout.height);
-  layout.bits = tiff_field16(tiff, TIFFTAG_BITSPERSAMPLE);
-  layout.samples = tiff_field16(tiff, TIFFTAG_SAMPLESPERPIXEL);
-  layout.compression = tiff_field16(tiff, TIFFTAG_COMPRESSION);
-  layout.planar =
-      layout.samples > 1 && tiff_field16(tiff, TIFFTAG_PLANARCONFIG) == PLANARCONFIG_SEPARATE;
-  read_photometric(tiff, layout);
-  read_alpha(tiff, layout);
-  return layout;
-}
-
-void check_layout(const TiffFile& file, const TiffLayout& layout) {
-  const Place& place = file.place();
+void check_layout(const Place& place, const images::TiffLayout& layout) {
   const std::uint16_t p = layout.photometric;
   if (p == PHOTOMETRIC_SEPARATED) {
     throw unsupported(place,
@@ -87,30 +45,29 @@ void check_layout(const TiffFile& file, const TiffLayout& layout) {
   if (!grey && !palette && p != PHOTOMETRIC_RGB) {
     throw unsupported(place, tr("in a kind of colours that is not read (TIFF photometric {})", p));
   }
-  const std::uint16_t format = tiff_field16(file.get(), TIFFTAG_SAMPLEFORMAT);
+  const std::uint16_t format = layout.sample_format;
   const std::uint16_t b = layout.bits;
-  const bool small = (b == 1 || b == 2 || b == 4) && layout.samples == 1 && !layout.colour();
+  const bool small = (b == 1 || b == 2 || b == 4) && layout.samples == 1 && !is_colour(layout);
   if ((!small && b != 8 && (b != 16 || palette)) ||
       (format != SAMPLEFORMAT_UINT && format != SAMPLEFORMAT_VOID)) {
     throw unsupported(
         place, tr("made of samples that are not read ({} bits, TIFF sample format {})", b, format));
   }
-  if (layout.samples < layout.colours() || layout.samples > 8) {
+  if (layout.samples < colours(layout) || layout.samples > 8) {
     throw unsupported(place, tr("made of {} values per pixel", layout.samples));
   }
 }
 
-void check_length(const TiffFile& file, const TiffLayout& layout, std::int64_t file_size) {
+void check_length(const Place& place, const images::TiffLayout& layout, std::int64_t file_size) {
   const std::int64_t ratio = best_ratio(layout.compression);
   if (ratio == 0) return;
-  const std::int64_t bits = std::int64_t{layout.width} * layout.height * layout.bits;
+  const std::int64_t bits = std::int64_t{layout.width_px} * layout.height_px * layout.bits;
   if (bits / 8 * layout.samples / ratio > file_size) {
-    throw damaged(file.place(),
-                  tr("too short for its {} x {} pixels", layout.width, layout.height));
+    throw damaged(place, tr("too short for its {} x {} pixels", layout.width_px, layout.height_px));
   }
 }
 
-GreyTable value_table(const TiffFile& file, const TiffLayout& layout) {
+GreyTable value_table(const images::TiffReader& file, const images::TiffLayout& layout) {
   GreyTable table{};
   const std::size_t n = std::size_t{1} << std::min<int>(layout.bits, 8);
   if (layout.photometric != PHOTOMETRIC_PALETTE) {
@@ -123,7 +80,7 @@ GreyTable value_table(const TiffFile& file, const TiffLayout& layout) {
   std::uint16_t* r = nullptr;
   std::uint16_t* g = nullptr;
   std::uint16_t* b = nullptr;
-  if (TIFFGetField(file.get(), TIFFTAG_COLORMAP, &r, &g, &b) == 0) file.fail(tr("no palette"));
+  if (TIFFGetField(file.get(), TIFFTAG_COLORMAP, &r, &g, &b) == 0) file.fail("no palette");
   // Entries have 16 bits; some programs write 8-bit values all the same.
   const bool eight_bit = std::all_of(r, r + n, [](auto v) { return v < 256; }) &&
                          std::all_of(g, g + n, [](auto v) { return v < 256; }) &&

@@ -1,37 +1,24 @@
-// What a TIFF directory says of its pixels, and whether that can be read.
+// Which TIFF pictures are read as scans, and the grey of their values.
 #pragma once
 
+#include "images/tiff_reader.h"
 #include "scan/grey_rows.h"
-#include "scan/tiff_file.h"
+#include "scan/input_file.h"
 
 namespace versolay::scan {
 
-/// What the directory says of the pixels.
-struct TiffLayout {
-  std::uint32_t width = 0;
-  std::uint32_t height = 0;
-  std::uint16_t bits = 1;
-  std::uint16_t samples = 1;
-  std::uint16_t photometric = PHOTOMETRIC_MINISBLACK;
-  std::uint16_t compression = COMPRESSION_NONE;
-  bool planar = false;  // one plane per colour
-  bool alpha = false;   // the sample after the colours is alpha
-  bool premultiplied = false;
+inline bool is_colour(const images::TiffLayout& layout) {
+  return layout.photometric == PHOTOMETRIC_RGB;
+}
+inline std::size_t colours(const images::TiffLayout& layout) { return is_colour(layout) ? 3 : 1; }
 
-  bool colour() const { return photometric == PHOTOMETRIC_RGB; }
-  std::size_t colours() const { return colour() ? 3 : 1; }
-};
-
-TiffLayout read_layout(const TiffFile& file);
 /// Throws Error when the kind of colours, samples or compression is not read.
-void check_layout(const TiffFile& file, const TiffLayout& layout);
+void check_layout(const Place& place, const images::TiffLayout& layout);
 /// A header may promise more pixels than a file of `file_size` bytes can hold: throws Error before
 /// memory is taken for them.
-void check_length(const TiffFile& file, const TiffLayout& layout, std::int64_t file_size);
-/// Grey of every stored value of up to 8 bits, for palettes and grey scales.
-GreyTable value_table(const TiffFile& file, const TiffLayout& layout);
-
-/// A tag of 16 bits, or its default.
-std::uint16_t tiff_field16(TIFF* tiff, std::uint32_t tag);
+void check_length(const Place& place, const images::TiffLayout& layout, std::int64_t file_size);
+/// Grey of every stored value of up to 8 bits, for palettes and grey scales. Throws PictureError
+/// where a palette is missing.
+GreyTable value_table(const images::TiffReader& file, const images::TiffLayout& layout);
 
 }  // namespace versolay::scan

@@ -35,7 +35,7 @@ PYTHON
 
 exits 0 profiles rename p.json --printer inkjet --stock "200 gsm"
 exits 0 profiles show p.json --json
-json /history/0/what
+json /history/0/code
 holds /printer inkjet
 holds /stock "200 gsm"
 holds /feed "rear tray"

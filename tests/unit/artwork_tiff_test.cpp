@@ -1,6 +1,11 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
+#include <tiffio.h>
 #include <zlib.h>
+
+#include <array>
+#include <functional>
+#include <memory>
 
 #include "artwork/tiff_file.h"
 #include "core/files.h"
@@ -73,6 +78,64 @@ TEST_F(TiffTest, PacksTheSamplesForAPdfUnchanged) {
       above = line;
     }
   }
+}
+
+/// What a program writes that puts the directory together by hand.
+std::string tiff_of(const std::function<void(TIFF*)>& write) {
+  const ScratchFolder folder;
+  const std::filesystem::path path = folder.path() / "w.tif";
+  {
+    const std::unique_ptr<TIFF, void (*)(TIFF*)> tiff(TIFFOpen(path.c_str(), "w"), TIFFClose);
+    TIFFSetField(tiff.get(), TIFFTAG_IMAGELENGTH, 1);
+    TIFFSetField(tiff.get(), TIFFTAG_BITSPERSAMPLE, 8);
+    TIFFSetField(tiff.get(), TIFFTAG_SAMPLESPERPIXEL, 1);
+    TIFFSetField(tiff.get(), TIFFTAG_ROWSPERSTRIP, 1);
+    write(tiff.get());
+  }
+  return read_file(path);
+}
+
+// Writers before TIFF 5.0's final text packed LZW codes from the low bit on. libtiff reads them and
+// warns; no pixel is invented. The strip is packed by hand: clear, six literals, end, of 9 bits.
+// Source  libtiff, tif_lzw.c ("Old-style LZW codes"); the layout of the codes from memory.
+TEST_F(TiffTest, ReadsLzwCodesOfOldWriters) {
+  const std::vector<unsigned> pixels = {10, 60, 110, 160, 210, 250};
+  std::vector<unsigned> codes = {256};
+  codes.insert(codes.end(), pixels.begin(), pixels.end());
+  codes.push_back(257);
+  std::string packed((codes.size() * 9 + 7) / 8, '\0');
+  for (std::size_t bit = 0; bit < codes.size() * 9; ++bit) {
+    if ((codes[bit / 9] >> (bit % 9) & 1U) != 0) {
+      packed[bit / 8] = static_cast<char>(packed[bit / 8] | 1 << (bit % 8));
+    }
+  }
+  const std::string bytes = tiff_of([&](TIFF* tiff) {
+    TIFFSetField(tiff, TIFFTAG_IMAGEWIDTH, 6);
+    TIFFSetField(tiff, TIFFTAG_PHOTOMETRIC, PHOTOMETRIC_MINISBLACK);
+    TIFFSetField(tiff, TIFFTAG_COMPRESSION, COMPRESSION_LZW);
+    TIFFWriteRawStrip(tiff, 0, packed.data(), static_cast<tmsize_t>(packed.size()));
+  });
+  const Raster read = decode_tiff(bytes, 0, "old.tif");
+  EXPECT_THAT(read.samples, testing::ElementsAre(10, 60, 110, 160, 210, 250));
+}
+
+// The standard wants palettes of 16 bits; some programs write 8 all the same.
+TEST_F(TiffTest, ReadsPalettesOfEightBits) {
+  std::array<std::uint16_t, 256> red{};
+  std::array<std::uint16_t, 256> green{};
+  std::array<std::uint16_t, 256> blue{};
+  red[1] = 200;
+  green[2] = 100;
+  blue[3] = 255;
+  const std::string bytes = tiff_of([&](TIFF* tiff) {
+    TIFFSetField(tiff, TIFFTAG_IMAGEWIDTH, 3);
+    TIFFSetField(tiff, TIFFTAG_PHOTOMETRIC, PHOTOMETRIC_PALETTE);
+    TIFFSetField(tiff, TIFFTAG_COLORMAP, red.data(), green.data(), blue.data());
+    std::array<std::uint8_t, 3> row = {1, 2, 3};
+    TIFFWriteEncodedStrip(tiff, 0, row.data(), row.size());
+  });
+  const Raster read = decode_tiff(bytes, 0, "palette.tif");
+  EXPECT_THAT(read.samples, testing::ElementsAre(200, 0, 0, 0, 100, 0, 0, 0, 255));
 }
 
 TEST_F(TiffTest, RefusesWhatIsCutShort) {

@@ -84,7 +84,7 @@ TEST(Jpeg, OfMoreThan8BitsIsNotCalledDamaged) {
   std::string bytes = bytes_of(folder / "scan.jpg");
   bytes[bytes.find("\xff\xc0") + 4] = 12;  // sample precision in the frame header
   write_bytes(folder / "scan.jpg", bytes);
-  EXPECT_THAT(refusal_of(folder / "scan.jpg"), HasSubstr("a kind of JPEG that is not read"));
+  EXPECT_THAT(refusal_of(folder / "scan.jpg"), HasSubstr("of a kind that is not read"));
 }
 
 TEST(Jpeg, ResolutionIsThatOfTheJfifHeader) {

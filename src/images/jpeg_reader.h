@@ -1,0 +1,93 @@
+// JPEG files, as libjpeg reads them.
+#pragma once
+
+// jpeglib.h needs size_t and FILE to be known.
+#include <cstddef>
+#include <cstdio>
+//
+#include <jpeglib.h>
+
+#include <array>
+#include <csetjmp>
+#include <string>
+#include <string_view>
+
+#include "images/exif.h"
+#include "images/picture_error.h"
+
+namespace versolay::images {
+
+bool looks_like_jpeg(std::string_view bytes);
+
+/// What libjpeg says of a picture: it is the one that decodes it.
+struct JpegHeader {
+  unsigned width_px = 0;
+  unsigned height_px = 0;
+  int components = 0;
+  J_COLOR_SPACE colours = JCS_UNKNOWN;
+  bool arithmetic = false;
+  bool adobe = false;  // has the marker of Adobe
+  bool announces_restarts = false;
+  double ppi_x = 0.0;  // of the JFIF header; 0: not said
+  double ppi_y = 0.0;
+  ExifHints exif;
+};
+
+/// A JPEG whose headers were read. libjpeg reports errors by longjmp, which must not pass over a
+/// C++ destructor: every call goes through run(), whose step has no object to destroy.
+///
+/// Warnings are damage: libjpeg then invents pixels (grey below the cut of a truncated file). Those
+/// that cost no pixel are none: a version or a colour transform that it does not know, and stray
+/// bytes between the segments of the headers. More than 200 scans are refused: real progressive
+/// files have about ten, and every further one costs a pass over the picture.
+class JpegReader {
+ public:
+  /// The file, from where it stands; it must outlive this. Throws PictureError.
+  explicit JpegReader(std::FILE* file);
+  /// The bytes must outlive this. Throws PictureError.
+  explicit JpegReader(std::string_view bytes);
+  JpegReader(const JpegReader&) = delete;
+  JpegReader& operator=(const JpegReader&) = delete;
+  ~JpegReader() { jpeg_destroy_decompress(&decoder_); }
+
+  const JpegHeader& header() const { return header_; }
+  /// Of bytes: where the coded data of the first scan begins.
+  std::size_t first_scan() const { return first_scan_; }
+  /// Of all APP2 segments, in their order; empty when one is missing.
+  std::string icc_profile() const;
+
+  /// step(decoder): libjpeg calls and values without destructors only. Throws PictureError.
+  template <class Step>
+  void run(const Step& step) {
+    if (!completes(step)) throw error();
+  }
+
+ private:
+  struct Errors {
+    jpeg_error_mgr base;  // first: libjpeg hands back a pointer to it
+    std::jmp_buf escape;
+    std::array<char, JMSG_LENGTH_MAX> text;
+    bool in_headers;
+  };
+  static void on_error(j_common_ptr decoder);
+  static void on_message(j_common_ptr decoder, int level);
+  static void on_progress(j_common_ptr decoder);
+  template <class Source>
+  void open(const Source& source);
+  PictureError error() const;
+
+  template <class Step>
+  bool completes(const Step& step) {
+    if (setjmp(errors_.escape) != 0) return false;
+    step(&decoder_);
+    return true;
+  }
+
+  Errors errors_{};
+  jpeg_progress_mgr progress_{};
+  jpeg_decompress_struct decoder_{};
+  JpegHeader header_;
+  std::size_t first_scan_ = 0;
+};
+
+}  // namespace versolay::images

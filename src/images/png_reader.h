@@ -1,0 +1,89 @@
+// PNG files, as libpng reads them.
+#pragma once
+
+#include <png.h>
+
+#include <array>
+#include <csetjmp>
+#include <cstdint>
+#include <cstdio>
+#include <string>
+#include <string_view>
+
+#include "images/picture_error.h"
+
+namespace versolay::images {
+
+bool looks_like_png(std::string_view bytes);
+
+/// What libpng says of a picture: it is the one that decodes it.
+struct PngHeader {
+  png_uint_32 width_px = 0;
+  png_uint_32 height_px = 0;
+  int bits = 0;  // of a sample, or of a palette index
+  int colour_type = 0;
+  int channels = 0;  // as stored
+  bool interlaced = false;
+  bool transparent_colour = false;  // tRNS
+  std::size_t row_bytes = 0;        // as stored, before filtering
+  double ppi_x = 0.0;               // 0: not said
+  double ppi_y = 0.0;
+  int orientation = 1;  // Exif: 1..8
+
+  bool has_palette() const { return colour_type == PNG_COLOR_TYPE_PALETTE; }
+  bool has_alpha() const { return (colour_type & PNG_COLOR_MASK_ALPHA) != 0; }
+};
+
+/// A PNG whose header was read. libpng reports errors by longjmp, which must not pass over a C++
+/// destructor: every call goes through run(), whose step has no object to destroy.
+///
+/// Trouble in the image data is damage; remarks on profiles, texts and check sums of what is no
+/// pixel are none. A chunk of more than 16 MB that is no image data is refused: 57 bytes can
+/// announce 2 GB.
+class PngReader {
+ public:
+  /// The file, from where it stands; it must outlive this. Throws PictureError.
+  explicit PngReader(std::FILE* file);
+  /// The bytes must outlive this. Throws PictureError.
+  explicit PngReader(std::string_view bytes);
+  PngReader(const PngReader&) = delete;
+  PngReader& operator=(const PngReader&) = delete;
+  ~PngReader() { png_destroy_read_struct(&png_, &info_, nullptr); }
+
+  const PngHeader& header() const { return header_; }
+  /// PLTE: red, green, blue; empty without a palette.
+  std::string palette() const;
+  /// iCCP, unpacked, whatever libpng thinks of it; empty where there is none that unpacks.
+  std::string icc_profile() const;
+  /// Has there been more image data than the header announces?
+  bool surplus() const { return surplus_; }
+
+  /// step(png, info): libpng calls and values without destructors only. Throws PictureError.
+  template <class Step>
+  void run(const Step& step) {
+    if (!completes(step)) throw PictureError(PictureFault::damaged, complaint_.data());
+  }
+
+ private:
+  static void on_error(png_structp png, png_const_charp message);
+  static void on_warning(png_structp png, png_const_charp message);
+  static void supply(png_structp png, png_bytep out, png_size_t count);
+  void create();
+  void read_header();
+
+  template <class Step>
+  bool completes(const Step& step) {
+    if (setjmp(png_jmpbuf(png_)) != 0) return false;
+    step(png_, info_);
+    return true;
+  }
+
+  png_structp png_ = nullptr;
+  png_infop info_ = nullptr;
+  std::string_view left_;
+  std::array<char, 200> complaint_{};  // written inside callbacks: no allocation
+  bool surplus_ = false;
+  PngHeader header_;
+};
+
+}  // namespace versolay::images
