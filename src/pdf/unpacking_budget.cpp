@@ -2,11 +2,14 @@
 
 #include <memory>
 #include <qpdf/Pl_Flate.hh>
+#include <qpdf/Pl_RunLength.hh>
 #include <qpdf/QPDF.hh>
 #include <qpdf/QPDFStreamFilter.hh>
 #include <stdexcept>
+#include <type_traits>
 
 #include "core/translation.h"
+#include "pdf/lzw.h"
 #include "pdf/predictor.h"
 #include "versolay/result.h"
 
@@ -34,13 +37,19 @@ class CountedBytes : public Pipeline {
 
 namespace {
 
-/// FlateDecode as qpdf's own, with the bytes counted: Pl_Flate of qpdf 11.3 has no limit.
-class CountedFlate : public QPDFStreamFilter {
+/// A filter of qpdf's, with the bytes that come out of it counted: qpdf 11.3 has no limit.
+template <class Unpacker>
+class Counted : public QPDFStreamFilter {
  public:
   bool setDecodeParms(QPDFObjectHandle parameters) override {
     const auto predictor = predictor_from(parameters);
-    if (predictor) predictor_ = *predictor;
-    return predictor.has_value();
+    if (!predictor) return false;
+    predictor_ = *predictor;
+    if (parameters.isDictionary()) {
+      QPDFObjectHandle early = parameters.getKey("/EarlyChange");
+      early_change_ = !early.isInteger() || early.getIntValue() != 0;
+    }
+    return true;
   }
   Pipeline* getDecodePipeline(Pipeline* next) override {
     if (predictor_.needed()) {
@@ -48,20 +57,39 @@ class CountedFlate : public QPDFStreamFilter {
       next = unpredict_.get();
     }
     counted_ = std::make_unique<CountedBytes>(next);
-    inflate_ = std::make_unique<Pl_Flate>("inflate", counted_.get(), Pl_Flate::a_inflate);
-    return inflate_.get();
+    unpacker_ = unpacker(counted_.get());
+    return unpacker_.get();
   }
 
  private:
+  std::unique_ptr<Unpacker> unpacker(Pipeline* onward) const {
+    if constexpr (std::is_same_v<Unpacker, Lzw>) {
+      return std::make_unique<Lzw>(early_change_, onward);
+    } else if constexpr (std::is_same_v<Unpacker, Pl_Flate>) {
+      return std::make_unique<Pl_Flate>("inflate", onward, Pl_Flate::a_inflate);
+    } else {
+      return std::make_unique<Pl_RunLength>("runs", onward, Pl_RunLength::a_decode);
+    }
+  }
+
   Predictor predictor_;
+  bool early_change_ = true;
   std::unique_ptr<Unpredict> unpredict_;
   std::unique_ptr<CountedBytes> counted_;
-  std::unique_ptr<Pl_Flate> inflate_;
+  std::unique_ptr<Unpacker> unpacker_;
 };
 
-void count_flate_streams() {
+template <class Unpacker>
+void count(const std::string& filter) {
+  QPDF::registerStreamFilter(filter, [] { return std::make_shared<Counted<Unpacker>>(); });
+}
+
+/// What is left (hexadecimal, base 85, pictures) does not grow, or is not unpacked here.
+void count_streams() {
   static const bool registered = [] {
-    QPDF::registerStreamFilter("/FlateDecode", [] { return std::make_shared<CountedFlate>(); });
+    count<Pl_Flate>("/FlateDecode");
+    count<Lzw>("/LZWDecode");
+    count<Pl_RunLength>("/RunLengthDecode");
     return true;
   }();
   (void)registered;
@@ -70,7 +98,7 @@ void count_flate_streams() {
 }  // namespace
 
 UnpackingBudget::UnpackingBudget(std::string file) : file_(std::move(file)), outer_(in_force) {
-  count_flate_streams();
+  count_streams();
   in_force = this;
 }
 

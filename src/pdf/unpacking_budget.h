@@ -7,7 +7,8 @@
 
 namespace versolay {
 
-/// While one of these lives, what Flate streams unpack to on this thread is counted, and no more of
+/// While one of these lives, what streams (Flate, LZW, runs) unpack to on this thread is
+/// counted, and no more of
 /// it is unpacked beyond the limit. Streams that are written again later are not counted.
 class UnpackingBudget {
  public:

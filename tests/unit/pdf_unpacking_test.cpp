@@ -3,10 +3,14 @@
 #include <gtest/gtest.h>
 
 #include <array>
+#include <cstdint>
 #include <cstdlib>
+#include <map>
 #include <qpdf/Pl_String.hh>
 #include <random>
+#include <stdexcept>
 
+#include "pdf/lzw.h"
 #include "pdf/predictor.h"
 
 namespace versolay {
@@ -75,6 +79,86 @@ TEST(Predictor, ThatIsAgainstTheStandardIsNotUsed) {
     EXPECT_FALSE(predictor_from(parameters(text))) << text;
   }
   EXPECT_FALSE(predictor_from(parameters("null"))->needed());
+}
+
+std::string unpacked(const Bytes& codes, bool early_change = true) {
+  std::string out;
+  Pl_String collect("collect", nullptr, out);
+  Lzw lzw(early_change, &collect);
+  for (const unsigned char byte : codes) lzw.write(&byte, 1);
+  lzw.finish();
+  return out;
+}
+
+// Source  ISO 32000-1, 7.4.4.2, example 1.
+TEST(LzwStream, OfTheStandardIsUnpacked) {
+  const Bytes codes = {0x80, 0x0B, 0x60, 0x50, 0x22, 0x0C, 0x0C, 0x85, 0x01};
+  EXPECT_EQ(unpacked(codes), std::string("-----A---B"));
+}
+
+/// Written from the standard, the other way round: greedy, a clear code when the table is full.
+Bytes lzw_packed(const std::string& text, bool early_change) {
+  Bytes out;
+  unsigned held = 0;
+  std::uint32_t bits = 0;
+  unsigned width = 9;
+  const auto put = [&](unsigned code) {
+    bits = bits << width | code;
+    held += width;
+    while (held >= 8) {
+      held -= 8;
+      out += static_cast<unsigned char>(bits >> held);
+      bits &= (1U << held) - 1;
+    }
+  };
+  std::map<std::string, unsigned> table;
+  unsigned next = 0;
+  const auto clear = [&] {
+    put(256);
+    table.clear();
+    for (unsigned c = 0; c < 256; ++c) table[std::string(1, static_cast<char>(c))] = c;
+    next = 258;
+    width = 9;
+  };
+  clear();
+  std::string known;
+  for (const char c : text) {
+    if (table.contains(known + c)) {
+      known += c;
+      continue;
+    }
+    put(table.at(known));
+    table[known + c] = next++;
+    // The reader's table is one entry behind.
+    if (next - 1 + (early_change ? 1 : 0) >= 1U << width && width < 12) ++width;
+    known = c;
+    if (next == 4094) {
+      put(table.at(known));
+      known.clear();
+      clear();
+    }
+  }
+  if (!known.empty()) put(table.at(known));
+  put(257);
+  if (held > 0) out += static_cast<unsigned char>(bits << (8 - held));
+  return out;
+}
+
+TEST(LzwStream, OfAnyLengthIsUnpackedWithBothWaysToCount) {
+  std::mt19937 random(7);
+  for (const std::size_t length : {0u, 1u, 300u, 5000u, 60000u}) {
+    for (const unsigned letters : {1u, 3u, 256u}) {
+      std::string text;
+      for (std::size_t i = 0; i < length; ++i) text += static_cast<char>(random() % letters);
+      for (const bool early : {true, false}) {
+        EXPECT_EQ(unpacked(lzw_packed(text, early), early), text) << length << " " << letters;
+      }
+    }
+  }
+}
+
+TEST(LzwStream, WithACodeThatCannotBeIsRefused) {
+  EXPECT_THROW(unpacked({0x80, 0x7F, 0xFF, 0xFF}), std::runtime_error);
 }
 
 }  // namespace
