@@ -21,6 +21,7 @@ struct Mark {
   Side side = Side::recto;
   Point<PageMm> at;  // centre, in the view of its own side
   MarkKind kind = MarkKind::ring;
+  int number = 0;  // tags and codes: position on the page, from 0
 };
 
 enum class HoleKind { punch, prick };
@@ -32,6 +33,12 @@ struct HolePlace {
   HoleKind kind = HoleKind::punch;
   Point<RectoMm> at;
   double clear_radius_mm = 0.0;
+  int number = 0;  // pricks: printed beside it, in the order in which they are made; 0: a punch
+
+  /// A pin leans with the hand that holds it. Half of the pricks are made after the sheet was
+  /// turned round: +1 for the first four, -1 for the others, 0 for a punch. Their places are chosen
+  /// so that this sign is orthogonal to shift, rotation, scale and shear.
+  int pin_sign() const { return number == 0 ? 0 : number <= 4 ? 1 : -1; }
 };
 
 /// A ring from which the edge of the paper is looked for, straight outward.

@@ -28,7 +28,7 @@ std::vector<PagePair> tag_corners(const std::vector<TagSighting>& tags,
   for (const Mark& mark : geometry.marks) {
     if (mark.kind != MarkKind::tag || mark.side != side) continue;
     for (const TagSighting& tag : tags) {
-      if (tag.meaning.position != tag_position(mark)) continue;
+      if (tag.meaning.position != mark.number) continue;
       const double half = tag.side_mm() / 2;
       const std::array<Point<PageMm>, 4> corners = {{{mark.at.x - half, mark.at.y - half},
                                                      {mark.at.x + half, mark.at.y - half},

@@ -45,6 +45,7 @@ void find_holes(const Sampler& image, const TargetGeometry& geometry, Side side,
           sighting.radius_mm,
           sighting.oval_mm,
           kind == FeatureKind::punch ? kPunchFloorMm : kPrickFloorMm,
+          place.pin_sign(),
           {}},
          std::max(kLeastReadingMm, std::sqrt(kRimCorrelation) * sighting.rim_sd_mm)});
   }
@@ -66,7 +67,16 @@ void find_edges(const Sampler& image, const TargetGeometry& geometry, Side side,
     }
     const auto& sighting = std::get<EdgeSighting>(edge);
     found.features.push_back(
-        {{place.id, FeatureKind::edge, {}, outward, sighting.at, 0.0, {0.0, 0.0}, kEdgeFloorMm, {}},
+        {{place.id,
+          FeatureKind::edge,
+          {},
+          outward,
+          sighting.at,
+          0.0,
+          {0.0, 0.0},
+          kEdgeFloorMm,
+          0,
+          {}},
          std::max(kLeastReadingMm, std::sqrt(kEdgeCorrelation) * sighting.sd_mm)});
   }
 }

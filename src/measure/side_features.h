@@ -28,6 +28,7 @@ struct SideFeature {
   Eigen::Vector2d oval_mm{0.0, 0.0};  // holes: second harmonic of the outline, cosine and sine
   double paper_sd_mm = 0.0;  // own error, one axis, that every scan of this side repeats: a rough
                              // rim, the lean of a pin, the cut of an edge
+  int pin_sign = 0;          // of HolePlace::pin_sign()
   PrintErrors print;         // around it, as this scan shows them; repeated by every scan
 };
 

@@ -70,7 +70,7 @@ void add_hole(const EyeRow& row, const TargetGeometry& geometry, double rounding
                             row.place,
                             {Point<VersoMm>::from(verso), direction, direction.dot(e)},
                             std::sqrt(2.0) * one_side,
-                            prick_sign(row.place)});
+                            static_cast<double>(hole->pin_sign())});
   }
 }
 

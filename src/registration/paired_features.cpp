@@ -32,8 +32,6 @@ enum VarianceGroup : std::size_t { kHoles, kEdges };
 
 }  // namespace
 
-double prick_sign(const std::string& id) { return id.back() <= '4' ? 1.0 : -1.0; }
-
 PairedFeatures PairedFeatures::by_name(const CombinedFeatures& recto, const CombinedFeatures& verso,
                                        TurnAxis axis) {
   PairedFeatures pairs;
@@ -78,6 +76,7 @@ void PairedFeatures::add(const CombinedFeatures& recto, std::size_t r,
   }
   readings_.push_back(reading);
   kinds_.push_back(front.kind);
+  pin_signs_.push_back(front.pin_sign);
   shape_differences_mm_.push_back(shape_difference(front, back));
   indices_.emplace_back(r, v);
 }
@@ -114,6 +113,7 @@ PairedFeatures PairedFeatures::keep(const std::vector<std::size_t>& indices) con
   for (const std::size_t i : indices) {
     kept.readings_.push_back(readings_[i]);
     kept.kinds_.push_back(kinds_[i]);
+    kept.pin_signs_.push_back(pin_signs_[i]);
     kept.shape_differences_mm_.push_back(shape_differences_mm_[i]);
     kept.indices_.push_back(indices_[i]);
     rows.push_back(static_cast<Eigen::Index>(2 * i));
@@ -160,12 +160,10 @@ RegistrationModel PairedFeatures::model() const {
 }
 
 bool PairedFeatures::has_both_halves_of_the_pricks() const {
-  int first = 0;
-  int second = 0;
-  for (std::size_t i = 0; i < size(); ++i) {
-    if (kinds_[i] == FeatureKind::prick) ++(prick_sign(readings_[i].id) > 0 ? first : second);
-  }
-  return first >= 2 && second >= 2;
+  const auto made = [&](int sign) {
+    return std::count(pin_signs_.begin(), pin_signs_.end(), sign);
+  };
+  return made(1) >= 2 && made(-1) >= 2;
 }
 
 std::optional<DisplacementFit> PairedFeatures::fit() {
@@ -180,8 +178,7 @@ std::optional<DisplacementFit> PairedFeatures::fit() {
     for (const Eigen::Vector2d& direction : directions) {
       observations.push_back(
           {f.at, direction, direction.dot(f.e_mm), is_edge(kinds_[i]) ? kEdges : kHoles});
-      const double sign = kinds_[i] == FeatureKind::prick ? prick_sign(f.id) : 0.0;
-      lean_rows.push_back(sign * direction);
+      lean_rows.push_back(pin_signs_[i] * direction);
       Eigen::RowVectorXd row = Eigen::RowVectorXd::Zero(covariance_mm2_.cols());
       row.segment<2>(static_cast<Eigen::Index>(2 * i)) = direction.transpose();
       rows.push_back(std::move(row));
@@ -200,9 +197,7 @@ std::optional<DisplacementFit> PairedFeatures::fit() {
     for (std::size_t i = 0; i < size(); ++i) {
       FeatureReading& f = readings_[i];
       f.residual_mm = f.e_mm - result->registration.displacement_mm(f.at);
-      if (with_lean && kinds_[i] == FeatureKind::prick) {
-        f.residual_mm -= prick_sign(f.id) * result->nuisance;
-      }
+      if (with_lean) f.residual_mm -= pin_signs_[i] * result->nuisance;
       if (f.normal) f.residual_mm = *f.normal * f.normal->dot(f.residual_mm);
     }
   }

@@ -58,13 +58,9 @@ class PairedFeatures {
   std::vector<FeatureKind> kinds_;
   std::vector<double> shape_differences_mm_;
   std::vector<std::pair<std::size_t, std::size_t>> indices_;  // in recto, in verso
+  std::vector<int> pin_signs_;                                // HolePlace::pin_sign()
   Eigen::MatrixXd covariance_mm2_;                            // 2n x 2n, of e
 };
-
-/// +1 for the pricks made first, -1 for those made after the sheet was turned round, by the
-/// numbers printed beside them: 1 to 4, 5 to 8. Their places are chosen so that this sign is
-/// orthogonal to shift, rotation, scale and shear.
-double prick_sign(const std::string& id);
 
 inline bool is_hole(FeatureKind kind) { return kind != FeatureKind::edge; }
 inline bool is_edge(FeatureKind kind) { return kind == FeatureKind::edge; }

@@ -4,7 +4,6 @@
 #include <poll.h>
 #include <signal.h>
 #include <spawn.h>
-#include <sys/resource.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
@@ -62,8 +61,18 @@ std::vector<char*> pointers(std::vector<std::string>& strings) {
   return list;
 }
 
-int spawn(const std::vector<std::string>& arguments, int output, pid_t& child) {
-  std::vector<std::string> words = arguments;
+/// Spawning cannot set limits, and a child that gets them from outside may be faster. So a shell
+/// sets them and becomes the program; exit 127 says that there is no such program (POSIX, 2.8.2).
+std::vector<std::string> limited(const std::vector<std::string>& arguments,
+                                 const HelperLimits& limits) {
+  std::vector<std::string> words = {
+      "sh", "-c", "ulimit -t \"$0\" && ulimit -v \"$1\" && shift && exec \"$@\"",
+      std::to_string(limits.seconds), std::to_string(std::int64_t{limits.megabytes} << 10)};
+  words.insert(words.end(), arguments.begin(), arguments.end());
+  return words;
+}
+
+int spawn(std::vector<std::string> words, int output, pid_t& child) {
   std::vector<std::string> variables = environment_in_c_locale();
   posix_spawn_file_actions_t actions;
   posix_spawn_file_actions_init(&actions);
@@ -74,16 +83,6 @@ int spawn(const std::vector<std::string>& arguments, int output, pid_t& child) {
                                  pointers(words).data(), pointers(variables).data());
   posix_spawn_file_actions_destroy(&actions);
   return error;
-}
-
-/// Spawning cannot set limits; the child has hardly begun when it gets them.
-void limit(pid_t child, const HelperLimits& limits) {
-  const rlim_t seconds = static_cast<rlim_t>(limits.seconds);
-  const rlim_t bytes = static_cast<rlim_t>(limits.megabytes) << 20;
-  const rlimit cpu{seconds, seconds};
-  const rlimit memory{bytes, bytes};
-  prlimit(child, RLIMIT_CPU, &cpu, nullptr);
-  prlimit(child, RLIMIT_AS, &memory, nullptr);
 }
 
 /// Reads until the child closes its output. False: too slow or too much.
@@ -113,11 +112,8 @@ HelperResult run_helper(const std::vector<std::string>& arguments, const HelperL
   Pipe pipe;
   if (!pipe.open()) return result;
   pid_t child = -1;
-  const int error = spawn(arguments, pipe.write_end(), child);
-  result.found = error != ENOENT;
-  if (error != 0) return result;
+  if (spawn(limited(arguments, limits), pipe.write_end(), child) != 0) return result;
   pipe.close_write_end();
-  limit(child, limits);
   constexpr int kBusyMachine = 10;
   const bool read = read_all(pipe.read_end(), kBusyMachine * limits.seconds, result.output);
   if (!read) kill(child, SIGKILL);
@@ -126,6 +122,8 @@ HelperResult run_helper(const std::vector<std::string>& arguments, const HelperL
   }
   result.finished = read && WIFEXITED(status);
   if (result.finished) result.exit_code = WEXITSTATUS(status);
+  constexpr int kNoSuchProgram = 127;
+  result.found = result.exit_code != kNoSuchProgram;
   return result;
 }
 

@@ -60,6 +60,12 @@ std::vector<DesignedRuler> rulers_from(const JsonPlace& json) {
   return rulers;
 }
 
+int number_of_prick(const JsonPlace& json) {
+  const int number = json.integer();
+  if (number < 1 || number > 8) throw json.problem(tr("must be from 1 to 8"));
+  return number;
+}
+
 DesignedHole hole_from(const JsonPlace& json) {
   DesignedHole hole;
   hole.id = json.at("id").text();
@@ -68,6 +74,7 @@ DesignedHole hole_from(const JsonPlace& json) {
     throw json.at("kind").problem(tr("must be punch or prick"));
   hole.kind = kind == "punch" ? HoleKind::punch : HoleKind::prick;
   hole.at = place_from(json);
+  if (hole.kind == HoleKind::prick) hole.number = number_of_prick(json.at("number"));
   const std::string inward = json.text_or("inward", "down");
   if (inward != "down" && inward != "up") throw json.at("inward").problem(tr("must be down or up"));
   hole.inward = {0.0, inward == "down" ? 1.0 : -1.0};

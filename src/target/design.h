@@ -29,6 +29,7 @@ struct DesignedHole {
   HoleKind kind = HoleKind::punch;
   AnchoredPlace at;
   Eigen::Vector2d inward{0.0, 1.0};
+  int number = 0;  // pricks: 1 to 8
 };
 
 struct DesignedPlace {

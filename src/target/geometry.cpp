@@ -87,7 +87,7 @@ class Builder {
       add_ring(hole.id + "-" + std::to_string(i + 1), at);
     }
     geometry_.holes.push_back(
-        {hole.id, hole.kind, Point<RectoMm>::from(centre), pattern.clear_radius_mm});
+        {hole.id, hole.kind, Point<RectoMm>::from(centre), pattern.clear_radius_mm, hole.number});
   }
 
   void add_ruler(const DesignedRuler& ruler) {
@@ -111,8 +111,8 @@ class Builder {
       for (std::size_t i = 0; i < places.size(); ++i) {
         const std::string id = std::string(to_string(side)) + "-" + std::string(to_string(kind)) +
                                "-" + std::to_string(i);
-        geometry_.marks.push_back(
-            {id, side, Point<PageMm>::from(placer_.place(places[i].at)), kind});
+        geometry_.marks.push_back({id, side, Point<PageMm>::from(placer_.place(places[i].at)), kind,
+                                   static_cast<int>(i)});
       }
     }
   }
@@ -181,7 +181,5 @@ Json geometry_json(const TargetGeometry& geometry) {
           {"holes", std::move(holes)},
           {"verniers", std::move(verniers)}};
 }
-
-int tag_position(const Mark& tag) { return tag.id.back() - '0'; }
 
 }  // namespace versolay

@@ -18,7 +18,4 @@ TargetGeometry target_geometry(const Paper& paper, Turn turn);
 /// holes in the recto view, verniers, which are read from the back, in the verso view.
 Json geometry_json(const TargetGeometry& geometry);
 
-/// Position number of a tag (the digit at the end of its id).
-int tag_position(const Mark& tag);
-
 }  // namespace versolay

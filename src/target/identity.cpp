@@ -40,9 +40,8 @@ std::optional<PageIdentity> identity_from_code_text(std::string_view text) {
   const auto size = parse_pair(parts[1]);
   const auto sheet = parse_integer(parts[4]);
   if (!size || !sheet || *sheet < 1 || *sheet > 999) return std::nullopt;
-  if (!(size->first >= 500 && size->first <= 10000 && size->second >= 500 &&
-        size->second <= 10000)) {
-    return std::nullopt;
+  for (const double tenths : {size->first, size->second}) {
+    if (!(tenths >= 500 && tenths <= 10000 && tenths == std::round(tenths))) return std::nullopt;
   }
   if ((parts[2] != "L" && parts[2] != "S") || (parts[5] != "R" && parts[5] != "V") ||
       parts[3].size() != 4 || parts[3].find_first_not_of(kRunAlphabet) != std::string_view::npos) {

@@ -35,7 +35,7 @@ void add_marks(Drawing& drawing, const TargetGeometry& geometry, const PageIdent
       case MarkKind::tag:
         add_modules(drawing,
                     tag_modules(tag_number(
-                        {tag_slot_of_sheet(identity.sheet), identity.side, tag_position(mark)})),
+                        {tag_slot_of_sheet(identity.sheet), identity.side, mark.number})),
                     mark.at, geometry.tag_module_mm);
         break;
       case MarkKind::code:
@@ -53,8 +53,13 @@ void add_hole_places(Drawing& drawing, const TargetGeometry& geometry, Side side
     if (hole.kind == HoleKind::punch) {
       drawing.push_back(CircleOutline{centre, hole.clear_radius_mm, kHairMm, 0.8, {0.6}});
     } else {  // numbered, because the order matters: see the instructions
-      drawing.push_back(Text{
-          {centre.x + 3.4, centre.y + 5.2}, hole.id.substr(1), 2.4, Align::left, 0.0, false, {}});
+      drawing.push_back(Text{{centre.x + 3.4, centre.y + 5.2},
+                             std::to_string(hole.number),
+                             2.4,
+                             Align::left,
+                             0.0,
+                             false,
+                             {}});
       add_graticule(drawing, centre, side);
     }
   }

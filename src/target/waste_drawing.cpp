@@ -31,7 +31,7 @@ Drawing waste_marks_drawing(const WastePlan& plan, const ProductionPage& page,
   Drawing drawing;
   for (const Mark& mark : geometry.marks) {
     if (mark.kind != MarkKind::tag || mark.side != side) continue;
-    add_modules(drawing, tag_modules(tag_number({0, side, tag_position(mark), true})), mark.at,
+    add_modules(drawing, tag_modules(tag_number({0, side, mark.number, true})), mark.at,
                 geometry.tag_module_mm);
   }
   const ModuleGrid code = waste_code_modules(waste_code_digits(page));

@@ -24,7 +24,7 @@ void add_tags(TargetGeometry& geometry, const WasteLayout& layout) {
   for (const Side side : {Side::recto, Side::verso}) {
     for (int i = 0; i < 4; ++i) {
       geometry.marks.push_back({std::string(to_string(side)) + "-tag-" + std::to_string(i), side,
-                                places[i], MarkKind::tag});
+                                places[i], MarkKind::tag, i});
     }
   }
 }

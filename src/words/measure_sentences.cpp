@@ -66,8 +66,9 @@ const std::vector<Sentence>& measure_sentences() {
       {scan_smeared,
        tr_noop(
            "The marks of {scan} have a tail to one side ({tail_share:1} of their blackness): "
-           "the scanner does not follow fast enough, or the sheet moved. Holes and marks may be "
-           "displaced by different amounts. Scan this side again, more slowly.")},
+           "the scanner does not follow fast enough, the sheet moved, or the print of the other "
+           "side shows through. Holes and marks may be displaced by different amounts. Scan "
+           "this side again, more slowly; if that does not help, use thicker paper.")},
       {marks_smeared,
        tr_noop("Marks near {hole} on {scan} are smeared or the paper is not flat: they disagree by "
                "up to {off_mm:2}.")},

@@ -142,7 +142,7 @@ TagCorners corners_of(const std::vector<ArucoTag>& tags, std::size_t shift) {
     if (mark.kind != MarkKind::tag || mark.side != Side::recto) continue;
     for (const ArucoTag& tag : tags) {
       const auto meaning = tag_meaning(tag.number);
-      if (!meaning || meaning->position != tag_position(mark)) continue;
+      if (!meaning || meaning->position != mark.number) continue;
       const double half = 4 * target().geometry.tag_module_mm;  // 8 modules of black square
       const std::array<cv::Point2d, 4> square = {{{mark.at.x - half, mark.at.y - half},
                                                   {mark.at.x + half, mark.at.y - half},

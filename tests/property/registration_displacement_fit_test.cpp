@@ -128,6 +128,7 @@ CombinedFeatures holes_at(const std::vector<Eigen::Vector2d>& places,
     SideFeature hole;
     hole.id = (kind == FeatureKind::punch ? "H" : "P") + std::to_string(i + 1);
     hole.kind = kind;
+    if (kind == FeatureKind::prick) hole.pin_sign = i < 4 ? 1 : -1;
     hole.at = Point<PageMm>::from(places[i]);
     holes.features.push_back(hole);
   }

@@ -52,10 +52,11 @@ SideReading side_with(const Features& wanted, Side side) {
       side == Side::recto ? Eigen::Matrix2d::Identity() : verso_from_recto(axis()).linear();
   int number = 0;
   const auto add = [&](const std::string& id, FeatureKind kind, const Eigen::Vector2d& recto,
-                       const Eigen::Vector2d& normal) {
+                       const Eigen::Vector2d& normal, int pin_sign = 0) {
     SideFeature f;
     f.id = id;
     f.kind = kind;
+    f.pin_sign = pin_sign;
     f.at = Point<PageMm>::from(view * recto);
     f.normal = view * normal;
     f.paper_sd_mm = 0.006;
@@ -66,7 +67,8 @@ SideReading side_with(const Features& wanted, Side side) {
     if (punch ? !wanted.punched : !wanted.pricked) continue;
     ++number;
     const Eigen::Vector2d hand(0.7 * std::sin(2.1 * number), 0.7 * std::cos(3.7 * number));
-    add(hole.id, punch ? FeatureKind::punch : FeatureKind::prick, hole.at.vec() + hand, {0, 0});
+    add(hole.id, punch ? FeatureKind::punch : FeatureKind::prick, hole.at.vec() + hand, {0, 0},
+        hole.pin_sign());
   }
   for (const EdgePlace& edge : geometry.edges) {
     if (!wanted.edges) break;
@@ -188,7 +190,7 @@ TEST(SelfChecks, HolesFarOffAreNotOfOneSheet) {
 
 TEST(SelfChecks, TheLeanOfThePinIsToldAndAveragedOut) {
   const auto leaning = [](double mm) {
-    return [=](SideFeature& f) { f.at.x -= f.id.back() <= '4' ? mm : -mm; };
+    return [=](SideFeature& f) { f.at.x -= f.pin_sign > 0 ? mm : -mm; };
   };
   EXPECT_THAT(note_codes(sheet_with(kPricked, leaning(0.0))), Not(Contains("pin_leaned")));
   const auto sheet = sheet_with(kPricked, leaning(0.06));

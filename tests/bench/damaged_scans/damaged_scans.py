@@ -63,6 +63,15 @@ def independent_pairs(args, count, seed):
 
 def rehearsed_pairs(args, count, seed):
     """The program's own simulator of printer, hands and scanner."""
+    pairs = []
+    while len(pairs) < count:
+        run_of = min(50, count - len(pairs)) if count - len(pairs) > 1 else 2
+        pairs += one_rehearsal(args, run_of, seed)
+        seed += 1
+    return pairs[:count]
+
+
+def one_rehearsal(args, count, seed):
     dpi = 200
     folder = os.path.join(args.work, f"rehearsed-{seed}-{count}")
     if not os.path.exists(os.path.join(folder, "print", "truth.json")):
