@@ -53,6 +53,8 @@ struct Finding {
 
   /// nullptr: no such fact.
   const FactValue* find(std::string_view name) const;
+  /// nullptr: no such fact, or it is no text.
+  const std::string* find_text(std::string_view name) const;
   bool operator==(const Finding&) const = default;
 };
 

@@ -18,10 +18,6 @@ constexpr int kRestartInterval = 0xDD;
 constexpr int kFirstRestart = 0xD0;
 constexpr int kLastRestart = 0xD7;
 
-[[noreturn]] void damaged(const std::string& how) {
-  throw images::PictureError(images::PictureFault::damaged, how);
-}
-
 int byte_at(std::string_view bytes, std::size_t at) {
   return static_cast<unsigned char>(bytes[at]);
 }
@@ -47,11 +43,11 @@ class Scans {
   }
 
  private:
-  [[noreturn]] void ends_early() const { damaged("it ends before the picture does"); }
+  [[noreturn]] void ends_early() const { images::damaged("it ends before the picture does"); }
   /// Skips fill bytes. @return the marker; `at` is then its second byte.
   int marker_at(std::size_t& at) const {
     if (at >= bytes_.size()) ends_early();
-    if (byte_at(bytes_, at) != 0xFF) damaged("its segments are garbled");
+    if (byte_at(bytes_, at) != 0xFF) images::damaged("its segments are garbled");
     while (at < bytes_.size() && byte_at(bytes_, at) == 0xFF) ++at;
     if (at >= bytes_.size()) ends_early();
     return byte_at(bytes_, at);
@@ -60,7 +56,7 @@ class Scans {
   std::size_t segment_end(std::size_t at) const {
     if (at + 3 > bytes_.size()) ends_early();
     const std::size_t length = big_endian(bytes_, at + 1, 2);
-    if (length < 2) damaged("its segments are garbled");
+    if (length < 2) images::damaged("its segments are garbled");
     if (at + 1 + length > bytes_.size()) ends_early();
     return at + 1 + length;
   }
@@ -79,7 +75,7 @@ class Scans {
       } else if (code == 0x00) {
         at += 2;
       } else if (code >= kFirstRestart && code <= kLastRestart) {
-        if (!restarts_ || code != next_restart) damaged("a part of it is missing");
+        if (!restarts_ || code != next_restart) images::damaged("a part of it is missing");
         next_restart = next_restart == kLastRestart ? kFirstRestart : next_restart + 1;
         at += 2;
       } else {
@@ -138,7 +134,7 @@ void check_start(images::JpegReader& reader) {
     jpeg_start_output(decoder, 1);
     rows = jpeg_read_scanlines(decoder, own_row(decoder), 1);
   });
-  if (rows != 1) damaged("its first row is missing");
+  if (rows != 1) images::damaged("its first row is missing");
 }
 
 Raster decode(images::JpegReader& reader, CodedImage header) {
@@ -163,7 +159,7 @@ Raster decode(images::JpegReader& reader, CodedImage header) {
   for (int y = 0; y < raster.height_px; ++y) {
     JDIMENSION rows = 0;
     reader.run([&](j_decompress_ptr decoder) { rows = jpeg_read_scanlines(decoder, row, 1); });
-    if (rows != 1) damaged("a row is missing");
+    if (rows != 1) images::damaged("a row is missing");
     out = std::copy(row[0], row[0] + row_samples, out);
   }
   return oriented(std::move(raster), header.orientation);

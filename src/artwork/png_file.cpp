@@ -14,10 +14,6 @@ namespace {
 
 constexpr std::size_t kSignatureBytes = 8;
 
-[[noreturn]] void damaged(const std::string& how) {
-  throw images::PictureError(images::PictureFault::damaged, how);
-}
-
 /// Rows that a PDF reads as they are: no alpha, no interlacing.
 bool has_plain_rows(const images::PngHeader& h) {
   return !h.has_alpha() && !h.interlaced && !h.transparent_colour;
@@ -25,23 +21,18 @@ bool has_plain_rows(const images::PngHeader& h) {
 
 bool says_its_density(const images::PngHeader& h) { return h.ppi_x > 1 && h.ppi_y > 1; }
 
-/// A size that no sheet of cards needs is an Error.
-void check_size(const images::PngHeader& h, const std::string& file) {
-  check_image_size(h.width_px, h.height_px, file);
-}
-
 /// The compressed rows: the bodies of all IDAT chunks, their check sums verified.
 std::string rows_of(std::string_view bytes) {
   std::string rows;
   for (std::size_t at = kSignatureBytes;;) {
-    if (at + 12 > bytes.size()) damaged("it is cut short");
+    if (at + 12 > bytes.size()) images::damaged("it is cut short");
     const std::size_t length = big_endian(bytes, at, 4);
-    if (length > bytes.size() - at - 12) damaged("it is cut short");
+    if (length > bytes.size() - at - 12) images::damaged("it is cut short");
     const std::string_view type = bytes.substr(at + 4, 4);
     if (type == "IDAT") {
       const auto sum =
           crc32(0, reinterpret_cast<const Bytef*>(type.data()), static_cast<uInt>(length + 4));
-      if (sum != big_endian(bytes, at + 8 + length, 4)) damaged("check sum of its pixels");
+      if (sum != big_endian(bytes, at + 8 + length, 4)) images::damaged("check sum of its pixels");
       rows += bytes.substr(at + 8, length);
     }
     if (type == "IEND") return rows;
@@ -68,19 +59,12 @@ void check_rows(images::PngReader& reader) {
     if (h.has_palette()) last_colour = std::max(last_colour, *std::ranges::max_element(row));
   }
   reader.run([](png_structp png, png_infop) { png_read_end(png, nullptr); });
-  if (reader.surplus()) damaged("its pixels do not unpack");
+  if (reader.surplus()) images::damaged("its pixels do not unpack");
   const std::size_t colours = reader.palette().size() / 3;
   if (h.has_palette() && last_colour >= colours) {
-    damaged("it uses colour " + std::to_string(last_colour + 1) + " of a palette of " +
-            std::to_string(colours));
+    images::damaged("it uses colour " + std::to_string(last_colour + 1) + " of a palette of " +
+                    std::to_string(colours));
   }
-}
-
-/// `value` at `alpha` (both of 0..largest) over white paper.
-std::uint16_t over_white(std::uint32_t value, std::uint32_t alpha, std::uint32_t largest) {
-  const std::uint64_t sum =
-      std::uint64_t{value} * alpha + std::uint64_t{largest} * (largest - alpha) + largest / 2;
-  return static_cast<std::uint16_t>(sum / largest);
 }
 
 /// Samples of a row as libpng writes them, transparency laid over white.
@@ -179,7 +163,7 @@ Raster decode(images::PngReader& reader, const std::string& file) {
 
 CodedImage coded(images::PngReader& reader, std::string_view bytes, const std::string& file) {
   const images::PngHeader& h = reader.header();
-  check_size(h, file);
+  check_image_size(h.width_px, h.height_px, file);
   if (!has_plain_rows(h)) return coded_again(decode(reader, file), file);
   check_rows(reader);
   CodedImage image;
@@ -213,7 +197,7 @@ CodedImage parse_png(std::string_view bytes, const std::string& file) {
 Raster decode_png(std::string_view bytes, const std::string& file) {
   try {
     images::PngReader reader(bytes);
-    check_size(reader.header(), file);
+    check_image_size(reader.header().width_px, reader.header().height_px, file);
     return decode(reader, file);
   } catch (const images::PictureError& fault) {
     throw in_words(fault, "PNG", file);

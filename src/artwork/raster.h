@@ -1,6 +1,7 @@
 // Decoded pixels, for the few places that cannot work on the coded image.
 #pragma once
 
+#include <algorithm>
 #include <cstdint>
 #include <filesystem>
 #include <optional>
@@ -36,6 +37,15 @@ struct Raster {
            static_cast<std::size_t>(channel);
   }
 };
+
+/// A sample at `alpha` (both of 0..largest) over white paper.
+/// @param multiplied  the sample was multiplied by its alpha already.
+constexpr std::uint16_t over_white(std::uint32_t sample, std::uint32_t alpha, std::uint32_t largest,
+                                   bool multiplied = false) {
+  const std::uint64_t own = std::uint64_t{sample} * (multiplied ? largest : alpha);
+  const std::uint64_t sum = own + std::uint64_t{largest} * (largest - alpha) + largest / 2;
+  return static_cast<std::uint16_t>(std::min<std::uint64_t>(sum / largest, largest));
+}
 
 /// Decodes a PNG, JPEG or TIFF file: palettes become colours, transparency is laid over white, an
 /// EXIF orientation is applied. Throws Error as read_coded_image does, and for a CMYK JPEG.

@@ -59,14 +59,6 @@ void choose_page(images::TiffReader& tiff, int page, const std::string& file) {
   tiff.require(TIFFSetSubDirectory(tiff.get(), pictures[index]) == 1);
 }
 
-std::uint16_t over_white(std::uint32_t value, std::uint32_t alpha, std::uint32_t largest,
-                         bool multiplied) {
-  const std::uint64_t own =
-      multiplied ? std::uint64_t{value} * largest : std::uint64_t{value} * alpha;
-  const std::uint64_t sum = own + std::uint64_t{largest} * (largest - alpha) + largest / 2;
-  return static_cast<std::uint16_t>(std::min<std::uint64_t>(sum / largest, largest));
-}
-
 void read_rows(const images::TiffReader& tiff, const images::TiffLayout& l, const Pixels& p,
                Raster& raster) {
   std::vector<unsigned char> row(static_cast<std::size_t>(TIFFScanlineSize(tiff.get())));
@@ -140,7 +132,7 @@ Raster decode(images::TiffReader& tiff, const std::string& file) {
   raster.icc_profile = icc_profile_of(tiff, raster.channels);
   tiff.expect_pixels();
   p.direct ? read_rows(tiff, l, p, raster) : read_through_libtiff(tiff, l, raster);
-  tiff.require(true);
+  tiff.check();
   const bool known = l.orientation >= 1 && l.orientation <= 8;
   return oriented(std::move(raster), known ? l.orientation : 1);
 }

@@ -70,8 +70,7 @@ std::string what_edges_cannot_tell(const std::vector<SheetReading>& sheets) {
   if (!any) return "";
   return tr(
       "Read by edges alone, two sheets that carry the same number look like one: never mix scans "
-      "of "
-      "two prints of the same file.");
+      "of two prints of the same file.");
 }
 
 }  // namespace

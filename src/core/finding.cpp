@@ -18,6 +18,11 @@ const FactValue* Finding::find(std::string_view name) const {
   return fact == facts.end() ? nullptr : &fact->value;
 }
 
+const std::string* Finding::find_text(std::string_view name) const {
+  const FactValue* value = find(name);
+  return value == nullptr ? nullptr : std::get_if<std::string>(value);
+}
+
 const std::vector<const FindingKind*>& finding_kinds() { return entered(); }
 
 void finding_details::enter(const FindingKind& kind) { entered().push_back(&kind); }

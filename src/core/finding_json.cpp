@@ -48,9 +48,13 @@ Finding finding_from(const Json& object) {
   return finding;
 }
 
-Finding finding_at(const JsonPlace& place) {
+Finding finding_at(const JsonPlace& place, std::initializer_list<std::string_view> others) {
   place.at("code").text();
-  return finding_from(place.raw());
+  Finding finding = finding_from(place.raw());
+  std::erase_if(finding.facts, [&](const NamedFact& fact) {
+    return std::find(others.begin(), others.end(), fact.name) != others.end();
+  });
+  return finding;
 }
 
 Notices notices_at(const JsonPlace& place) {

@@ -1,6 +1,9 @@
 // Findings in JSON: the code, and the facts under their names.
 #pragma once
 
+#include <initializer_list>
+#include <string_view>
+
 #include "core/json.h"
 #include "versolay/result.h"
 
@@ -14,7 +17,8 @@ Json json_of(const Notices& notices);
 /// out. Precondition: an object with a text as "code".
 Finding finding_from(const Json& object);
 /// Throws Error where the place is no finding.
-Finding finding_at(const JsonPlace& place);
+/// @param others  members of the object that are no facts of it.
+Finding finding_at(const JsonPlace& place, std::initializer_list<std::string_view> others = {});
 Notices notices_at(const JsonPlace& place);
 
 }  // namespace versolay

@@ -28,4 +28,8 @@ class PictureError : public std::exception {
   std::string detail_;
 };
 
+[[noreturn]] inline void damaged(std::string detail) {
+  throw PictureError(PictureFault::damaged, std::move(detail));
+}
+
 }  // namespace versolay::images

@@ -93,7 +93,7 @@ void PngReader::read_header() {
   const bool read = completes([](png_structp png, png_infop info) { png_read_info(png, info); });
   if (!read) {  // no destructor runs for an object that was not made
     png_destroy_read_struct(&png_, &info_, nullptr);
-    throw PictureError(PictureFault::damaged, complaint_.data());
+    damaged(complaint_.data());
   }
   header_ = header_of(png_, info_);
 }

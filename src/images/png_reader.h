@@ -61,7 +61,7 @@ class PngReader {
   /// step(png, info): libpng calls and values without destructors only. Throws PictureError.
   template <class Step>
   void run(const Step& step) {
-    if (!completes(step)) throw PictureError(PictureFault::damaged, complaint_.data());
+    if (!completes(step)) damaged(complaint_.data());
   }
 
  private:

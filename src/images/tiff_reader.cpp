@@ -76,13 +76,13 @@ void TiffReader::open(const char* mode) {
 std::vector<toff_t> TiffReader::picture_directories(std::size_t most) {
   std::vector<toff_t> pictures;
   do {
-    require(true);
+    check();
     const auto kind = field<std::uint32_t>(TIFFTAG_SUBFILETYPE);
     if ((kind & (FILETYPE_REDUCEDIMAGE | FILETYPE_MASK)) != 0) continue;
     if (pictures.size() == most) throw PictureError(PictureFault::too_large, "too many pages");
     pictures.push_back(TIFFCurrentDirOffset(get()));
   } while (TIFFReadDirectory(get()) == 1);
-  require(true);  // a chain of pages that breaks off is a file that was cut
+  check();  // a chain of pages that breaks off is a file that was cut
   return pictures;
 }
 
@@ -151,7 +151,7 @@ int TiffReader::on_warning(TIFF*, void* self, const char*, const char* format, v
 }
 
 void TiffReader::fail(const std::string& otherwise) const {
-  throw PictureError(PictureFault::damaged, complained_ ? complaint_.data() : otherwise);
+  damaged(complained_ ? complaint_.data() : otherwise);
 }
 
 void TiffReader::release_mapped() const {

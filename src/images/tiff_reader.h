@@ -50,7 +50,9 @@ class TiffReader {
   /// nothing; while pixels are decoded they are about pixels that had to be invented. (Not so:
   /// codes of old writers, palettes of 8 bits.)
   void expect_pixels() { strict_ = true; }
-  /// Throws PictureError when libtiff complained, or when `ok` is false.
+  /// Throws PictureError when libtiff complained.
+  void check() const { require(true); }
+  /// The same, and when `ok` is false.
   void require(bool ok) const {
     if (!ok || complained_) fail("it cannot be decoded");
   }

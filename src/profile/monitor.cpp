@@ -61,21 +61,15 @@ void chart(Check& check, const PrinterProfile& profile, const Readings& readings
   }
 }
 
-/// What the user gave as the reason.
-std::string reason_of(const Finding& left_out) {
-  const FactValue* reason = left_out.find("reason");
-  const auto* text = reason == nullptr ? nullptr : std::get_if<std::string>(reason);
-  return text == nullptr ? "" : *text;
-}
-
 EstimateOptions options_of(const PrinterProfile& profile) {
   EstimateOptions options;
   for (const ProfileFeed& f : profile.feeds) {
     // Misfeeds are judged again; doubts are carried by the sheets themselves.
     if (!f.left_out || !(*f.left_out == findings::left_out_by_user)) continue;
+    const std::string* reason = f.left_out->find_text("reason");
     options.leave_out.push_back({f.sheet,
                                  profile.sessions[static_cast<std::size_t>(f.session)].source,
-                                 reason_of(*f.left_out)});
+                                 reason == nullptr ? "" : *reason});
   }
   return options;
 }

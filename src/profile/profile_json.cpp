@@ -1,7 +1,5 @@
 #include "profile/profile_json.h"
 
-#include <algorithm>
-
 #include "core/registration_json.h"
 #include "core/studies_json.h"
 #include "core/translation.h"
@@ -106,19 +104,12 @@ int count_at(const JsonPlace& place, int least) {
   return value;
 }
 
-Finding without(Finding finding, std::initializer_list<std::string_view> names) {
-  std::erase_if(finding.facts, [&](const NamedFact& fact) {
-    return std::find(names.begin(), names.end(), fact.name) != names.end();
-  });
-  return finding;
-}
-
 // Version 1 had sentences, and the meaning of some in their first words.
 
 /// A finding among other members, `names`; of version 1 the text under `key`.
 Finding finding_or_text(const JsonPlace& place, const char* key,
                         std::initializer_list<std::string_view> names) {
-  if (place.has("code")) return without(finding_at(place), names);
+  if (place.has("code")) return finding_at(place, names);
   return {key, place.text_or(key, "")};
 }
 
@@ -155,9 +146,9 @@ void read_lists(const JsonPlace& root, PrinterProfile& profile) {
   }
   if (root.has("excluded")) {
     for (const JsonPlace& e : root.at("excluded").items()) {
-      profile.excluded.push_back({e.at("source").text(), e.at("sheet").integer(),
-                                  e.has("code") ? without(finding_at(e), {"source", "sheet"})
-                                                : left_out_of(e.text_or("why", ""))});
+      profile.excluded.push_back(
+          {e.at("source").text(), e.at("sheet").integer(),
+           e.has("code") ? finding_at(e, {"source", "sheet"}) : left_out_of(e.text_or("why", ""))});
     }
   }
   if (root.has("warnings")) profile.warnings = notices_at(root.at("warnings"));

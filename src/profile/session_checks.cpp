@@ -5,7 +5,6 @@
 #include "profile/findings.h"
 
 namespace versolay {
-namespace {}  // namespace
 
 std::optional<Refusal> why_no_profile(const std::vector<ReadingSession>& sessions) {
   const ReadingSession* first = nullptr;

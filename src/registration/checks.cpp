@@ -6,6 +6,7 @@
 #include <map>
 #include <set>
 
+#include "registration/edge_names.h"
 #include "registration/findings.h"
 
 namespace versolay {
@@ -41,24 +42,21 @@ Eigen::Vector2d larger_from_the_back(const SheetReading& sheet) {
 
 /// "left", "right", "top" or "bottom" of the back: where the sides disagree most.
 std::string_view roughest_edge(const PairedFeatures& pairs) {
-  static constexpr std::array<std::string_view, 4> kNames = {"left", "right", "top", "bottom"};
   std::array<double, 4> squares{};
   std::array<int, 4> places{};
   for (const FeatureReading& f : pairs.readings()) {
     if (!f.normal) continue;
-    const bool across = std::abs(f.normal->x()) > 0.5;
-    const double outward = across ? f.normal->x() : f.normal->y();
-    const std::size_t edge = (across ? 0u : 2u) + (outward < 0 ? 0u : 1u);
+    const std::size_t edge = edge_index(*f.normal);
     squares[edge] += f.residual_mm.squaredNorm();
     ++places[edge];
   }
   std::size_t worst = 0;
-  for (std::size_t edge = 1; edge < kNames.size(); ++edge) {
+  for (std::size_t edge = 1; edge < kEdgeNames.size(); ++edge) {
     if (squares[edge] * std::max(1, places[worst]) > squares[worst] * std::max(1, places[edge])) {
       worst = edge;
     }
   }
-  return kNames[worst];
+  return kEdgeNames[worst];
 }
 
 /// True when the holes fit together if the sheet was turned about the other axis. The discs stand

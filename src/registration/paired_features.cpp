@@ -4,6 +4,8 @@
 #include <cmath>
 #include <numbers>
 
+#include "registration/edge_names.h"
+
 namespace versolay {
 namespace {
 
@@ -149,11 +151,9 @@ void PairedFeatures::remove(std::size_t removed) {
 
 RegistrationModel PairedFeatures::model() const {
   const int holes = count(FeatureKind::punch) + count(FeatureKind::prick);
-  std::array<bool, 4> edge_seen{};  // left, right, top, bottom
+  std::array<bool, kEdgeNames.size()> edge_seen{};
   for (const FeatureReading& reading : readings_) {
-    if (!reading.normal) continue;
-    const Eigen::Vector2d& n = *reading.normal;
-    edge_seen[std::abs(n.x()) > 0.5 ? (n.x() < 0 ? 0 : 1) : (n.y() < 0 ? 2 : 3)] = true;
+    if (reading.normal) edge_seen[edge_index(*reading.normal)] = true;
   }
   if (std::count(edge_seen.begin(), edge_seen.end(), true) == 4) return RegistrationModel::affine;
   return model_for_features(holes);

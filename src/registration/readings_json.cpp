@@ -196,10 +196,7 @@ Json json_of(const RejectedInput& rejected) {
 /// Version 1 had the names in one text, and the sheet in the sentence.
 RejectedInput rejected_at(const JsonPlace& place) {
   RejectedInput rejected;
-  rejected.why = finding_at(place);
-  std::erase_if(rejected.why.facts, [](const NamedFact& fact) {
-    return fact.name == "file" || fact.name == "files" || fact.name == "sheet";
-  });
+  rejected.why = finding_at(place, {"file", "files", "sheet"});
   if (place.has("files")) {
     for (const JsonPlace& f : place.at("files").items()) rejected.files.push_back(f.text());
   } else {

@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 
+#include "registration/edge_names.h"
 #include "registration/findings.h"
 
 namespace versolay {
@@ -52,12 +53,6 @@ std::vector<Point<PageMm>> rings_not_shown(const std::vector<SideReading>& scans
     });
   }
   return missing;
-}
-
-/// 0 left, 1 right, 2 top, 3 bottom.
-std::size_t edge_index(const Eigen::Vector2d& outward) {
-  if (std::abs(outward.x()) > 0.5) return outward.x() < 0 ? 0 : 1;
-  return outward.y() < 0 ? 2 : 3;
 }
 
 }  // namespace
@@ -117,7 +112,6 @@ bool holes_seen(const std::vector<SideReading>& scans) {
 
 std::optional<Refusal> check_edges_shown(const std::vector<SideReading>& scans,
                                          const CombinedFeatures& combined) {
-  static constexpr std::array<std::string_view, 4> kNames = {"left", "right", "top", "bottom"};
   std::array<bool, 4> read{};
   for (const SideFeature& f : combined.features) {
     if (f.kind == FeatureKind::edge) read[edge_index(f.normal)] = true;
@@ -130,7 +124,7 @@ std::optional<Refusal> check_edges_shown(const std::vector<SideReading>& scans,
       const std::size_t index = edge_index(miss.outward);
       if (read[index]) continue;
       read[index] = true;  // named once
-      lost.emplace_back(kNames[index]);
+      lost.emplace_back(kEdgeNames[index]);
     }
   }
   if (lost.empty()) return std::nullopt;

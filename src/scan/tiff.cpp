@@ -85,7 +85,7 @@ void read_scanlines(const images::TiffReader& file, const images::TiffLayout& la
     since_release += row_bytes;
     if (since_release >= kReleaseEvery) {
       file.release_mapped();
-      file.require(true);
+      file.check();
       since_release = 0;
     }
   }
@@ -193,7 +193,7 @@ void read_tiles(const images::TiffReader& file, const images::TiffLayout& layout
       }
     }
     file.release_mapped();
-    file.require(true);
+    file.check();
   }
 }
 
@@ -228,7 +228,7 @@ void read_pixels(images::TiffReader& file, const images::TiffLayout& layout, Gre
   } else {
     read_scanlines(file, layout, rows, plane);
   }
-  file.require(true);
+  file.check();
 }
 
 Scan decode_page(const InputFile& input, Place& place, const ScanLimits& limits) {
@@ -256,7 +256,7 @@ Scan decode_page(const InputFile& input, Place& place, const ScanLimits& limits)
   }
   check_layout(place, layout);
   check_length(place, layout, input.size());
-  file->require(true);
+  file->check();
 
   Scan scan = scan_of(place);
   set_dpi(scan, layout.ppi_x, layout.ppi_y);

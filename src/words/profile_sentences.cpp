@@ -5,6 +5,18 @@ namespace versolay::words {
 
 using namespace findings;
 
+namespace {
+
+constexpr const char* kStandsOut = tr_noop(
+    "Sheet {sheet} of {source} stands out: {off_mm} farther {way:word} than the others. It "
+    "counts; leave it out with --exclude {sheet} --why REASON if you know what went wrong.");
+constexpr const char* kStandsOutTurned = tr_noop(
+    "Sheet {sheet} of {source} stands out: turned {turn_mrad} more {sense:word} than the "
+    "others, {corners_mm} at the corners. It counts; leave it out with --exclude {sheet} "
+    "--why REASON if you know what went wrong.");
+
+}  // namespace
+
 const std::vector<Sentence>& profile_sentences() {
   static const std::vector<Sentence> sentences = {
       {nothing_was_read,
@@ -44,16 +56,8 @@ const std::vector<Sentence>& profile_sentences() {
        tr_noop("{set_up} has one sheet only: nothing can be compared without knowing how much it "
                "varies. Print at least 6 sheets of each set-up.")},
       {no_spread,
-       {"component", "dx_mm"},
-       tr_noop("All readings of the left-right offset are the same. Feeds always differ a little: "
+       tr_noop("All readings of the {component:word} are the same. Feeds always differ a little: "
                "the readings are coarse, or copies of each other.")},
-      {no_spread,
-       {"component", "dy_mm"},
-       tr_noop("All readings of the up-down offset are the same. Feeds always differ a little: the "
-               "readings are coarse, or copies of each other.")},
-      {no_spread,
-       tr_noop("All readings of the rotation are the same. Feeds always differ a little: the "
-               "readings are coarse, or copies of each other.")},
       {no_spread_at_all,
        tr_noop("All sheets have exactly the same reading, and the readings tell no uncertainty. "
                "Feeds always differ a little: measure again, at a finer resolution.")},
@@ -90,17 +94,8 @@ const std::vector<Sentence>& profile_sentences() {
       {constant_part_may_be_luck,
        tr_noop("The mean offset can be luck; moving the back is not advised.")},
       {measurement_in_the_spread,
-       {"component", "dx_mm"},
-       tr_noop(
-           "Reading the sheets makes up {share:1} of the variance of the left-right offset, the "
-           "worst component.")},
-      {measurement_in_the_spread,
-       {"component", "dy_mm"},
-       tr_noop("Reading the sheets makes up {share:1} of the variance of the up-down offset, the "
+       tr_noop("Reading the sheets makes up {share:1} of the variance of the {component:word}, the "
                "worst component.")},
-      {measurement_in_the_spread,
-       tr_noop("Reading the sheets makes up {share:1} of the variance of the rotation, the worst "
-               "component.")},
       {print_is_bent,
        tr_noop("Beyond shift, turn and scale the print is bent by about {amplitude_mm}, alike on "
                "every sheet; the advice covers it card by card.")},
@@ -118,14 +113,16 @@ const std::vector<Sentence>& profile_sentences() {
 
       {few_sheets, tr_noop("{feeds} sheets are too few for an oversize. Print, scan and measure at "
                            "least 5; 10 is better.")},
-      {coarse_reading_by_eye,
-       tr_noop("Reading the sheets makes up {share} of the variance: the printer is better than it "
-               "looks. Read more sheets, or scan them instead of reading by eye, for a smaller "
-               "oversize.")},
-      {coarse_measurement,
-       tr_noop("Reading the sheets makes up {share} of the variance: the printer is better than it "
-               "looks. Scan at a higher quality, or punch holes instead of pricking, for a smaller "
-               "oversize.")},
+      {coarse_reading_by_eye, tr_noop("Reading the sheets makes up {share} of the variance of the "
+                                      "{component:word}: the printer "
+                                      "is better than it looks. Read more sheets, or scan them "
+                                      "instead of reading by eye, for a smaller "
+                                      "oversize.")},
+      {coarse_measurement, tr_noop("Reading the sheets makes up {share} of the variance of the "
+                                   "{component:word}: the printer "
+                                   "is better than it looks. Scan at a higher quality, or punch "
+                                   "holes instead of pricking, for a smaller "
+                                   "oversize.")},
       {sessions_differ,
        tr_noop(
            "The sessions differ by more than their feeds: something moved between them. The "
@@ -178,24 +175,10 @@ const std::vector<Sentence>& profile_sentences() {
        tr_noop("Sheet {sheet} of {source} was left out as a misfeed: turned {turn_mrad} more "
                "{sense:word} than the others, {corners_mm} at the corners. Keep it with --keep if "
                "such sheets belong to your printer's normal work.")},
-      {misfeed_kept,
-       tr_noop("Sheet {sheet} of {source} stands out: {off_mm} farther {way:word} than the others. "
-               "It counts; leave it out with --exclude {sheet} --why REASON if you know what went "
-               "wrong.")},
-      {misturn_kept,
-       tr_noop(
-           "Sheet {sheet} of {source} stands out: turned {turn_mrad} more {sense:word} than the "
-           "others, {corners_mm} at the corners. It counts; leave it out with --exclude {sheet} "
-           "--why REASON if you know what went wrong.")},
-      {sheet_stands_out,
-       tr_noop("Sheet {sheet} of {source} stands out: {off_mm} farther {way:word} than the others. "
-               "It counts; leave it out with --exclude {sheet} --why REASON if you know what went "
-               "wrong.")},
-      {sheet_turned_out,
-       tr_noop(
-           "Sheet {sheet} of {source} stands out: turned {turn_mrad} more {sense:word} than the "
-           "others, {corners_mm} at the corners. It counts; leave it out with --exclude {sheet} "
-           "--why REASON if you know what went wrong.")},
+      {misfeed_kept, kStandsOut},
+      {misturn_kept, kStandsOutTurned},
+      {sheet_stands_out, kStandsOut},
+      {sheet_turned_out, kStandsOutTurned},
 
       {sheets_hopeless,
        tr_noop("No sensible number of sheets gives {sheets_needed} wholly good ones: too many "

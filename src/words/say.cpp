@@ -84,7 +84,7 @@ bool holds(const Sentence& sentence, const Finding& finding) {
     return false;
   }
   if (sentence.when.fact.empty()) return true;
-  const auto* value = std::get_if<std::string>(finding.find(sentence.when.fact));
+  const std::string* value = finding.find_text(sentence.when.fact);
   return value != nullptr && *value == sentence.when.value;
 }
 
@@ -125,9 +125,7 @@ std::string list_of(const std::vector<std::string>& items, std::size_t shown) {
 }
 
 std::string say(const Finding& finding) {
-  if (const FactValue* message = finding.find("message")) {
-    if (const auto* text = std::get_if<std::string>(message)) return *text;
-  }
+  if (const std::string* message = finding.find_text("message")) return *message;
   const Sentence* sentence = sentence_for(finding);
   if (sentence == nullptr) return finding.code;
   try {

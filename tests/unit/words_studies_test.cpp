@@ -38,15 +38,20 @@ TEST(StudyWords, TellTheGaugeInMillimetresAndShares) {
   EXPECT_THAT(study_words(studies).at(0).text, HasSubstr("six repeats are needed"));
 }
 
-TEST(StudyWords, TellTheOtherTurnWithItsDirections) {
+/// What is said of the other turn from this many sheets.
+std::string other_turn_from(int sheets) {
   Studies studies;
   OtherTurn other;
   other.turn = Turn::short_edge;
-  other.sheets = 6;
+  other.sheets = sheets;
   other.mean = {-0.31, 0.52, 0.9};
   other.half_width = {0.06, 0.08, 0.1};
   studies.other_turn = other;
-  EXPECT_THAT(study_words(studies).at(0).text,
+  return study_words(studies).at(0).text;
+}
+
+TEST(StudyWords, TellTheOtherTurnWithItsDirections) {
+  EXPECT_THAT(other_turn_from(6),
               AllOf(HasSubstr("turned on the short edge instead"),
                     HasSubstr("0.31 mm too far left and 0.52 mm too far down, seen from the back"),
                     HasSubstr("+-0.06 mm and +-0.08 mm with 95 % confidence")));
@@ -54,14 +59,7 @@ TEST(StudyWords, TellTheOtherTurnWithItsDirections) {
 
 // One sheet knows nothing of the spread: an interval from its reading alone would promise too much.
 TEST(StudyWords, StateNoIntervalOfTheOtherTurnFromOneSheet) {
-  Studies studies;
-  OtherTurn other;
-  other.turn = Turn::short_edge;
-  other.sheets = 1;
-  other.mean = {-0.31, 0.52, 0.9};
-  other.half_width = {0.06, 0.08, 0.1};
-  studies.other_turn = other;
-  EXPECT_THAT(study_words(studies).at(0).text,
+  EXPECT_THAT(other_turn_from(1),
               AllOf(HasSubstr("0.31 mm too far left and 0.52 mm too far down"),
                     HasSubstr("read several before you choose"), Not(HasSubstr("+-"))));
 }
