@@ -8,36 +8,44 @@
 //                                    would lay them out in a photo editor, for `versolay correct`
 //
 // Cards are 63 x 88 mm at 300 pixels per inch, with 2 mm of bleed on every side: 791 x 1087 px.
+#include <png.h>
+
 #include <cctype>
+#include <cmath>
+#include <csetjmp>
+#include <cstdio>
 #include <filesystem>
+#include <fstream>
 #include <iostream>
 #include <opencv2/imgproc.hpp>
 #include <stdexcept>
 
-#include "artwork/raster.h"
 #include "bird_art.h"
-#include "core/csv.h"
-#include "core/files.h"
 
 namespace bird_deck {
 namespace {
 
 namespace fs = std::filesystem;
 
-/// OpenCV writes no resolution into a PNG; the library's own writer does.
+/// By libpng itself: OpenCV writes no resolution into a PNG.
 void save(const fs::path& path, const cv::Mat& bgr, double ppi) {
-  versolay::Raster raster;
-  raster.width_px = bgr.cols;
-  raster.height_px = bgr.rows;
-  raster.ppi_x = raster.ppi_y = ppi;
-  raster.samples.reserve(static_cast<std::size_t>(bgr.cols) * bgr.rows * 3);
-  for (int y = 0; y < bgr.rows; ++y) {
-    for (int x = 0; x < bgr.cols; ++x) {
-      const auto& pixel = bgr.at<cv::Vec3b>(y, x);
-      for (const int channel : {2, 1, 0}) raster.samples.push_back(pixel[channel]);
-    }
+  std::FILE* file = std::fopen(path.c_str(), "wb");
+  png_struct* png = png_create_write_struct(PNG_LIBPNG_VER_STRING, nullptr, nullptr, nullptr);
+  png_info* info = png_create_info_struct(png);
+  if (file == nullptr || setjmp(png_jmpbuf(png)) != 0) {
+    throw std::runtime_error("cannot write " + path.string());
   }
-  versolay::write_file_atomically(path, versolay::encode_png(raster), true);
+  png_init_io(png, file);
+  png_set_IHDR(png, info, bgr.cols, bgr.rows, 8, PNG_COLOR_TYPE_RGB, PNG_INTERLACE_NONE,
+               PNG_COMPRESSION_TYPE_DEFAULT, PNG_FILTER_TYPE_DEFAULT);
+  const auto per_metre = static_cast<png_uint_32>(std::lround(ppi / 0.0254));
+  png_set_pHYs(png, info, per_metre, per_metre, PNG_RESOLUTION_METER);
+  png_write_info(png, info);
+  png_set_bgr(png);
+  for (int y = 0; y < bgr.rows; ++y) png_write_row(png, bgr.ptr(y));
+  png_write_end(png, info);
+  png_destroy_write_struct(&png, &info);
+  std::fclose(file);
 }
 
 std::string file_name(int number, const std::string& name) {
@@ -72,9 +80,9 @@ void make_deck(const fs::path& folder) {
     const std::string file = "fronts/" + file_name(i + 1, bird.name);
     save(folder / file, fronts.back(), format.ppi);
     const std::string note = std::to_string(i + 1) + " of " + std::to_string(count);
-    list += versolay::csv_line({bird.name, "1", file, "back-patterned.png", note}, ',') + "\n";
+    list += bird.name + std::string(",1,") + file + ",back-patterned.png," + note + "\n";
   }
-  versolay::write_file_atomically(folder / "deck.csv", list, true);
+  std::ofstream(folder / "deck.csv") << list;
   const cv::Mat bordered = draw_bordered_back(format);
   save(folder / "back-bordered.png", bordered, format.ppi);
   save(folder / "back-patterned.png", draw_patterned_back(format), format.ppi);

@@ -20,6 +20,7 @@
 
 #include <Eigen/Core>
 #include <Eigen/LU>
+#include <algorithm>
 #include <cmath>
 
 namespace versolay {
@@ -40,6 +41,33 @@ struct Point {
   Eigen::Vector2d vec() const { return {x, y}; }
   static Point from(const Eigen::Vector2d& v) { return {v.x(), v.y()}; }
   bool operator==(const Point&) const = default;
+};
+
+/// Upright rectangle; top < bottom, because y points down.
+template <class Frame>
+struct Rect {
+  double left_mm = 0.0;
+  double top_mm = 0.0;
+  double right_mm = 0.0;
+  double bottom_mm = 0.0;
+
+  double width_mm() const { return right_mm - left_mm; }
+  double height_mm() const { return bottom_mm - top_mm; }
+  Point<Frame> centre() const { return {(left_mm + right_mm) / 2, (top_mm + bottom_mm) / 2}; }
+  /// By so much on both sides; less than 0: shrunk.
+  Rect grown(double x_mm, double y_mm) const {
+    return {left_mm - x_mm, top_mm - y_mm, right_mm + x_mm, bottom_mm + y_mm};
+  }
+  Rect grown(double mm) const { return grown(mm, mm); }
+  Rect moved(const Eigen::Vector2d& by_mm) const {
+    return {left_mm + by_mm.x(), top_mm + by_mm.y(), right_mm + by_mm.x(), bottom_mm + by_mm.y()};
+  }
+  /// What both cover; left > right, or top > bottom, where that is nothing.
+  Rect overlap(const Rect& other) const {
+    return {std::max(left_mm, other.left_mm), std::max(top_mm, other.top_mm),
+            std::min(right_mm, other.right_mm), std::min(bottom_mm, other.bottom_mm)};
+  }
+  bool operator==(const Rect&) const = default;
 };
 
 /// Re-labels a point whose side is known at run time only. The numbers do not change.

@@ -84,6 +84,14 @@ struct ProfileTest {
   Finding conclusion;
 };
 
+/// The user's own words for the set-up.
+struct ProfileLabels {
+  std::string printer;
+  std::string feed;
+  std::string stock;
+  std::string quality;
+};
+
 struct PrinterProfile {
   std::string printer;
   std::string feed;  // paper path and guides, the user's words

@@ -41,21 +41,32 @@ class [[nodiscard]] Result {
   std::variant<T, Refusal> state_;
 };
 
-/// The environment is at fault: unreadable or malformed input, bad option, failed write.
-/// `where` names the file (and the place in it, when there is one), `problem` what is wrong and
-/// what to do; what() holds both.
+/// The environment is at fault: unreadable or malformed input, a bad field of a request, a failed
+/// write. what() is for developers; a person is told words::say(error).
 class Error : public std::runtime_error {
  public:
-  Error(std::string where, const std::string& problem)
-      : std::runtime_error(where.empty() ? problem : where + ": " + problem),
-        where_(std::move(where)),
-        problem_(problem) {}
+  /// @param where  the file, or the field of a request ("cut_sd_mm"); may be empty.
+  Error(std::string where, Finding problem) : Error(std::move(where), "", {std::move(problem)}) {}
+  /// @param at  the place in the file: a JSON Pointer (RFC 6901); may be empty.
+  Error(std::string where, std::string at, std::vector<Finding> problems);
+  /// Several files are at fault, each in its own way.
+  explicit Error(std::vector<Error> parts);
+  /// The sentence was made already: in the rooms above src/words.
+  Error(std::string where, const std::string& sentence)
+      : Error(std::move(where), Finding("said", sentence)) {}
+
   const std::string& where() const { return where_; }
-  const std::string& problem() const { return problem_; }
+  const std::string& at() const { return at_; }
+  /// One or more, or none where there are parts.
+  const std::vector<Finding>& problems() const { return problems_; }
+  /// The errors that this one is made of; most have none.
+  const std::vector<Error>& parts() const { return parts_; }
 
  private:
   std::string where_;
-  std::string problem_;
+  std::string at_;
+  std::vector<Finding> problems_;
+  std::vector<Error> parts_;
 };
 
 }  // namespace versolay

@@ -1,11 +1,12 @@
 #include "app/advise.h"
 
+#include "core/numbers.h"
 #include "profile/advise.h"
 #include "profile/profile_json.h"
 
 namespace versolay {
 
-Result<AdviseReport> advise_from_file(const AdviseRequest& request) {
+Result<AdviseReport> run_advise(const AdviseRequest& request) {
   AdviseReport report;
   report.profile = read_profile(request.profile);
   GridRequest grid_request;
@@ -18,6 +19,8 @@ Result<AdviseReport> advise_from_file(const AdviseRequest& request) {
 
   AdviceRequest advice_request = request.advice;
   advice_request.grid = std::move(grid).value();
+  const double unit_mm = request.step.px ? kMmPerInch / advice_request.ppi : 1.0;
+  advice_request.step_mm = request.step.size * unit_mm;
   Result<Advice> advice = advise(report.profile, advice_request,
                                  {.populations = request.populations, .threads = request.threads});
   if (!advice) return advice.refusal();

@@ -1,12 +1,12 @@
 #include "app/back_layer.h"
 
-#include "app/layer.h"
-#include "app/profile_match.h"
-#include "core/direction_words.h"
 #include "core/files.h"
 #include "core/numbers.h"
-#include "core/translation.h"
+#include "imposition/layer.h"
 #include "profile/advise.h"
+#include "profile/profile_match.h"
+#include "words/direction_words.h"
+#include "words/translation.h"
 
 namespace versolay {
 namespace {
@@ -56,8 +56,8 @@ GuidesLayer layer_of(const BackLayerRequest& r, const BackLayerReport& report) {
   const auto add = [&](const char* name, const Colour& colour, double dash, Reach reach,
                        const Affine<VersoMm, VersoMm>& map) {
     for (const CardPlace& place : verso_places(report.grid, axis, {})) {
-      layer.lines.push_back(
-          {corners_of(grown(place.cell, reach), map), true, 0.2, dash, colour, name});
+      layer.lines.push_back({corners_of(place.cell.grown(reach.x_mm, reach.y_mm), map), true, 0.2,
+                             dash, colour, name});
     }
   };
   add("reach-of-the-artwork", kReachColour, 1.0, report.oversize, page_from_wanted);

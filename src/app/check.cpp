@@ -1,100 +1,12 @@
 #include "app/check.h"
 
-#include <algorithm>
-#include <array>
-
-#include "app/profile_match.h"
-#include "app/words.h"
-#include "core/direction_words.h"
 #include "core/files.h"
-#include "core/numbers.h"
-#include "core/translation.h"
 #include "profile/profile_json.h"
+#include "profile/profile_match.h"
 #include "registration/readings_json.h"
-#include "words/study_words.h"
 
 namespace versolay {
-namespace {
-
-std::string action_words(const Check& c) {
-  switch (c.verdict) {
-    case CheckVerdict::pool:
-      return tr(
-          "Go on with the profile, and add these sheets to it: nothing has changed that they could "
-          "show.");
-    case CheckVerdict::recentre:
-      return tr(
-          "Move the backs anew: the constant part has moved. Add these sheets to the profile; it "
-          "then takes its mean from the newest session and its spread from all.");
-    case CheckVerdict::start_again:
-      return tr(
-          "Start a new profile: the print now varies by another amount than when the profile was "
-          "made. Look for what changed: printer, tray, paper, quality.");
-  }
-  return "";
-}
-
-std::string how_sure_words(const Check& c, const PrinterProfile& profile) {
-  if (c.n_new == 1) {
-    return c.charted ? tr("One sheet was checked: its distance (T2) is {}, the limit {} (1 % false "
-                          "alarms); its spread cannot be told.",
-                          format_number(c.feeds[0].t2, 1), format_number(c.t2_limit, 1))
-                     : tr("One sheet cannot show a change against so few sheets of the profile.");
-  }
-  std::string text =
-      tr("{} new sheets were checked at 5 % false alarms for each question, what the profile does "
-         "not know allowed for.",
-         c.n_new);
-  if (profile.feeds.empty()) {
-    text += tr(" The profile does not hold its single sheets, so the spread was not compared.");
-  } else if (!c.spread_known) {
-    text += tr(" For the spread, 4 new sheets or more are needed.");
-  }
-  return text;
-}
-
-std::string moved_words(const Check& c) {
-  static constexpr std::array<std::array<const char*, 2>, 2> kWays = {
-      {{tr_noop("left"), tr_noop("right")}, {tr_noop("up"), tr_noop("down")}}};
-  std::string text;
-  for (std::size_t k = 0; k < 2; ++k) {
-    const stats::Interval& m = c.moved[k];
-    const auto side = [&](double value) {
-      return distance_words(value) + " " + tr(kWays[k][value > 0 ? 1 : 0]);
-    };
-    text += tr("{}{} ({} to {})", k == 0 ? "" : "; ", side(m.estimate), side(m.low), side(m.high));
-  }
-  const stats::Interval& r = c.moved[2];
-  return tr("Since the profile it has moved {}; turned {} {} (95 % intervals together).", text,
-            angle_words(r.estimate), sense_words(r.estimate));
-}
-
-/// Mean of what production sheets show after their correction.
-std::optional<LeftAfterCorrection> what_was_left(const Readings& readings) {
-  LeftAfterCorrection left;
-  RegistrationVector sum = RegistrationVector::Zero();
-  for (const SheetReading& s : readings.sheets) {
-    if (!s.correction) continue;
-    sum += s.registration.vec();
-    ++left.sheets;
-  }
-  if (left.sheets == 0) return std::nullopt;
-  left.mean = Registration::from(sum / left.sheets);
-  return left;
-}
-
-std::string left_words(const LeftAfterCorrection& left) {
-  return trn(
-      "{} of the sheets is of a job, printed with its backs corrected. On average these backs "
-      "landed {}; the correction that each sheet names is allowed for in what follows.",
-      "{} of the sheets are of a job, printed with their backs corrected. On average these backs "
-      "landed {}; the correction that each sheet names is allowed for in what follows.",
-      left.sheets, landing_words(left.mean));
-}
-
-}  // namespace
-
-Result<CheckReport> check_files(const CheckJob& job) {
+Result<CheckReport> run_check(const CheckRequest& job) {
   if (!job.out.empty()) check_output(job.out, job.replace);
   CheckReport report;
   report.profile = read_profile(job.profile);
@@ -105,7 +17,7 @@ Result<CheckReport> check_files(const CheckJob& job) {
   if (const auto warning = other_print_size(report.profile, readings)) {
     report.warnings.push_back(*warning);
   }
-  report.left = what_was_left(readings);
+  report.left = left_after_correction(readings);
   auto check = check_readings(report.profile, readings, job.corrected);
   if (!check) return check.refusal();
   report.check = std::move(check).value();
@@ -118,32 +30,6 @@ Result<CheckReport> check_files(const CheckJob& job) {
   report.updated = std::move(updated).value();
   write_file_atomically(job.out, to_text(json_of(*report.updated)), job.replace);
   return report;
-}
-
-std::string check_words(const CheckReport& report) {
-  const Check& c = report.check;
-  std::string text = action_words(c) + "\n" + how_sure_words(c, report.profile);
-  if (report.left) text += "\n" + left_words(*report.left);
-  if (c.n_new >= 2) text += "\n" + moved_words(c);
-  if (c.spread_known) {
-    text += tr(
-        "\nIt now varies {} times as much left-right ({} to {}) and {} times up-down ({} to {}).",
-        format_number(c.spread[0].estimate, 2), format_number(c.spread[0].low, 2),
-        format_number(c.spread[0].high, 2), format_number(c.spread[1].estimate, 2),
-        format_number(c.spread[1].low, 2), format_number(c.spread[1].high, 2));
-  }
-  for (const FeedCheck& f : c.feeds) {
-    if (!f.out) continue;
-    text += tr("\nSheet {} does not belong to the profile: distance (T2) {}, limit {}.", f.sheet,
-               format_number(f.t2, 1), format_number(c.t2_limit, 1));
-  }
-  if (c.drift) {
-    text += tr("\nThe readings drift in one direction (moving average beyond its limit).");
-  }
-  if (!c.charted) {
-    text += tr("\nThe profile rests on too few sheets to judge single new sheets.");
-  }
-  return text;
 }
 
 }  // namespace versolay

@@ -8,7 +8,7 @@
 
 namespace versolay {
 
-struct CheckJob {
+struct CheckRequest {
   std::filesystem::path profile;
   std::filesystem::path readings;
   /// Sheets that do not say so themselves were printed with the profile's correction (a target that
@@ -16,12 +16,6 @@ struct CheckJob {
   bool corrected = false;
   std::filesystem::path out;  // the updated profile; empty: none
   bool replace = false;
-};
-
-/// How the backs of production sheets landed, corrected as they were.
-struct LeftAfterCorrection {
-  int sheets = 0;
-  Registration mean;
 };
 
 struct CheckReport {
@@ -34,8 +28,6 @@ struct CheckReport {
 
 /// Throws Error when a file is missing or malformed, or the output cannot be written.
 /// @return a refusal when the readings do not belong to the profile, or nothing can be said.
-Result<CheckReport> check_files(const CheckJob& job);
-
-std::string check_words(const CheckReport& report);
+Result<CheckReport> run_check(const CheckRequest& job);
 
 }  // namespace versolay

@@ -9,7 +9,7 @@
 
 namespace versolay {
 
-struct CompareJob {
+struct CompareRequest {
   std::vector<std::filesystem::path> files;  // profiles or readings; the first is what the others
                                              // are compared with
   bool paired = false;
@@ -23,8 +23,6 @@ struct CompareReport {
 };
 
 /// Throws Error when a file is missing or is neither a profile nor readings.
-Result<CompareReport> compare_files(const CompareJob& job);
-
-std::string compare_words(const CompareReport& report);
+Result<CompareReport> run_compare(const CompareRequest& job);
 
 }  // namespace versolay

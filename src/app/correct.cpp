@@ -4,16 +4,16 @@
 #include <cctype>
 #include <cmath>
 
-#include "app/card_list.h"
-#include "app/profile_match.h"
 #include "artwork/coded_image.h"
 #include "artwork/tiff_file.h"
 #include "artwork/warp.h"
 #include "core/files.h"
 #include "core/numbers.h"
-#include "core/translation.h"
+#include "imposition/card_list.h"
 #include "pdf/correct_pages.h"
 #include "pdf/pdf_document.h"
+#include "profile/profile_match.h"
+#include "words/translation.h"
 
 namespace versolay {
 namespace {
@@ -138,7 +138,7 @@ Result<CorrectReport> image_from_image(const CorrectRequest& r, CorrectReport re
 
 }  // namespace
 
-Result<CorrectReport> correct(const CorrectRequest& r) {
+Result<CorrectReport> run_correct(const CorrectRequest& r) {
   check_output(r.out, r.replace);
   const std::string extension = lower_extension(r.out);
   CorrectReport report;

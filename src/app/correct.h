@@ -43,6 +43,6 @@ struct CorrectReport {
 /// resampled once, with its resolution and colour profile kept.
 /// @fails  odd_pages, no_such_page, page_size, protected (see correct_back_pages); image_shape.
 /// Throws Error on a bad request, an unreadable input or a failed write.
-Result<CorrectReport> correct(const CorrectRequest& request);
+Result<CorrectReport> run_correct(const CorrectRequest& request);
 
 }  // namespace versolay

@@ -4,7 +4,7 @@
 
 #include "core/files.h"
 #include "core/json.h"
-#include "core/translation.h"
+#include "words/translation.h"
 
 namespace versolay {
 
@@ -25,10 +25,13 @@ std::optional<Job> read_job(const std::filesystem::path& folder) {
   const JsonPlace document(json, file.string());
   require_schema(document, "job", 1);
   const JsonPlace remembered = document.at("remembered");
-  if (!remembered.raw().is_object()) throw remembered.problem(tr("must be an object"));
+  if (!remembered.raw().is_object())
+    throw remembered.problem({"job_not_understood", tr("must be an object")});
   Job job;
   for (const auto& [key, value] : remembered.raw().items()) {
-    if (!is_job_key(key)) throw remembered.at(key).problem(tr("is nothing that a job remembers"));
+    if (!is_job_key(key))
+      throw remembered.at(key).problem(
+          {"job_not_understood", tr("is nothing that a job remembers")});
     job.remembered[key] = remembered.at(key).text();
   }
   return job;

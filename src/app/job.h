@@ -10,7 +10,7 @@
 #include <string>
 #include <string_view>
 
-#include "core/translation.h"
+#include "words/translation.h"
 
 namespace versolay {
 
@@ -20,24 +20,25 @@ inline constexpr char kJobFile[] = "versolay-job.json";
 /// an argument that has no dashes ("readings", "profile"), and keeps the words of the user.
 struct JobKey {
   std::string_view key;
+  const char* value;  // what is typed behind it, for help
   const char* meaning;
 };
 inline constexpr std::array<JobKey, 15> kJobKeys = {{
-    {"paper", tr_noop("paper size, as in a4")},
-    {"turn", tr_noop("how a sheet is turned: long-edge or short-edge")},
-    {"printer", tr_noop("name of the printer")},
-    {"feed", tr_noop("tray and guides")},
-    {"stock", tr_noop("the paper that the cards are printed on")},
-    {"quality", tr_noop("quality setting of the printer")},
-    {"readings", tr_noop("readings file")},
-    {"profile", tr_noop("printer profile")},
-    {"card", tr_noop("finished card in mm, as in 63x88")},
-    {"grid", tr_noop("columns x rows of cards, as in 3x3")},
-    {"gutter", tr_noop("mm between cards")},
-    {"border", tr_noop("border of the card back in mm")},
-    {"coverage", tr_noop("share of the cards without a sliver")},
-    {"confidence", tr_noop("how sure that promise has to be")},
-    {"units", tr_noop("what distances are said in: mm, px or in")},
+    {"paper", "SIZE", tr_noop("paper size, as in a4")},
+    {"turn", "long-edge|short-edge", tr_noop("how a sheet is turned: long-edge or short-edge")},
+    {"printer", "NAME", tr_noop("name of the printer")},
+    {"feed", "WORDS", tr_noop("tray and guides")},
+    {"stock", "WORDS", tr_noop("the paper that the cards are printed on")},
+    {"quality", "WORDS", tr_noop("quality setting of the printer")},
+    {"readings", "FILE", tr_noop("readings file")},
+    {"profile", "FILE", tr_noop("printer profile")},
+    {"card", "WxH", tr_noop("finished card in mm, as in 63x88")},
+    {"grid", "CxR", tr_noop("columns x rows of cards, as in 3x3")},
+    {"gutter", "MM", tr_noop("mm between cards")},
+    {"border", "MM", tr_noop("border of the card back in mm")},
+    {"coverage", "SHARE", tr_noop("share of the cards without a sliver")},
+    {"confidence", "SHARE", tr_noop("how sure that promise has to be")},
+    {"units", "mm|px|in", tr_noop("what distances are said in: mm, px or in")},
 }};
 bool is_job_key(std::string_view key);
 

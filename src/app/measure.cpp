@@ -9,7 +9,7 @@
 
 #include "core/files.h"
 #include "core/parallel.h"
-#include "core/translation.h"
+#include "measure/findings.h"
 #include "overlay/scan_overlays.h"
 #include "registration/fed_round.h"
 #include "registration/findings.h"
@@ -17,11 +17,11 @@
 #include "registration/register_all.h"
 #include "words/rejected.h"
 #include "words/say.h"
+#include "words/translation.h"
 
 namespace versolay {
 namespace {
 
-constexpr const char* kUnreadableFile = "unreadable_file";
 /// Grey planes of all scans in work together: one scan of A3 at 1200 dpi, or some of A4 at 600.
 constexpr std::int64_t kPlaneBytes = std::int64_t{512} << 20;
 
@@ -32,14 +32,21 @@ struct ScanPage {
   int pages = 1;
 };
 
-using PageResult = std::variant<std::monostate, SideReading, RejectedInput>;
+/// A file or page that could not be opened: the file is at fault, not what it shows.
+struct Unopened {
+  std::string name;
+  Finding why;
+};
 
-RejectedInput unreadable(const std::string& name, const std::string& problem) {
-  return {{name}, std::nullopt, {kUnreadableFile, problem}};
+using PageResult = std::variant<std::monostate, SideReading, RejectedInput, Unopened>;
+
+std::vector<RejectedInput> rejections_of(const std::vector<Unopened>& unopened) {
+  std::vector<RejectedInput> rejected;
+  for (const Unopened& u : unopened) rejected.push_back({{u.name}, std::nullopt, u.why});
+  return rejected;
 }
 
-std::vector<ScanPage> pages_of(const MeasureRequest& request,
-                               std::vector<RejectedInput>& rejected) {
+std::vector<ScanPage> pages_of(const MeasureRequest& request, std::vector<Unopened>& unopened) {
   std::vector<ScanPage> pages;
   for (const auto& file : request.scans) {
     if (!std::filesystem::exists(file)) throw Error(file.string(), tr("does not exist"));
@@ -47,7 +54,7 @@ std::vector<ScanPage> pages_of(const MeasureRequest& request,
       const int count = count_pages(file);
       for (int page = 1; page <= count; ++page) pages.push_back({file, page, count});
     } catch (const Error& e) {
-      rejected.push_back(unreadable(file.filename().string(), e.problem()));
+      unopened.push_back({file.filename().string(), e.problems().front()});
     }
   }
   return pages;
@@ -55,7 +62,7 @@ std::vector<ScanPage> pages_of(const MeasureRequest& request,
 
 std::string name_of(const ScanPage& page) {
   const std::string base = page.file.filename().string();
-  return page.pages > 1 ? tr("{}, page {}", base, page.page) : base;
+  return scan::named_page(base, page.page, page.pages);
 }
 
 PageResult run(const ScanPage& page, std::size_t number, PlaneBudget& budget,
@@ -69,16 +76,11 @@ PageResult run(const ScanPage& page, std::size_t number, PlaneBudget& budget,
     if (side) return std::move(side).value();
     return RejectedInput{{scan.name()}, std::nullopt, side.refusal()};
   } catch (const Error& e) {
-    return unreadable(name_of(page), e.problem());
+    return Unopened{name_of(page), e.problems().front()};
   } catch (const std::bad_alloc&) {
-    return unreadable(name_of(page), tr("There is not enough memory to read it. Scan at 300 dpi."));
+    return Unopened{name_of(page), findings::no_memory_for_picture()};
   } catch (const std::exception& e) {  // a fault of ours: it must not cost the other scans
-    return RejectedInput{
-        {name_of(page)},
-        std::nullopt,
-        {"scan_fault", tr("Reading this picture failed ({}). Scan the sheet again; if that does "
-                          "not help, send the picture to the makers of this program.",
-                          e.what())}};
+    return RejectedInput{{name_of(page)}, std::nullopt, findings::scan_fault(e.what())};
   }
 }
 
@@ -93,7 +95,7 @@ std::vector<PageResult> run_all(const std::vector<ScanPage>& pages, int threads,
       const auto i = static_cast<std::size_t>(item);
       results[i] = run(pages[i], i, budget, overlays);
       const std::scoped_lock lock(mutex);
-      tell(progress, ++done, static_cast<int>(pages.size()), tr("Reading scans"));
+      tell(progress, ++done, static_cast<int>(pages.size()), Term{"reading scans"});
     };
   });
   return results;
@@ -120,49 +122,61 @@ void turn_those_fed_round(const std::set<int>& fed_round, Readings& readings) {
   }
 }
 
-/// No scan at all could be opened: the files are at fault, not what they show.
-void require_a_readable_file(const std::vector<RejectedInput>& rejected) {
-  const bool none = std::all_of(rejected.begin(), rejected.end(), [](const RejectedInput& r) {
-    return r.why.code == kUnreadableFile;
-  });
-  if (!none || rejected.empty()) return;
-  if (rejected.size() == 1) {
-    throw Error(rejected.front().files.front(), words::say(rejected.front().why));
+/// No scan at all could be opened.
+void require_an_opened_file(const std::vector<Unopened>& unopened) {
+  if (unopened.size() == 1) throw Error(unopened.front().name, unopened.front().why);
+  throw Error(
+      "", tr("none of these files can be read\n{}", words::rejected_text(rejections_of(unopened))));
+}
+
+/// All scans read, and the sheets that they show.
+RegisteredSheets registered_scans(const MeasureRequest& request, ScanOverlays* overlays,
+                                  const std::vector<ScanPage>& pages,
+                                  std::vector<Unopened> unopened, const Progress& progress) {
+  std::vector<SideReading> sides;
+  std::vector<RejectedInput> not_understood;
+  for (PageResult& result : run_all(pages, request.threads, overlays, progress)) {
+    if (auto* side = std::get_if<SideReading>(&result)) {
+      sides.push_back(std::move(*side));
+    } else if (auto* failed = std::get_if<RejectedInput>(&result)) {
+      not_understood.push_back(std::move(*failed));
+    } else if (auto* closed = std::get_if<Unopened>(&result)) {
+      unopened.push_back(std::move(*closed));
+    }
   }
-  throw Error("", tr("none of these files can be read\n{}", words::rejected_text(rejected)));
+  if (sides.empty() && not_understood.empty()) require_an_opened_file(unopened);
+  std::vector<RejectedInput> rejected = rejections_of(unopened);
+  rejected.insert(rejected.end(), not_understood.begin(), not_understood.end());
+  RegisteredSheets all = register_all(std::move(sides), std::move(rejected), request.datum);
+  turn_those_fed_round(request.fed_round, all.readings);
+  return all;
 }
 
 }  // namespace
 
-Readings measure(const MeasureRequest& request, const Progress& progress) {
+Readings read_scans(const MeasureRequest& request, const Progress& progress) {
+  std::vector<Unopened> unopened;
+  const std::vector<ScanPage> pages = pages_of(request, unopened);
+  return registered_scans(request, nullptr, pages, std::move(unopened), progress).readings;
+}
+
+Readings run_measure(const MeasureRequest& request, const Progress& progress) {
   if (request.scans.empty()) throw Error("measure", tr("name the scans to read"));
   check_output(request.out, request.replace);
 
-  std::vector<RejectedInput> rejected;
-  const std::vector<ScanPage> pages = pages_of(request, rejected);
+  std::vector<Unopened> unopened;
+  const std::vector<ScanPage> pages = pages_of(request, unopened);
   std::optional<ScanOverlays> overlays;
   if (request.overlay) overlays.emplace(*request.overlay, files_of(pages), request.replace);
-  std::vector<SideReading> sides;
-  for (PageResult& result :
-       run_all(pages, request.threads, overlays ? &*overlays : nullptr, progress)) {
-    if (auto* side = std::get_if<SideReading>(&result)) {
-      sides.push_back(std::move(*side));
-    } else if (auto* failed = std::get_if<RejectedInput>(&result)) {
-      rejected.push_back(std::move(*failed));
-    }
-  }
-  const bool none = sides.empty();
-  RegisteredSheets all = register_all(std::move(sides), std::move(rejected), request.datum);
-  Readings& readings = all.readings;
-  if (none) require_a_readable_file(readings.rejected);
-  turn_those_fed_round(request.fed_round, readings);
-  if (!readings.sheets.empty()) {
-    write_file_atomically(request.out, to_text(json_of(readings)), request.replace);
+  RegisteredSheets all = registered_scans(request, overlays ? &*overlays : nullptr, pages,
+                                          std::move(unopened), progress);
+  if (!all.readings.sheets.empty()) {
+    write_file_atomically(request.out, to_text(json_of(all.readings)), request.replace);
   }
   if (overlays) {  // after the readings: a picture that cannot be written must not cost them
     overlays->write([&](const SideReading& side) { return all.verdict_of(side); });
   }
-  return std::move(readings);
+  return std::move(all.readings);
 }
 
 Refusal no_sheets(const Readings& readings) {

@@ -6,7 +6,7 @@
 #include <set>
 #include <vector>
 
-#include "app/progress.h"
+#include "core/progress.h"
 #include "registration/sheet_registration.h"
 #include "versolay/readings.h"
 
@@ -22,6 +22,10 @@ struct MeasureRequest {
   int threads = 0;  // 0: one per core
 };
 
+/// The sheets that these scans show. `out`, `overlay` and `replace` do not count.
+/// Throws Error when a file does not exist, or none of them can be opened.
+Readings read_scans(const MeasureRequest& request, const Progress& progress);
+
 /// Reads the scans, in parallel, and writes the readings. The result does not depend on the number
 /// of threads or on the order of the scans. A scan or sheet that cannot be used is in
 /// Readings::rejected. When no sheet could be read, nothing but overlays is written: see
@@ -29,7 +33,7 @@ struct MeasureRequest {
 /// Memory: the grey planes of all scans in work take 512 MiB, or one plane when it is larger.
 /// Throws Error when a named file does not exist, when none of the files can be opened, or when an
 /// output cannot be written.
-Readings measure(const MeasureRequest& request, const Progress& progress);
+Readings run_measure(const MeasureRequest& request, const Progress& progress);
 
 /// What to say when `readings` has no sheet.
 Refusal no_sheets(const Readings& readings);

@@ -3,12 +3,12 @@
 #include <algorithm>
 #include <cmath>
 
-#include "app/run_card.h"
-#include "app/words.h"
 #include "core/files.h"
 #include "core/numbers.h"
-#include "core/translation.h"
 #include "profile/profile_json.h"
+#include "report/run_card.h"
+#include "words/advice_words.h"
+#include "words/translation.h"
 
 namespace versolay {
 namespace {
@@ -29,10 +29,10 @@ double spread_at_cards(const PrinterProfile& profile, const CardSize& card) {
 
 }  // namespace
 
-Result<PlanReport> make_plan(const PlanJob& job) {
+Result<PlanReport> run_plan(const PlanRequest& job) {
   if (!job.out.empty()) check_output(job.out, job.replace);
   PlanReport report;
-  PlanRequest request = job.plan;
+  SampleSizeRequest request = job.plan;
   if (job.profile) {
     const PrinterProfile profile = read_profile(*job.profile);
     if (profile.spread_dof < 1) {
@@ -44,7 +44,7 @@ Result<PlanReport> make_plan(const PlanJob& job) {
     report.sd_is_measured = true;
   }
   report.sd_mm = request.sd_mm;
-  report.sheets = plan_sheets(request);
+  report.sheets = plan_sample_size(request);
   if (!job.runs.set_ups.empty()) {
     report.runs = run_order(job.runs);
     report.power = run_power(job.runs.blocks);
@@ -61,8 +61,8 @@ Result<PlanReport> make_plan(const PlanJob& job) {
   return report;
 }
 
-PlanWords plan_words(const PlanJob& job, const PlanReport& report) {
-  const SheetPlan& plan = report.sheets;
+PlanWords plan_words(const PlanRequest& job, const PlanReport& report, const DisplayUnit& unit) {
+  const SampleSizePlan& plan = report.sheets;
   const double ppi = job.plan.ppi;
   const PlanRow& advised =
       plan.rows[static_cast<std::size_t>(plan.advised - plan.rows.front().sheets)];
@@ -71,18 +71,18 @@ PlanWords plan_words(const PlanJob& job, const PlanReport& report) {
       tr("Print {} target sheets, from the same tray and pack, in one go.\nWith a spread of {} "
          "from feed to feed at the cards ({}), the oversize for {} of the cards with {} confidence "
          "will then be about {} a side; no number of sheets brings it below {}.",
-         plan.advised, distance_words(report.sd_mm),
+         plan.advised, distance_words(report.sd_mm, unit),
          report.sd_is_measured ? tr("from the profile; one standard deviation")
                                : tr("assumed; one standard deviation"),
          percent_words(job.plan.coverage), percent_words(job.plan.confidence),
-         length_words(advised.oversize_mm, ppi), length_words(plan.limit_mm, ppi));
+         length_words(advised.oversize_mm, ppi, unit), length_words(plan.limit_mm, ppi, unit));
   words.sheets.head = {tr("sheets"), tr("oversize\na side"), tr("one more\nsaves"),
                        tr("finds a constant\noffset of")};
   for (const PlanRow& row : plan.rows) {
     if (row.sheets > 10 && row.sheets % 5 != 0) continue;
     words.sheets.rows.push_back(
-        {std::to_string(row.sheets), oversize_length_words(row.oversize_mm, row.oversize_px),
-         distance_words(row.saved_by_next_mm), distance_words(row.smallest_offset_mm)});
+        {std::to_string(row.sheets), oversize_length_words(row.oversize_mm, row.oversize_px, unit),
+         distance_words(row.saved_by_next_mm, unit), distance_words(row.smallest_offset_mm, unit)});
   }
   words.notes = tr("px are at {} ppi, rounded up; offsets are found four times out of five.",
                    format_number(ppi, 0));

@@ -7,11 +7,12 @@
 
 #include "core/text_table.h"
 #include "profile/plan.h"
+#include "words/display_unit.h"
 
 namespace versolay {
 
-struct PlanJob {
-  PlanRequest plan;
+struct PlanRequest {
+  SampleSizeRequest plan;
   std::optional<std::filesystem::path> profile;  // takes the spread from there
   CardSize card{63, 88};                         // at whose corners the spread counts
   RunOrderRequest runs;                          // no set-ups: no experiment
@@ -20,7 +21,7 @@ struct PlanJob {
 };
 
 struct PlanReport {
-  SheetPlan sheets;
+  SampleSizePlan sheets;
   double sd_mm = 0.0;
   bool sd_is_measured = false;
   std::vector<Run> runs;
@@ -30,13 +31,14 @@ struct PlanReport {
 /// Throws Error when the profile is missing or malformed, an option out of range, or the run card
 /// cannot be written.
 /// @return a refusal when the profile holds no spread.
-Result<PlanReport> make_plan(const PlanJob& job);
+Result<PlanReport> run_plan(const PlanRequest& job);
 
 struct PlanWords {
   std::string advice;
   TextTable sheets;
   std::string notes;
 };
-PlanWords plan_words(const PlanJob& job, const PlanReport& report);
+PlanWords plan_words(const PlanRequest& job, const PlanReport& report,
+                     const DisplayUnit& unit = {});
 
 }  // namespace versolay

@@ -1,10 +1,10 @@
 #include "app/profile.h"
 
 #include "core/files.h"
-#include "core/translation.h"
 #include "profile/profile_json.h"
 #include "registration/readings_json.h"
 #include "registration/studies.h"
+#include "words/translation.h"
 
 namespace versolay {
 namespace {
@@ -19,7 +19,17 @@ std::vector<SheetReading> all_sheets(const std::vector<ReadingSession>& sessions
 
 }  // namespace
 
-Result<PrinterProfile> make_profile(const ProfileRequest& request) {
+Result<PrinterProfile> learn_printer(std::vector<ReadingSession> sessions,
+                                     const ProfileLabels& labels, const EstimateOptions& options) {
+  const std::vector<SheetReading> sheets = all_sheets(sessions);
+  Result<PrinterProfile> profile = estimate_profile(std::move(sessions), labels, options);
+  if (profile) {
+    profile.value().studies = studies_of(sheets, profile.value().turn, profile.value().paper);
+  }
+  return profile;
+}
+
+Result<PrinterProfile> run_profile(const ProfileRequest& request) {
   if (request.labels.printer.empty()) {
     throw Error("--printer", tr("needs a name, so that profiles can be told apart"));
   }
@@ -28,11 +38,9 @@ Result<PrinterProfile> make_profile(const ProfileRequest& request) {
   for (const std::filesystem::path& file : request.readings) {
     sessions.push_back({file.filename().string(), read_readings(file)});
   }
-  const std::vector<SheetReading> sheets = all_sheets(sessions);
-  Result<PrinterProfile> profile =
-      estimate_profile(std::move(sessions), request.labels, request.options);
+  const Result<PrinterProfile> profile =
+      learn_printer(std::move(sessions), request.labels, request.options);
   if (profile) {
-    profile.value().studies = studies_of(sheets, profile.value().turn, profile.value().paper);
     write_file_atomically(request.out, to_text(json_of(profile.value())), request.replace);
   }
   return profile;

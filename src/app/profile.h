@@ -16,9 +16,14 @@ struct ProfileRequest {
   bool replace = false;
 };
 
+/// The profile, with the studies of all of its sheets.
+/// @fails  as estimate_profile.
+Result<PrinterProfile> learn_printer(std::vector<ReadingSession> sessions,
+                                     const ProfileLabels& labels, const EstimateOptions& options);
+
 /// Estimates the profile and writes it.
 /// @return a refusal when the readings do not make one profile; nothing is written then.
 /// Throws Error when a file is missing or malformed, or the output cannot be written.
-Result<PrinterProfile> make_profile(const ProfileRequest& request);
+Result<PrinterProfile> run_profile(const ProfileRequest& request);
 
 }  // namespace versolay

@@ -5,17 +5,17 @@
 #include <algorithm>
 #include <cmath>
 
-#include "app/words.h"
 #include "core/csv.h"
-#include "core/direction_words.h"
 #include "core/files.h"
 #include "core/numbers.h"
 #include "core/registration_json.h"
 #include "core/software.h"
-#include "core/translation.h"
 #include "profile/findings.h"
 #include "profile/profile_json.h"
+#include "words/advice_words.h"
+#include "words/direction_words.h"
 #include "words/say.h"
+#include "words/translation.h"
 
 namespace versolay {
 namespace {
@@ -42,7 +42,7 @@ void add_folder(const std::filesystem::path& folder, ProfileShelf& shelf) {
     try {
       shelf.profiles.push_back({file, read_profile(file)});
     } catch (const Error& e) {
-      shelf.unreadable.push_back({"unreadable_profile", e.what()});
+      shelf.unreadable.push_back({"unreadable_profile", words::say(e)});
     }
   }
 }
@@ -59,10 +59,10 @@ std::string day_of(const std::string& iso_date) { return iso_date.substr(0, 10);
 
 double sd(const RegistrationMatrix& m, int i) { return std::sqrt(std::max(0.0, m(i, i))); }
 
-std::string spread_words(const PrinterProfile& p) {
+std::string spread_words(const PrinterProfile& p, const DisplayUnit& unit) {
   if (p.spread_dof == 0) return tr("not known yet");
-  return tr("{} left-right, {} up-down", distance_words(sd(p.spread_covariance, 0)),
-            distance_words(sd(p.spread_covariance, 1)));
+  return tr("{} left-right, {} up-down", distance_words(sd(p.spread_covariance, 0), unit),
+            distance_words(sd(p.spread_covariance, 1), unit));
 }
 
 bool set_label(std::string& label, const std::optional<std::string>& wanted) {
@@ -87,7 +87,7 @@ ProfileShelf find_profiles(const std::vector<std::filesystem::path>& files_and_f
   return shelf;
 }
 
-std::string shelf_words(const ProfileShelf& shelf) {
+std::string shelf_words(const ProfileShelf& shelf, const DisplayUnit& unit) {
   std::string text;
   for (const ShelvedProfile& shelved : shelf.profiles) {
     const PrinterProfile& p = shelved.profile;
@@ -96,14 +96,14 @@ std::string shelf_words(const ProfileShelf& shelf) {
            "  On average the back landed {}. Spread from feed to feed: {}.",
            text.empty() ? "" : "\n", shelved.file.string(), p.printer, set_up_words(p),
            p.paper.name, to_string(p.turn), trn("{} feed", "{} feeds", p.n_feeds),
-           day_of(p.created), landing_words(p.mean), spread_words(p));
+           day_of(p.created), landing_words(p.mean, unit), spread_words(p, unit));
   }
   return text;
 }
 
-std::string profile_note(const PrinterProfile& p) {
+std::string profile_note(const PrinterProfile& p, const DisplayUnit& unit) {
   const std::string action = p.constant_part_real
-                                 ? correction_in_words(p.mean, 300)
+                                 ? correction_in_words(p.mean, 300, unit)
                                  : tr("left where they are (the offset can be luck)");
   return tr(
       "{}\n"
@@ -116,7 +116,7 @@ std::string profile_note(const PrinterProfile& p) {
       "Holds for this printer, feed, paper and quality only. Measure again after a change of any,\n"
       "or when cards begin to show slivers.\n"
       "Never feed punched, pricked, torn or laminated sheets. The maker's manual comes first.",
-      p.printer, set_up_words(p), p.paper.name, to_string(p.turn), action, spread_words(p),
+      p.printer, set_up_words(p), p.paper.name, to_string(p.turn), action, spread_words(p, unit),
       trn("{} feed", "{} feeds", p.n_feeds), trn("{} session", "{} sessions", p.sessions.size()),
       day_of(p.created));
 }

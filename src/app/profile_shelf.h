@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "versolay/profile.h"
+#include "words/display_unit.h"
 
 namespace versolay {
 
@@ -26,10 +27,10 @@ struct ProfileShelf {
 ProfileShelf find_profiles(const std::vector<std::filesystem::path>& files_and_folders);
 
 /// A line a profile: file, printer and how it was set up, sheets, mean and spread.
-std::string shelf_words(const ProfileShelf& shelf);
+std::string shelf_words(const ProfileShelf& shelf, const DisplayUnit& unit = {});
 
 /// What is needed beside the printer, in a dozen short lines: to print out and pin up.
-std::string profile_note(const PrinterProfile& profile);
+std::string profile_note(const PrinterProfile& profile, const DisplayUnit& unit = {});
 
 /// The feeds of a profile as CSV (RFC 4180): session, sheet, run, the six components, left_out.
 std::string profile_csv(const PrinterProfile& profile);

@@ -2,11 +2,12 @@
 
 #include "core/files.h"
 #include "core/registration_json.h"
-#include "core/translation.h"
 #include "registration/eye_registration.h"
 #include "registration/readings_json.h"
 #include "target/geometry.h"
+#include "words/eye_table_notes.h"
 #include "words/say.h"
+#include "words/translation.h"
 
 namespace versolay {
 namespace {
@@ -29,10 +30,11 @@ void make_eye_template(const EyeTemplateRequest& request) {
     throw Error("--sheets " + std::to_string(request.sheets),
                 tr("must be from 1 to {}", kMostSheetsOfATable));
   }
-  write_file_atomically(request.out,
-                        eye_table_template(request.method, request.paper, request.turn,
-                                           request.sheets, request.separator),
-                        request.replace);
+  write_file_atomically(
+      request.out,
+      eye_table_template(request.method, request.paper, request.turn, request.sheets,
+                         request.separator, words::eye_table_notes(request.method)),
+      request.replace);
 }
 
 Result<EyeReadings> read_by_eye(const EyeReadingsRequest& request) {
@@ -54,7 +56,8 @@ EyeTarget target_of_geometry(const std::filesystem::path& geometry) {
   const Json ours = geometry_json(target_geometry(paper, turn));
   for (const std::string_view key : {"holes", "verniers"}) {
     if (root.at(key).raw() != ours.at(std::string(key))) {
-      throw root.at(key).problem(tr("are not where this version puts them; print a new target"));
+      throw root.at(key).problem({"other_target_geometry",
+                                  tr("are not where this version puts them; print a new target")});
     }
   }
   return {paper, turn};

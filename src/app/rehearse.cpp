@@ -7,9 +7,9 @@
 #include "app/profile.h"
 #include "app/target.h"
 #include "core/files.h"
-#include "core/translation.h"
 #include "profile/profile_json.h"
 #include "rehearse/simulate.h"
+#include "words/translation.h"
 
 namespace versolay {
 namespace {
@@ -41,7 +41,7 @@ Result<std::vector<RehearsedSheet>> print_and_measure(
   measuring.out = readings_file;
   measuring.replace = true;
   measuring.threads = settings.threads;
-  const Readings readings = measure(measuring, progress);
+  const Readings readings = run_measure(measuring, progress);
   if (readings.sheets.empty()) return no_sheets(readings);
   rejected.insert(rejected.end(), readings.rejected.begin(), readings.rejected.end());
   std::map<int, const SheetReading*> by_sheet;
@@ -59,7 +59,7 @@ Result<std::vector<RehearsedSheet>> print_and_measure(
 
 }  // namespace
 
-Result<RehearseReport> rehearse_job(const RehearseRequest& request, const Progress& progress) {
+Result<RehearseReport> run_rehearse(const RehearseRequest& request, const Progress& progress) {
   prepare(request);
   const auto in_folder = [&](const char* name) { return request.folder / name; };
 
@@ -72,7 +72,7 @@ Result<RehearseReport> rehearse_job(const RehearseRequest& request, const Progre
   target.pdf = in_folder("target.pdf");
   target.geometry = in_folder("geometry.json");
   target.replace = true;
-  make_target(target);
+  run_target(target);
 
   RehearseReport report;
   report.mean_truth = request.settings.passes.mean;
@@ -87,7 +87,7 @@ Result<RehearseReport> rehearse_job(const RehearseRequest& request, const Progre
   profiling.labels.printer = "simulated printer";
   profiling.out = in_folder("profile.json");
   profiling.replace = true;
-  auto profile = make_profile(profiling);
+  auto profile = run_profile(profiling);
   if (!profile) return profile.refusal();
   report.profile = std::move(profile).value();
 
@@ -96,7 +96,7 @@ Result<RehearseReport> rehearse_job(const RehearseRequest& request, const Progre
   correcting.profile = read_profile(profiling.out);
   correcting.out = in_folder("corrected.pdf");
   correcting.replace = true;
-  if (const auto corrected = correct(correcting); !corrected) return corrected.refusal();
+  if (const auto corrected = run_correct(correcting); !corrected) return corrected.refusal();
 
   // Other feeds than those that made the profile: the proof must not be of the same luck.
   const auto correction = correcting.profile.mean.page_from_wanted();

@@ -4,7 +4,7 @@
 #include <filesystem>
 #include <vector>
 
-#include "app/progress.h"
+#include "core/progress.h"
 #include "rehearse/settings.h"
 #include "versolay/profile.h"
 #include "versolay/readings.h"
@@ -13,7 +13,7 @@ namespace versolay {
 
 struct RehearseRequest {
   std::filesystem::path folder;  // made when it does not exist
-  Paper paper;
+  Paper paper = parse_paper("a4");
   Turn turn = Turn::long_edge;
   int sheets = 6;        // calibration sheets
   int proof_sheets = 4;  // sheets of the corrected target
@@ -46,6 +46,6 @@ struct RehearseReport {
 /// The commands see the scans, never the truth.
 /// @return a refusal of one of the commands.
 /// Throws Error when a file cannot be written, or the folder is not empty and `replace` is false.
-Result<RehearseReport> rehearse_job(const RehearseRequest& request, const Progress& progress);
+Result<RehearseReport> run_rehearse(const RehearseRequest& request, const Progress& progress);
 
 }  // namespace versolay

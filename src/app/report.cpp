@@ -4,20 +4,17 @@
 
 #include <cctype>
 
-#include "app/advice_json.h"
-#include "app/next_step.h"
-#include "app/report_sections.h"
 #include "core/files.h"
-#include "core/finding_json.h"
 #include "core/numbers.h"
-#include "core/registration_json.h"
 #include "core/software.h"
-#include "core/translation.h"
 #include "core/utf8.h"
 #include "profile/profile_json.h"
 #include "report/html.h"
 #include "report/pdf_pages.h"
+#include "report/report_sections.h"
 #include "report/what_if.h"
+#include "words/commands.h"
+#include "words/translation.h"
 
 namespace versolay {
 namespace {
@@ -79,19 +76,13 @@ void write_outputs(const ReportRequest& request, const ReportResult& result) {
   if (!request.pdf.empty()) write_file_atomically(request.pdf, pdf, request.replace);
 }
 
-Json figure_json(const Figure& f) {
-  Json json = {{"id", f.id},           {"title", f.title},          {"alt", f.alt},
-               {"caption", f.caption}, {"columns", f.numbers.head}, {"rows", f.numbers.rows}};
-  return json;
-}
-
 }  // namespace
 
-Result<ReportResult> make_report(const ReportRequest& request) {
+Result<ReportResult> run_report(const ReportRequest& request) {
   check_outputs({request.html, request.pdf}, request.replace);
   ReportResult result;
   result.profile = read_profile(request.job.profile);
-  Result<AdviseReport> advised = advise_from_file(request.job);
+  Result<AdviseReport> advised = run_advise(request.job);
   if (advised) {
     AdviseReport& report = advised.value();
     result.advice = report.advice;
@@ -100,7 +91,8 @@ Result<ReportResult> make_report(const ReportRequest& request) {
     WhatIfTable wishes =
         what_if(report.profile, report.advice.request,
                 {.populations = request.job.populations, .threads = request.job.threads});
-    result.document.sections = report_sections(report, std::move(wishes), result.next);
+    result.document.sections =
+        report_sections(report.profile, report.advice, std::move(wishes), result.next);
   } else {
     result.refusal = advised.refusal();
     if (result.refusal->code != "too_few_sheets" && result.refusal->code != "no_spread") {
@@ -115,41 +107,6 @@ Result<ReportResult> make_report(const ReportRequest& request) {
   result.document.colophon = colophon_of(request, result.profile);
   write_outputs(request, result);
   return result;
-}
-
-Json json_of(const ReportResult& result, const ReportRequest& request) {
-  Json document = {{"schema", "versolay.report/1"},
-                   {"title", result.document.title},
-                   {"set_up", result.document.subtitle}};
-  if (!request.html.empty()) document["html"] = request.html.string();
-  if (!request.pdf.empty()) document["pdf"] = request.pdf.string();
-  Json verdict = Json::array();
-  Json figures = Json::array();
-  for (const Section& section : result.document.sections) {
-    for (const Block& block : section.blocks) {
-      if (const auto* p = std::get_if<Paragraph>(&block);
-          p && (p->tone == Tone::lead || p->tone == Tone::promise)) {
-        verdict.push_back(p->text);
-      } else if (const auto* f = std::get_if<Figures>(&block)) {
-        for (const Figure& figure : f->list) figures.push_back(figure_json(figure));
-      } else if (const auto* w = std::get_if<WhatIfTable>(&block)) {
-        document["what_if"] = w->data;
-      }
-    }
-  }
-  document["verdict"] = std::move(verdict);
-  if (result.advice) {
-    document["advice"] =
-        json_of(AdviseReport{result.profile, *result.advice}, request.job.profile.string());
-    document["advice"]["warnings"] = json_of(result.advice->warnings);
-  }
-  if (result.refusal) {
-    document["no_advice"] = json_of(*result.refusal);
-  }
-  document["profile"] = json_of(result.profile);
-  document["figures"] = std::move(figures);
-  document["next"] = result.next;
-  return document;
 }
 
 }  // namespace versolay

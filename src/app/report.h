@@ -5,7 +5,6 @@
 #include <optional>
 
 #include "app/advise.h"
-#include "core/json.h"
 #include "report/document.h"
 
 namespace versolay {
@@ -31,9 +30,6 @@ struct ReportResult {
 /// @return a refusal when the cards do not fit on the paper.
 /// Throws Error when the profile is missing or malformed, an option is out of its range, or an
 /// output cannot be written; nothing is written then.
-Result<ReportResult> make_report(const ReportRequest& request);
-
-/// All that the report says as one document, versolay.report/1.
-Json json_of(const ReportResult& result, const ReportRequest& request);
+Result<ReportResult> run_report(const ReportRequest& request);
 
 }  // namespace versolay

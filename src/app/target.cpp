@@ -4,14 +4,15 @@
 
 #include <random>
 
-#include "app/print_card.h"
 #include "core/files.h"
-#include "core/translation.h"
 #include "pdf/fonts.h"
 #include "pdf/pdf_document.h"
+#include "report/print_card.h"
 #include "target/geometry.h"
 #include "target/identity.h"
 #include "target/page_drawing.h"
+#include "words/target_page_words.h"
+#include "words/translation.h"
 
 namespace versolay {
 namespace {
@@ -46,7 +47,7 @@ void check(const TargetRequest& request) {
 
 }  // namespace
 
-TargetReport make_target(const TargetRequest& request) {
+TargetReport run_target(const TargetRequest& request) {
   check(request);
   TargetReport report;
   report.geometry = target_geometry(request.paper, request.turn);
@@ -57,7 +58,8 @@ TargetReport make_target(const TargetRequest& request) {
     for (const Side side : {Side::recto, Side::verso}) {
       const PageIdentity identity{request.paper, request.turn, report.run, sheet, side};
       document.pages.push_back(
-          {request.paper, target_page(report.geometry, identity, request.label)});
+          {request.paper, target_page(report.geometry, identity,
+                                      words::target_page_words(identity, request.label))});
       if (request.fed_round.contains(sheet)) {
         document.pages.back().page_from_content = {-Eigen::Matrix2d::Identity(),
                                                    Eigen::Vector2d::Zero()};

@@ -12,7 +12,7 @@
 namespace versolay {
 
 struct TargetRequest {
-  Paper paper;
+  Paper paper = parse_paper("a4");
   Turn turn = Turn::long_edge;
   int sheets = 10;
   std::string label;               // printed on every page; may be empty
@@ -33,6 +33,6 @@ struct TargetReport {
 
 /// Writes the files of the request. Throws Error on a bad request or a failed write; then nothing
 /// of the request has been written.
-TargetReport make_target(const TargetRequest& request);
+TargetReport run_target(const TargetRequest& request);
 
 }  // namespace versolay

@@ -5,13 +5,13 @@
 #include <algorithm>
 #include <cctype>
 
+#include "artwork/findings.h"
 #include "artwork/image_checks.h"
 #include "artwork/jpeg_file.h"
 #include "artwork/png_file.h"
 #include "artwork/raster.h"
 #include "artwork/tiff_file.h"
 #include "core/files.h"
-#include "core/translation.h"
 #include "images/jpeg_reader.h"
 #include "images/png_reader.h"
 #include "images/tiff_reader.h"
@@ -21,9 +21,8 @@ namespace versolay {
 namespace {
 
 Error not_an_image(const std::string& file, std::string_view bytes) {
-  if (bytes.empty()) return Error(file, tr("is empty. Export or copy it again"));
-  return Error(file,
-               tr("is not a JPEG, PNG or TIFF, whatever its name says. Save it as one of them"));
+  if (bytes.empty()) return Error(file, findings::picture_empty());
+  return Error(file, findings::not_a_picture());
 }
 
 std::uint32_t sum_of(std::string_view data) {
@@ -78,7 +77,7 @@ std::string coded_data(const CodedImage& image) {
                          ? read_file(image.file)
                          : read_coded_image(image.file, image.page).data;
   if (data.size() != image.data_size || sum_of(data) != image.data_sum) {
-    throw Error(image.file, tr("was changed while the job was made. Start again"));
+    throw Error(image.file, findings::picture_changed());
   }
   return data;
 }

@@ -1,6 +1,6 @@
 #include "artwork/image_checks.h"
 
-#include "core/translation.h"
+#include "artwork/findings.h"
 #include "versolay/result.h"
 
 namespace versolay {
@@ -15,43 +15,35 @@ constexpr int kMostDecodedPixels = 75'000'000;  // A3 at 600 ppi has 70; of 6 by
 Error in_words(const images::PictureError& fault, const char* format, const std::string& file) {
   switch (fault.fault()) {
     case images::PictureFault::unsupported:
-      return Error(file,
-                   tr("is a kind of {} that cannot be read ({}). Save it as an ordinary JPEG, "
-                      "or as PNG or TIFF with 8 bits",
-                      format, fault.detail()));
+      return Error(file, findings::picture_unsupported(format, fault.detail()));
     case images::PictureFault::too_large:
-      return Error(file, tr("is too large ({}). Save a smaller copy", fault.detail()));
+      return Error(file, findings::picture_beyond_the_library(fault.detail()));
     case images::PictureFault::damaged:
       break;
   }
-  return Error(file, tr("is a damaged {} ({}). Export or copy it again", format, fault.detail()));
+  return Error(file, findings::picture_damaged(format, fault.detail()));
 }
 
 void check_image_size(std::uint64_t width_px, std::uint64_t height_px, const std::string& file) {
   const std::string size = std::to_string(width_px) + " x " + std::to_string(height_px) + " px";
-  if (width_px == 0 || height_px == 0) throw Error(file, tr("is damaged: it says it is {}", size));
+  if (width_px == 0 || height_px == 0) throw Error(file, findings::picture_without_pixels(size));
   if (width_px > kLongestSidePx || height_px > kLongestSidePx ||
       width_px * height_px > kMostPixels) {
-    throw Error(file, tr("is too large: {}. At most 30000 px a side and 300 megapixels are read; "
-                         "600 ppi is plenty for a card. Save a smaller copy",
-                         size));
+    throw Error(file, findings::picture_too_large(size));
   }
 }
 
 void check_pixels_to_decode(int width_px, int height_px, const std::string& file) {
   if (height_px <= kMostDecodedPixels / width_px) return;
-  throw Error(file, tr("is too large to be unpacked: {} x {} px, at most 75 megapixels. Save a "
-                       "smaller copy, or for printing a JPEG or a PNG without transparency",
-                       width_px, height_px));
+  throw Error(file, findings::picture_too_large_to_unpack(width_px, height_px));
 }
 
 void check_page(int page, int pages, const std::filesystem::path& file) {
   if (page == 0 && pages > 1) {
-    throw Error(file.string(),
-                tr("has {} pages. Say which one: {}#1", pages, file.filename().string()));
+    throw Error(file.string(), findings::page_not_named(pages, file.filename().string()));
   }
   if (page > pages) {
-    throw Error(file.string(), trn("has {} page, not {}", "has {} pages, not {}", pages, page));
+    throw Error(file.string(), findings::picture_has_no_such_page(pages, page));
   }
 }
 

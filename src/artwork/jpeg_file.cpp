@@ -2,9 +2,9 @@
 
 #include <cstring>
 
+#include "artwork/findings.h"
 #include "artwork/image_checks.h"
 #include "artwork/orientation.h"
-#include "core/translation.h"
 #include "images/jpeg_reader.h"
 #include "versolay/result.h"
 
@@ -103,7 +103,7 @@ CodedImage checked_header(const images::JpegReader& reader, std::string_view byt
   image.height_px = static_cast<int>(h.height_px);
   image.components = h.components;
   if (image.components != 1 && image.components != 3 && image.components != 4) {
-    throw Error(file, tr("has {} colour channels; grey, RGB or CMYK is needed", image.components));
+    throw Error(file, findings::picture_channels(image.components));
   }
   if (h.ppi_x > 1 && h.ppi_y > 1) {
     image.ppi_x = h.ppi_x;
@@ -184,8 +184,7 @@ Raster decode_jpeg(std::string_view bytes, const std::string& file) {
     images::JpegReader reader(bytes);
     CodedImage header = checked_header(reader, bytes, file);
     if (header.components == 4) {
-      throw Error(file, tr("is a CMYK image; its pixels can only be kept as they are. Write a PDF, "
-                           "or save the image as RGB"));
+      throw Error(file, findings::picture_cmyk());
     }
     check_pixels_to_decode(header.width_px, header.height_px, file);
     return decode(reader, std::move(header));

@@ -7,10 +7,10 @@
 #include <new>
 #include <vector>
 
+#include "artwork/findings.h"
 #include "artwork/image_checks.h"
 #include "artwork/orientation.h"
 #include "core/expect.h"
-#include "core/translation.h"
 #include "images/tiff_reader.h"
 #include "versolay/result.h"
 
@@ -48,7 +48,7 @@ std::vector<toff_t> pictures_of(images::TiffReader& tiff, const std::string& fil
     return pictures;
   } catch (const images::PictureError& fault) {
     if (fault.fault() != images::PictureFault::too_large) throw;
-    throw Error(file, tr("has more than {} pictures. Save them in several files", kMostPages));
+    throw Error(file, findings::too_many_pictures(static_cast<std::int64_t>(kMostPages)));
   }
 }
 

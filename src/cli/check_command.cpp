@@ -2,19 +2,15 @@
 
 #include "app/check.h"
 #include "cli/command.h"
+#include "cli/option_values.h"
+#include "cli/shared_options.h"
 #include "core/registration_json.h"
-#include "core/translation.h"
 #include "profile/profile_json.h"
+#include "words/check_words.h"
+#include "words/translation.h"
 
 namespace versolay::cli {
 namespace {
-
-struct CheckOptions {
-  std::string profile;
-  std::string readings;
-  bool corrected = false;
-  std::string out;
-};
 
 const char* to_string(CheckVerdict verdict) {
   switch (verdict) {
@@ -70,9 +66,10 @@ Json document_of(const CheckReport& report) {
   return document;
 }
 
-Outcome outcome_of(const CheckOptions& options, const CheckReport& report) {
+Outcome outcome_of(const CheckRequest& options, const CheckReport& report,
+                   const DisplayUnit& unit) {
   Outcome outcome;
-  outcome.text = check_words(report);
+  outcome.text = check_words(report.check, report.profile, report.left, unit);
   outcome.document = document_of(report);
   outcome.warnings = report.warnings;
   if (report.check.verdict == CheckVerdict::recentre) {
@@ -85,13 +82,15 @@ Outcome outcome_of(const CheckOptions& options, const CheckReport& report) {
                               "sheets of the printer as it is now")});
   }
   if (report.updated) {
-    outcome.text += tr("\nWritten to {}.", options.out);
-    outcome.next = fmt::format("versolay advise {} --card 63x88 --grid auto", options.out);
+    outcome.text += tr("\nWritten to {}.", options.out.string());
+    outcome.next = fmt::format("versolay advise {} --card 63x88 --grid auto", options.out.string());
   } else if (report.profile.feeds.empty()) {  // it cannot take new sheets in
-    outcome.next = fmt::format("versolay advise {} --card 63x88 --grid auto", options.profile);
+    outcome.next =
+        fmt::format("versolay advise {} --card 63x88 --grid auto", options.profile.string());
   } else {
-    outcome.next = fmt::format("versolay check {} {}{} --out updated.json", options.profile,
-                               options.readings, options.corrected ? " --corrected" : "");
+    outcome.next =
+        fmt::format("versolay check {} {}{} --out updated.json", options.profile.string(),
+                    options.readings.string(), options.corrected ? " --corrected" : "");
   }
   return outcome;
 }
@@ -99,27 +98,22 @@ Outcome outcome_of(const CheckOptions& options, const CheckReport& report) {
 }  // namespace
 
 Command add_check(CLI::App& root) {
-  auto options = make_options<CheckOptions>();
+  auto options = make_options<CheckRequest>();
   CLI::App* parser =
       root.add_subcommand("check", tr("Do new readings still fit a profile? Brings it up to date"));
-  parser->add_option("profile", options->profile, tr("printer profile (JSON)"))->required();
-  parser->add_option("readings", options->readings, tr("readings of new sheets (JSON)"))
+  add_profile_argument(*parser, options->profile);
+  add_typed(*parser, "readings", options->readings, file(), tr("readings of new sheets (JSON)"))
       ->required();
   parser->add_flag(
       "--corrected", options->corrected,
       tr("sheets that do not say so (targets) were printed with this profile's correction"));
-  parser->add_option("--out", options->out, tr("write the profile with the new sheets in it"));
+  add_out(*parser, options->out, tr("write the profile with the new sheets in it"));
   parser->footer(tr("Example: versolay check inkjet.json may.json --out inkjet-may.json"));
   return {parser, [options](const CommonOptions& common) -> Result<Outcome> {
-            CheckJob job;
-            job.profile = options->profile;
-            job.readings = options->readings;
-            job.corrected = options->corrected;
-            job.out = options->out;
-            job.replace = common.force;
-            const auto report = check_files(job);
+            options->replace = common.force;
+            const auto report = run_check(*options);
             if (!report) return report.refusal();
-            return outcome_of(*options, report.value());
+            return outcome_of(*options, report.value(), common.unit);
           }};
 }
 

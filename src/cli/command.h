@@ -4,20 +4,14 @@
 #include <CLI/CLI.hpp>
 #include <functional>
 #include <memory>
-#include <optional>
-#include <set>
 #include <string>
-#include <utility>
 #include <vector>
 
-#include "app/progress.h"
 #include "cli/table_layout.h"
 #include "core/json.h"
-#include "layout/artwork_place.h"
-#include "layout/grid.h"
-#include "versolay/layout.h"
-#include "versolay/paper.h"
+#include "core/progress.h"
 #include "versolay/result.h"
+#include "words/display_unit.h"
 
 namespace versolay::cli {
 
@@ -29,12 +23,13 @@ enum ExitCode {
 };
 
 struct CommonOptions {
-  bool json = false;         // one JSON document on stdout instead of text
-  bool quiet = false;        // no text on stdout, no progress
-  bool force = false;        // outputs may replace existing files
-  bool no_job = false;       // what the folder remembers is not used
-  std::string units = "mm";  // that distances are said in
-  Progress progress;         // set when stderr is a terminal
+  bool json = false;        // one JSON document on stdout instead of text
+  bool quiet = false;       // no text on stdout, no progress
+  bool force = false;       // outputs may replace existing files
+  bool no_job = false;      // what the folder remembers is not used
+  Units units = Units::mm;  // that were asked for
+  DisplayUnit unit;         // that distances are said in: mm for programs
+  Progress progress;        // set when stderr is a terminal
 };
 
 /// What a command has to say when it is done.
@@ -76,36 +71,5 @@ template <class Options>
 std::shared_ptr<Options> make_options() {
   return std::make_shared<Options>();
 }
-
-// Texts of options, turned into values. Each throws Error naming the option.
-double option_number(const std::string& option, const std::string& text);
-std::pair<double, double> option_pair(const std::string& option, const std::string& text);
-Turn option_turn(const std::string& text);
-/// For a text that is none of the words.
-Error no_such_choice(const std::string& option, const std::string& text,
-                     const std::vector<std::string>& words);
-/// What one of several words stands for.
-template <class Value>
-Value option_choice(const std::string& option, const std::string& text,
-                    const std::vector<std::pair<std::string, Value>>& choices) {
-  std::vector<std::string> words;
-  for (const auto& [word, value] : choices) {
-    if (text == word) return value;
-    words.push_back(word);
-  }
-  throw no_such_choice(option, text, words);
-}
-/// Numbers of sheets, as in "2,4,6"; none from an empty text.
-std::set<int> option_sheets(const std::string& option, const std::string& text);
-/// "63x88", or the name of a card format.
-CardSize option_card(const std::string& text);
-/// "3x3" columns x rows, or "auto": as many as fit.
-std::optional<GridShape> option_grid(const std::string& text);
-/// "5", or "left,top,right,bottom".
-Margins option_margins(const std::string& text);
-/// "0.7" for all sides, or "0.7x0.5" for left and right x top and bottom.
-Reach option_oversize(const std::string& text);
-/// The parts of a list with commas.
-std::vector<std::string> comma_list(const std::string& text);
 
 }  // namespace versolay::cli

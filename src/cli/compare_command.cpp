@@ -1,14 +1,11 @@
 #include "app/compare.h"
 #include "cli/command.h"
-#include "core/translation.h"
+#include "cli/option_values.h"
+#include "words/compare_words.h"
+#include "words/translation.h"
 
 namespace versolay::cli {
 namespace {
-
-struct CompareOptions {
-  std::vector<std::string> files;
-  bool paired = false;
-};
 
 Json interval_json(const stats::Interval& i, int decimals) {
   return {{"estimate", rounded(i.estimate, decimals)},
@@ -79,26 +76,22 @@ Json document_of(const CompareReport& report) {
 }  // namespace
 
 Command add_compare(CLI::App& root) {
-  auto options = make_options<CompareOptions>();
+  auto options = make_options<CompareRequest>();
   CLI::App* parser =
       root.add_subcommand("compare", tr("Do set-ups differ: feed path, turn, paper, guides?"));
-  parser
-      ->add_option(
-          "files", options->files,
-          tr("profiles or readings, two or more; the first is compared with each other one"))
+  add_several(*parser, "files", options->files, file(),
+              tr("profiles or readings, two or more; the first is compared with each other one"))
       ->required()
       ->expected(2, 50);
   parser->add_flag("--paired", options->paired,
                    tr("the sheets were fed in pairs, as on a run card: compare pair by pair"));
   parser->footer(tr("Example: versolay compare rear-tray.json front-tray.json --paired"));
-  return {parser, [options](const CommonOptions&) -> Result<Outcome> {
-            CompareJob job;
-            job.files.assign(options->files.begin(), options->files.end());
-            job.paired = options->paired;
-            const auto report = compare_files(job);
+  return {parser, [options](const CommonOptions& common) -> Result<Outcome> {
+            const auto report = run_compare(*options);
             if (!report) return report.refusal();
             Outcome outcome;
-            outcome.text = compare_words(report.value());
+            outcome.text = compare_words(report.value().comparisons, report.value().foretold,
+                                         report.value().chance, common.unit);
             outcome.document = document_of(report.value());
             outcome.warnings = report.value().warnings;
             return outcome;

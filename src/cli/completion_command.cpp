@@ -1,7 +1,7 @@
 #include "cli/command.h"
 #include "cli/command_description.h"
 #include "cli/completion.h"
-#include "core/translation.h"
+#include "words/translation.h"
 
 namespace versolay::cli {
 

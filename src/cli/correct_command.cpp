@@ -1,11 +1,13 @@
 #include "app/back_layer.h"
 #include "app/correct.h"
 #include "cli/command.h"
-#include "core/direction_words.h"
+#include "cli/option_values.h"
+#include "cli/shared_options.h"
 #include "core/numbers.h"
 #include "core/registration_json.h"
-#include "core/translation.h"
 #include "profile/profile_json.h"
+#include "words/direction_words.h"
+#include "words/translation.h"
 
 namespace versolay::cli {
 namespace {
@@ -13,17 +15,11 @@ namespace {
 constexpr double kArtworkPpi = 300.0;  // for saying mm in px where no image sets the scale
 
 struct CorrectOptions {
+  CorrectRequest request;
+  BackLayerRequest layer;  // of --guides
   std::string input;
-  std::string profile;
-  std::string backs;
-  std::string ppi;
-  std::string out;
-  std::string guides;
-  std::string card;
-  std::string grid = "auto";
-  std::string gutter = "0";
-  std::string margin = "5";
-  std::string oversize;
+  std::filesystem::path profile;
+  std::filesystem::path guides;
 };
 
 /// "IN.pdf", or "FRONT,BACK" of images. A file whose own name holds the comma is taken as it is.
@@ -40,31 +36,13 @@ void set_inputs(CorrectRequest& request, const std::string& text) {
   request.back = text.substr(comma + 1);
 }
 
-/// "2,4,6".
-std::vector<int> option_pages(const std::string& text) {
-  std::vector<int> pages;
-  if (text.empty()) return pages;
-  for (const std::string& part : comma_list(text)) {
-    const auto page = parse_integer(part);
-    if (!page || *page < 1)
-      throw Error("--backs " + text, tr("must be page numbers, such as 2,4,6"));
-    pages.push_back(*page);
-  }
-  return pages;
-}
-
 BackLayerRequest layer_request_from(const CorrectOptions& options, const CommonOptions& common) {
-  if (options.card.empty()) {
+  BackLayerRequest request = options.layer;
+  if (request.card == CardSize{}) {
     throw Error("--guides", tr("draws the places of cards: say their size with --card 63x88"));
   }
-  BackLayerRequest request;
   request.profile = read_profile(options.profile);
-  request.card = option_card(options.card);
-  request.grid = option_grid(options.grid);
-  request.gutter_mm = option_number("--gutter", options.gutter);
-  request.margins = option_margins(options.margin);
-  if (!options.oversize.empty()) request.oversize = option_oversize(options.oversize);
-  if (!options.ppi.empty()) request.ppi = option_number("--ppi", options.ppi);
+  if (options.request.ppi) request.ppi = *options.request.ppi;
   std::filesystem::path stem(options.guides);
   stem.replace_extension();
   request.png = stem.string() + ".png";
@@ -84,7 +62,7 @@ Result<Outcome> draw_layer(const CorrectOptions& options, const CommonOptions& c
          "with its edges.\nDark dashes: where the cards are cut. Solid lines: where the artwork "
          "must be put. Light dashes: how far it must reach. All artwork together is {}.",
          request.png.string(), report.width_px, report.height_px, format_number(request.ppi, 1),
-         request.svg.string(), correction_in_words(request.profile.mean, request.ppi));
+         request.svg.string(), correction_in_words(request.profile.mean, request.ppi, common.unit));
   outcome.document = {
       {"png", request.png.string()},
       {"svg", request.svg.string()},
@@ -101,19 +79,16 @@ Result<Outcome> draw_layer(const CorrectOptions& options, const CommonOptions& c
 }
 
 CorrectRequest correct_request(const CorrectOptions& options, const CommonOptions& common) {
-  CorrectRequest request;
-  if (options.input.empty() || options.out.empty()) {
+  CorrectRequest request = options.request;
+  if (options.input.empty() || request.out.empty()) {
     throw Error("correct", tr("needs the pages to correct (IN.pdf or FRONT.png,BACK.png) and "
                               "--out; or --guides for a layer to draw on"));
   }
   set_inputs(request, options.input);
-  request.backs = option_pages(options.backs);
   if (!request.backs.empty() && request.back) {
     throw Error("--backs", tr("is for the pages of a PDF; of two pictures the second is the back"));
   }
-  if (!options.ppi.empty()) request.ppi = option_number("--ppi", options.ppi);
   request.profile = read_profile(options.profile);
-  request.out = options.out;
   request.replace = common.force;
   return request;
 }
@@ -130,9 +105,10 @@ const char* kind_name(CorrectedKind kind) {
   return "";
 }
 
-std::string text_of(const CorrectRequest& request, const CorrectReport& report) {
+std::string text_of(const CorrectRequest& request, const CorrectReport& report,
+                    const DisplayUnit& unit) {
   const std::string moved =
-      correction_in_words(request.profile.mean, report.ppi.value_or(kArtworkPpi));
+      correction_in_words(request.profile.mean, report.ppi.value_or(kArtworkPpi), unit);
   const std::string out = request.out.string();
   const char* edge = request.profile.turn == Turn::long_edge ? tr("long") : tr("short");
   switch (report.kind) {
@@ -161,40 +137,38 @@ Command add_correct(CLI::App& root) {
   CLI::App* parser = root.add_subcommand(
       "correct",
       tr("Move the backs of a finished two-sided PDF or image pair to where they belong"));
-  parser->add_option("input", options->input,
-                     tr("IN.pdf (front, back, front, back, ...) or FRONT.png,BACK.png of whole "
-                        "pages (JPEG, TIFF too)"));
-  parser->add_option("--profile", options->profile, tr("printer profile"))->required();
-  parser->add_option("--out", options->out,
-                     tr("PDF to write, or for a pair of images the moved back as .png or .tif"));
-  parser->add_option("--backs", options->backs,
-                     tr("pages that are backs, such as 2,4 (default: every second)"));
-  parser->add_option(
-      "--ppi", options->ppi,
-      tr("pixels per inch of the images (default: they cover the page); of --guides"));
-  parser->add_option("--guides", options->guides,
-                     tr("instead of pages, write NAME.png (transparent) and NAME.svg: the places "
-                        "of the backs, to lie over your page in an image editor"));
-  parser->add_option("--card", options->card, tr("with --guides: size of a card, 63x88 or a name"));
-  parser->add_option("--grid", options->grid, tr("with --guides: columns x rows, or auto"))
-      ->capture_default_str();
-  parser->add_option("--gutter", options->gutter, tr("with --guides: mm between cards"))
-      ->capture_default_str();
-  parser
-      ->add_option("--margin", options->margin,
-                   tr("with --guides: mm that the printer leaves white"))
-      ->capture_default_str();
-  parser->add_option("--oversize", options->oversize,
-                     tr("with --guides: mm per side (default: from the profile)"));
+  add_typed(
+      *parser, "input", options->input, words("FILE"),
+      tr("IN.pdf (front, back, front, back, ...) or FRONT.png,BACK.png of whole pages (JPEG, TIFF "
+         "too)"));
+  add_typed(*parser, "--profile", options->profile, file(), tr("printer profile"))->required();
+  add_out(*parser, options->request.out,
+          tr("PDF to write, or for a pair of images the moved back as .png or .tif"));
+  add_typed(*parser, "--backs", options->request.backs, page_numbers(),
+            tr("pages that are backs, such as 2,4 (default: every second)"));
+  add_typed(*parser, "--ppi", options->request.ppi, optional(number("PPI")),
+            tr("pixels per inch of the images (default: they cover the page); of --guides"));
+  add_typed(
+      *parser, "--guides", options->guides, file("NAME"),
+      tr("instead of pages, write NAME.png (transparent) and NAME.svg: the places of the backs, "
+         "to lie over your page in an image editor"));
+  const auto with_guides = [](CLI::Option* option) {
+    option->description(tr("with --guides: {}", option->get_description()));
+  };
+  with_guides(add_card(*parser, options->layer.card));
+  with_guides(add_grid(*parser, options->layer.grid));
+  with_guides(add_gutter(*parser, options->layer.gutter_mm));
+  with_guides(add_margin(*parser, options->layer.margins));
+  with_guides(add_oversize(*parser, options->layer.oversize));
   parser->footer(
       tr("Example: versolay correct cards.pdf --profile printer.json --out cards-corrected.pdf"));
   return {parser, [options](const CommonOptions& common) -> Result<Outcome> {
             if (!options->guides.empty()) return draw_layer(*options, common);
             const CorrectRequest request = correct_request(*options, common);
-            const Result<CorrectReport> report = correct(request);
+            const Result<CorrectReport> report = run_correct(request);
             if (!report) return report.refusal();
             Outcome outcome;
-            outcome.text = text_of(request, report.value());
+            outcome.text = text_of(request, report.value(), common.unit);
             outcome.document = {{"out", request.out.string()},
                                 {"kind", kind_name(report.value().kind)},
                                 {"pages", report.value().pages},

@@ -1,6 +1,6 @@
 #include "cli/help_words.h"
 
-#include "core/translation.h"
+#include "words/translation.h"
 
 namespace versolay::cli {
 namespace {

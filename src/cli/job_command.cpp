@@ -1,11 +1,12 @@
 #include <fmt/format.h>
 
 #include "app/job.h"
-#include "app/next_step.h"
 #include "cli/command.h"
-#include "core/translation.h"
+#include "cli/next_step.h"
+#include "cli/option_values.h"
 #include "profile/profile_json.h"
 #include "registration/readings_json.h"
+#include "words/translation.h"
 
 namespace versolay::cli {
 namespace {
@@ -37,7 +38,7 @@ std::string words_of(const Job& job) {
 }
 
 /// A file that is remembered may be made later; one that is there must be what it is called.
-void check_files(const JobCommandOptions& options) {
+void run_check(const JobCommandOptions& options) {
   const auto file_of = [&](const char* key) -> std::optional<std::string> {
     const auto typed = options.values.find(key);
     std::error_code told_when_used;
@@ -53,7 +54,7 @@ void check_files(const JobCommandOptions& options) {
 }
 
 Result<Outcome> run(const JobCommandOptions& options) {
-  check_files(options);
+  run_check(options);
   const std::filesystem::path folder = ".";
   const std::optional<Job> before = read_job(folder);
   const Job job = changed(before.value_or(Job{}), options);
@@ -78,9 +79,10 @@ Command add_job(CLI::App& root) {
       "job", tr("Remember paper, turn, profile and the like for the commands run in this folder"));
   for (const JobKey& known : kJobKeys) {
     const std::string key(known.key);
-    parser->add_option("--" + key, options->values[key], tr(known.meaning));
+    add_typed(*parser, "--" + key, options->values[key], words(known.value), tr(known.meaning));
   }
-  parser->add_option("--forget", options->forget, tr("a name to forget, as in paper"));
+  add_several(*parser, "--forget", options->forget, words("NAME"),
+              tr("a name to forget, as in paper"));
   parser->footer(
       tr("Example: versolay job --paper a4 --turn long-edge --card 63x88\n"
          "Without options it tells what is remembered."));

@@ -9,22 +9,22 @@
 #include <memory>
 #include <optional>
 
-#include "app/next_step.h"
 #include "cli/command.h"
 #include "cli/help_format.h"
 #include "cli/help_words.h"
 #include "cli/job_defaults.h"
+#include "cli/next_step.h"
+#include "cli/option_values.h"
 #include "cli/parse_error.h"
 #include "cli/terminal.h"
 #include "cli/text_style.h"
-#include "cli/value_names.h"
-#include "core/display_unit.h"
 #include "core/numbers.h"
 #include "core/registration_json.h"
 #include "core/software.h"
-#include "core/translation.h"
 #include "core/utf8.h"
+#include "words/display_unit.h"
 #include "words/say.h"
+#include "words/translation.h"
 
 namespace versolay::cli {
 namespace {
@@ -55,11 +55,10 @@ void add_common_options(Command& command, CommonOptions& common) {
                            tr("Do not look into {} of this folder", kJobFile));
   if (std::find(kSayDistances.begin(), kSayDistances.end(), command.parser->get_name()) !=
       kSayDistances.end()) {
-    command.parser
-        ->add_option("--units", common.units,
-                     tr("Say distances first in mm, px (pixels) or in (inches). What is typed in, "
-                        "and all files, stay in mm"))
-        ->capture_default_str();
+    add_typed(*command.parser, "--units", common.units,
+              choice<Units>({{"mm", Units::mm}, {"px", Units::px}, {"in", Units::inches}}),
+              tr("Say distances first in mm, px (pixels) or in (inches). What is typed in, and all "
+                 "files, stay in mm"));
   }
 }
 
@@ -80,9 +79,8 @@ int print_outcome(const Outcome& outcome, const CommonOptions& common) {
     const int columns = terminal_columns(STDOUT_FILENO);
     const std::string text = outcome.text.laid_out(outcome.verbatim ? 0 : columns);
     std::cout << (outcome.verbatim ? text : shown(text)) << "\n";
-    const DisplayUnit& unit = display_unit();
-    if (unit.units == Units::px && !outcome.verbatim) {
-      std::cout << tr("(px: {} to the inch)\n", format_number(unit.per_mm * kMmPerInch, 0));
+    if (common.unit.units == Units::px && !outcome.verbatim) {
+      std::cout << tr("(px: {} to the inch)\n", format_number(common.unit.per_mm * kMmPerInch, 0));
     }
     if (!outcome.next.empty()) {
       std::cout << "\n"
@@ -92,7 +90,7 @@ int print_outcome(const Outcome& outcome, const CommonOptions& common) {
     }
   }
   if (!common.json) {
-    for (const Notice& n : outcome.warnings) tell(tr("Note: "), words::say(n));
+    for (const Notice& n : outcome.warnings) tell(tr("Note: "), words::say(n, common.unit));
   }
   std::cout.flush();
   return outcome.warnings.empty() ? kDone : kDoneWithWarnings;
@@ -128,7 +126,7 @@ std::string words_of_current_exception() {
   try {
     throw;
   } catch (const Error& e) {
-    return e.what();
+    return words::say(e);
   } catch (const std::filesystem::filesystem_error& e) {
     return unreachable(e);
   } catch (const std::bad_alloc&) {
@@ -147,10 +145,24 @@ double ppi_of(CLI::App& command) {
   return ppi && *ppi > 0 ? *ppi : kUsualPpi;
 }
 
-void set_units(CLI::App& command, const std::string& text, bool for_programs) {
-  const auto units = units_from(text);
-  if (!units) throw Error("--units " + text, tr("must be mm, px or in"));
-  if (!for_programs) say_distances_in(*units, ppi_of(command));
+/// The option of this command that fills the field: "--cut-sd" for "cut_sd_mm".
+std::string option_of_field(CLI::App& command, const std::string& field) {
+  std::string option = "--" + field;
+  std::replace(option.begin(), option.end(), '_', '-');
+  while (option.size() > 2 && command.get_option_no_throw(option) == nullptr) {
+    const std::size_t dash = option.rfind('-');
+    option.resize(dash > 1 ? dash : 2);
+  }
+  return option.size() > 2 ? option : "";
+}
+
+/// Rooms below name the field that is wrong; a person typed an option.
+Error naming_options(const Error& error, CLI::App& command) {
+  const bool is_field =
+      error.parts().empty() && !error.where().empty() &&
+      error.where().find_first_not_of("abcdefghijklmnopqrstuvwxyz_") == std::string::npos;
+  const std::string option = is_field ? option_of_field(command, error.where()) : "";
+  return option.empty() ? error : Error(option, error.at(), error.problems());
 }
 
 /// A command and what the job of this folder does for it.
@@ -164,7 +176,7 @@ int run(const Command& command, CommonOptions common, const std::optional<Job>& 
     if (!common.quiet && !common.json && isatty(STDERR_FILENO)) {
       common.progress = terminal_progress();
     }
-    set_units(*command.parser, common.units, common.json);
+    if (!common.json) common.unit = display_unit(common.units, ppi_of(*command.parser));
     const Result<Outcome> result = command.run(common);
     clear_progress();
     if (!result) {
@@ -184,6 +196,9 @@ int run(const Command& command, CommonOptions common, const std::optional<Job>& 
       }
     }
     return code;
+  } catch (const Error& e) {
+    clear_progress();
+    return print_error(words::say(naming_options(e, *command.parser)), common);
   } catch (const std::exception&) {
     clear_progress();
     return print_error(words_of_current_exception(), common);
@@ -213,7 +228,6 @@ int main(int argc, char** argv) {
       commands.push_back(add(root));
       commands.back().parser->group(tr(group.name));
       add_common_options(commands.back(), common);
-      name_values(*commands.back().parser);
     }
   }
   say_help_in_language(root);
@@ -232,6 +246,7 @@ int main(int argc, char** argv) {
     common.json = has("--json");
     return print_error(words_of(e, root, words), common);
   } catch (const std::exception&) {
+    common.json = has("--json");
     return print_error(words_of_current_exception(), common);
   }
   for (const Command& command : commands) {

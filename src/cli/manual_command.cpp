@@ -4,7 +4,7 @@
 #include "cli/suggestion.h"
 #include "core/files.h"
 #include "core/software.h"
-#include "core/translation.h"
+#include "words/translation.h"
 
 namespace versolay::cli {
 namespace {

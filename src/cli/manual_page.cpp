@@ -3,7 +3,7 @@
 #include <fmt/format.h>
 
 #include "cli/command.h"
-#include "core/translation.h"
+#include "words/translation.h"
 
 namespace versolay::cli {
 namespace {

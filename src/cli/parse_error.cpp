@@ -5,7 +5,7 @@
 #include "cli/command_description.h"
 #include "cli/help_words.h"
 #include "cli/suggestion.h"
-#include "core/translation.h"
+#include "words/translation.h"
 
 namespace versolay::cli {
 namespace {

@@ -2,39 +2,21 @@
 
 #include "app/plan.h"
 #include "cli/command.h"
-#include "core/translation.h"
+#include "cli/option_values.h"
+#include "cli/shared_options.h"
+#include "words/translation.h"
 
 namespace versolay::cli {
 namespace {
 
-struct PlanOptions {
-  std::string profile;
-  std::string card = "63x88";
-  std::string sd = "0.2";
-  std::string coverage = "0.95";
-  std::string confidence = "0.9";
-  std::string ppi = "300";
-  std::vector<std::string> compare;
-  int sheets = 6;
-  std::uint64_t seed = 1;
-  std::string out;
-};
-
-PlanJob job_from(const PlanOptions& options, const CommonOptions& common) {
-  PlanJob job;
-  if (!options.profile.empty()) job.profile = options.profile;
-  job.card = option_card(options.card);
-  job.plan.sd_mm = option_number("--sd", options.sd);
-  job.plan.coverage = option_number("--coverage", options.coverage);
-  job.plan.confidence = option_number("--confidence", options.confidence);
-  job.plan.ppi = option_number("--ppi", options.ppi);
-  job.runs = {options.compare, options.sheets, options.seed};
-  job.out = options.out;
-  job.replace = common.force;
-  return job;
+/// "rear tray,front tray".
+Typed<std::vector<std::string>> set_ups() {
+  return {"NAME,NAME",
+          [](const std::string&, const std::string& text) { return comma_list(text); },
+          {}};
 }
 
-Json document_of(const PlanJob& job, const PlanReport& report) {
+Json document_of(const PlanRequest& job, const PlanReport& report) {
   Json rows = Json::array();
   for (const PlanRow& row : report.sheets.rows) {
     rows.push_back({{"sheets", row.sheets},
@@ -69,38 +51,35 @@ Json document_of(const PlanJob& job, const PlanReport& report) {
 }  // namespace
 
 Command add_plan(CLI::App& root) {
-  auto options = make_options<PlanOptions>();
+  auto request = make_options<PlanRequest>();
+  request->runs.blocks = 6;
   CLI::App* parser = root.add_subcommand(
       "plan", tr("How many target sheets to print, and in which order to try set-ups"));
-  const auto add = [parser](const char* name, auto& value, const char* what) {
-    return parser->add_option(name, value, what)->capture_default_str();
-  };
-  parser->add_option("profile", options->profile,
-                     tr("printer profile (JSON) to take the spread from; without: --sd"));
-  add("--sd", options->sd, tr("assumed spread at the cards from feed to feed, mm"));
-  add("--card", options->card, tr("finished card, width x height in mm"));
-  add("--coverage", options->coverage, tr("share of future cards to be free of slivers"));
-  add("--confidence", options->confidence, tr("how sure the promise has to be"));
-  add("--ppi", options->ppi, tr("pixels per inch of the artwork"));
-  parser
-      ->add_option("--compare", options->compare,
-                   tr("set-ups to compare, comma between: a randomised run order"))
-      ->delimiter(',');
-  add("--sheets", options->sheets, tr("sheets of each set-up"));
-  add("--seed", options->seed, tr("seed of the run order"));
-  parser->add_option("--out", options->out, tr("run card to write, .pdf or .txt"));
+  add_typed(*parser, "profile", request->profile, optional(file()),
+            tr("printer profile (JSON) to take the spread from; without: --sd"));
+  add_typed(*parser, "--sd", request->plan.sd_mm, number(),
+            tr("assumed spread at the cards from feed to feed, mm"));
+  add_card(*parser, request->card);
+  add_coverage(*parser, request->plan.coverage);
+  add_confidence(*parser, request->plan.confidence);
+  add_ppi(*parser, request->plan.ppi);
+  add_typed(*parser, "--compare", request->runs.set_ups, set_ups(),
+            tr("set-ups to compare, comma between: a randomised run order"));
+  add_sheets(*parser, request->runs.blocks)->description(tr("sheets of each set-up"));
+  add_seed(*parser, request->runs.seed);
+  add_out(*parser, request->out, tr("run card to write, .pdf or .txt"));
   parser->footer(
       tr("Example: versolay plan --compare \"rear tray,front tray\" --sheets 6 --out runs.pdf"));
-  return {parser, [options](const CommonOptions& common) -> Result<Outcome> {
-            const PlanJob job = job_from(*options, common);
-            const auto report = make_plan(job);
+  return {parser, [request](const CommonOptions& common) -> Result<Outcome> {
+            request->replace = common.force;
+            const auto report = run_plan(*request);
             if (!report) return report.refusal();
             Outcome outcome;
-            const PlanWords words = plan_words(job, report.value());
+            const PlanWords words = plan_words(*request, report.value(), common.unit);
             outcome.text = words.advice + "\n\n";
             outcome.text += words.sheets;
             outcome.text += "\n" + words.notes;
-            outcome.document = document_of(job, report.value());
+            outcome.document = document_of(*request, report.value());
             const int sheets = report.value().runs.empty()
                                    ? report.value().sheets.advised
                                    : static_cast<int>(report.value().runs.size());

@@ -1,24 +1,26 @@
 #include <fmt/format.h>
 
 #include "app/profile_shelf.h"
-#include "app/words.h"
 #include "cli/command.h"
+#include "cli/option_values.h"
+#include "cli/shared_options.h"
 #include "core/files.h"
-#include "core/translation.h"
 #include "profile/profile_json.h"
+#include "words/advice_words.h"
 #include "words/say.h"
+#include "words/translation.h"
 
 namespace versolay::cli {
 namespace {
 
 struct ProfilesOptions {
-  std::vector<std::string> places = {"."};
-  std::string profile;
+  std::vector<std::filesystem::path> places = {"."};
+  std::filesystem::path profile;
   std::optional<std::string> printer;
   std::optional<std::string> feed;
   std::optional<std::string> stock;
   std::optional<std::string> quality;
-  std::string out;
+  std::filesystem::path out;
 };
 
 Json summary_json(const std::filesystem::path& file, const PrinterProfile& p) {
@@ -33,14 +35,14 @@ Json summary_json(const std::filesystem::path& file, const PrinterProfile& p) {
           {"created", p.created}};
 }
 
-Result<Outcome> list(const ProfilesOptions& options) {
-  const ProfileShelf shelf = find_profiles({options.places.begin(), options.places.end()});
+Result<Outcome> list(const ProfilesOptions& options, const DisplayUnit& unit) {
+  const ProfileShelf shelf = find_profiles(options.places);
   if (shelf.profiles.empty() && shelf.unreadable.empty()) {
     return Refusal{"no_profiles", tr("No printer profile is here. Name the folder that holds them, "
                                      "or make one with versolay profile.")};
   }
   Outcome outcome;
-  outcome.text = shelf_words(shelf);
+  outcome.text = shelf_words(shelf, unit);
   outcome.warnings = shelf.unreadable;
   Json profiles = Json::array();
   for (const ShelvedProfile& s : shelf.profiles) {
@@ -50,12 +52,12 @@ Result<Outcome> list(const ProfilesOptions& options) {
   return outcome;
 }
 
-Outcome show(const ProfilesOptions& options) {
+Outcome show(const ProfilesOptions& options, const DisplayUnit& unit) {
   const PrinterProfile profile = read_profile(options.profile);
   Outcome outcome;
-  outcome.text = profile_note(profile) + "\n\n" + profile_words(profile);
+  outcome.text = profile_note(profile, unit) + "\n\n" + profile_words(profile, unit);
   for (const ProfileEvent& event : profile.history) {
-    outcome.text += fmt::format("\n{}: {}", event.date.substr(0, 10), words::say(event.what));
+    outcome.text += fmt::format("\n{}: {}", event.date.substr(0, 10), words::say(event.what, unit));
   }
   outcome.document = json_of(profile);
   return outcome;
@@ -64,7 +66,7 @@ Outcome show(const ProfilesOptions& options) {
 Outcome rename(const ProfilesOptions& o) {
   const PrinterProfile profile = rename_profile(o.profile, {o.printer, o.feed, o.stock, o.quality});
   Outcome outcome;
-  outcome.text = tr("{} is now called {}.", o.profile, profile.printer);
+  outcome.text = tr("{} is now called {}.", o.profile.string(), profile.printer);
   outcome.document = summary_json(o.profile, profile);
   return outcome;
 }
@@ -77,7 +79,7 @@ Outcome written(const std::string& text, const char* key, const ProfilesOptions&
     outcome.text = text.substr(0, text.find_last_not_of("\r\n") + 1);
   } else {
     write_file_atomically(options.out, text, replace);
-    outcome.text = tr("Written to {}.", options.out);
+    outcome.text = tr("Written to {}.", options.out.string());
   }
   outcome.document = {{key, text}};
   return outcome;
@@ -96,38 +98,43 @@ Command add_profiles(CLI::App& root) {
     return sub;
   };
   const auto takes_profile = [&](CLI::App* sub) {
-    sub->add_option("profile", o->profile, tr("printer profile (JSON)"))->required();
+    add_profile_argument(*sub, o->profile);
     return sub;
   };
-  action("list", tr("The profiles of this folder, or of those named (the default)"))
-      ->add_option("places", o->places, tr("profiles, or folders that hold them"));
+  CLI::App* list_action =
+      action("list", tr("The profiles of this folder, or of those named (the default)"));
+  add_several(*list_action, "places", o->places, file(), tr("profiles, or folders that hold them"));
   CLI::App* show_action = takes_profile(action("show", tr("All that a profile says")));
   CLI::App* rename_action = takes_profile(action("rename", tr("Other words for its set-up")));
-  rename_action->add_option("--printer", o->printer, tr("name of the printer"));
-  rename_action->add_option("--feed", o->feed, tr("tray and guides"));
-  rename_action->add_option("--stock", o->stock, tr("the paper"));
-  rename_action->add_option("--quality", o->quality, tr("quality setting"));
+  const auto label = [&](const char* option, std::optional<std::string>& field, const char* text) {
+    add_typed(*rename_action, option, field, optional(words("WORDS")), text);
+  };
+  label("--printer", o->printer, tr("name of the printer"));
+  label("--feed", o->feed, tr("tray and guides"));
+  label("--stock", o->stock, tr("the paper"));
+  label("--quality", o->quality, tr("quality setting"));
   CLI::App* export_action = takes_profile(action("export", tr("Its feeds as a CSV table")));
   CLI::App* note_action =
       takes_profile(action("note", tr("A dozen lines to print out and pin up above the printer")));
   for (CLI::App* sub : {export_action, note_action}) {
-    sub->add_option("--out", o->out, tr("file to write; without it, printed"));
+    add_out(*sub, o->out, tr("file to write; without it, printed"));
   }
   parser->footer(tr("Example: versolay profiles note inkjet.json"));
-  return {
-      parser, [=](const CommonOptions& common) -> Result<Outcome> {
-        if (show_action->parsed()) return show(*o);
-        if (rename_action->parsed()) return rename(*o);
-        if (export_action->parsed()) {
-          Outcome table = written(profile_csv(read_profile(o->profile)), "csv", *o, common.force);
-          table.verbatim = true;
-          return table;
-        }
-        if (note_action->parsed()) {
-          return written(profile_note(read_profile(o->profile)) + "\n", "note", *o, common.force);
-        }
-        return list(*o);
-      }};
+  return {parser, [=](const CommonOptions& common) -> Result<Outcome> {
+            if (show_action->parsed()) return show(*o, common.unit);
+            if (rename_action->parsed()) return rename(*o);
+            if (export_action->parsed()) {
+              Outcome table =
+                  written(profile_csv(read_profile(o->profile)), "csv", *o, common.force);
+              table.verbatim = true;
+              return table;
+            }
+            if (note_action->parsed()) {
+              return written(profile_note(read_profile(o->profile), common.unit) + "\n", "note", *o,
+                             common.force);
+            }
+            return list(*o, common.unit);
+          }};
 }
 
 }  // namespace versolay::cli

@@ -5,20 +5,20 @@
 #include <algorithm>
 #include <cmath>
 
-#include "core/display_unit.h"
 #include "core/numbers.h"
-#include "core/translation.h"
 #include "registration/readings_json.h"
 #include "registration/studies.h"
+#include "words/display_unit.h"
 #include "words/rejected.h"
 #include "words/say.h"
 #include "words/study_words.h"
+#include "words/translation.h"
 
 namespace versolay::cli {
 namespace {
 
-std::string read_from(const SheetReading& sheet) {
-  if (sheet.datum.by_eye) return words::say_all(sheet.datum_notes);
+std::string read_from(const SheetReading& sheet, const DisplayUnit& unit) {
+  if (sheet.datum.by_eye) return words::say_all(sheet.datum_notes, unit);
   const auto edges = std::count_if(sheet.features.begin(), sheet.features.end(),
                                    [](const FeatureReading& f) { return f.normal.has_value(); });
   const auto holes = static_cast<std::ptrdiff_t>(sheet.features.size()) - edges;
@@ -28,8 +28,7 @@ std::string read_from(const SheetReading& sheet) {
   return words;
 }
 
-TextTable sheet_table(const std::vector<SheetReading>& sheets) {
-  const DisplayUnit& unit = display_unit();
+TextTable sheet_table(const std::vector<SheetReading>& sheets, const DisplayUnit& unit) {
   TextTable table;
   table.ends_in_words = true;
   table.head = {tr("sheet"), tr("right(+) left(-)\n{} (+-: 95 %)", unit.name),
@@ -45,7 +44,7 @@ TextTable sheet_table(const std::vector<SheetReading>& sheets) {
     table.rows.push_back({std::to_string(sheet.sheet),
                           cell(r.dx_mm, 0, unit.per_mm, unit.decimals(3)),
                           cell(r.dy_mm, 1, unit.per_mm, unit.decimals(3)),
-                          cell(r.rotation_mrad, 2, 1.0, 2), read_from(sheet)});
+                          cell(r.rotation_mrad, 2, 1.0, 2), read_from(sheet, unit)});
   }
   return table;
 }
@@ -75,18 +74,19 @@ std::string what_edges_cannot_tell(const std::vector<SheetReading>& sheets) {
 
 }  // namespace
 
-Outcome outcome_of_readings(const Readings& readings, const std::string& out) {
+Outcome outcome_of_readings(const Readings& readings, const std::string& out,
+                            const DisplayUnit& unit) {
   Outcome outcome;
   outcome.text =
       tr("{} read, written to {}. How far each back landed from its front, seen from the back:\n\n",
          trn("{} sheet", "{} sheets", readings.sheets.size()), out);
-  outcome.text += sheet_table(readings.sheets);
+  outcome.text += sheet_table(readings.sheets, unit);
   for (const SheetReading& sheet : readings.sheets) {
     for (const Notice& n : sheet.warnings) {
-      outcome.warnings.push_back(said_of(n, tr("Sheet {}: {}", sheet.sheet, words::say(n))));
+      outcome.warnings.push_back(said_of(n, tr("Sheet {}: {}", sheet.sheet, words::say(n, unit))));
     }
   }
-  for (const words::RejectedText& r : words::rejected_texts(readings.rejected)) {
+  for (const words::RejectedText& r : words::rejected_texts(readings.rejected, unit)) {
     outcome.warnings.push_back(said_of(r.why, tr("Left out: {}", r.text)));
   }
   const Studies studies = studies_of(readings.sheets, readings.turn, readings.paper);

@@ -5,11 +5,13 @@
 
 #include "cli/command.h"
 #include "versolay/readings.h"
+#include "words/display_unit.h"
 
 namespace versolay::cli {
 
 /// One line for each sheet, under a heading, and what to do next.
 /// @param out  the file that the readings were written to.
-Outcome outcome_of_readings(const Readings& readings, const std::string& out);
+Outcome outcome_of_readings(const Readings& readings, const std::string& out,
+                            const DisplayUnit& unit = {});
 
 }  // namespace versolay::cli

@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "core/translation.h"
+#include "words/translation.h"
 
 namespace versolay::cli {
 

@@ -5,7 +5,8 @@
 #include <memory>
 #include <mutex>
 
-#include "core/translation.h"
+#include "words/sentences.h"
+#include "words/translation.h"
 
 namespace versolay::cli {
 namespace {
@@ -26,13 +27,13 @@ struct State {
 
 Progress terminal_progress() {
   auto state = std::make_shared<State>();
-  return [state](int done, int total, const std::string& what) {
+  return [state](int done, int total, Term what) {
     const std::scoped_lock lock(state->mutex);
     const auto now = Clock::now();
     if (now - state->started < kSilence || now - state->last_shown < kPause) return;
     state->last_shown = now;
     line_is_shown = true;
-    std::cerr << "\r\033[K" << tr("{}: {} of {}", what, done, total);
+    std::cerr << "\r\033[K" << tr("{}: {} of {}", words::word_for(what.name), done, total);
     if (done > 0 && done < total) {
       const auto left = (now - state->started) * (total - done) / done;
       std::cerr << tr(", about {} s left",

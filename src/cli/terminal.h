@@ -1,7 +1,7 @@
 // The progress line on stderr: shown after one second of work, rewritten in place.
 #pragma once
 
-#include "app/progress.h"
+#include "core/progress.h"
 
 namespace versolay::cli {
 

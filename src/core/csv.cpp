@@ -7,8 +7,8 @@
 #include <map>
 #include <utility>
 
+#include "core/findings.h"
 #include "core/numbers.h"
-#include "core/translation.h"
 #include "core/utf8.h"
 #include "versolay/result.h"
 
@@ -121,8 +121,7 @@ std::pair<int, std::size_t> evidence(const std::vector<CsvRow>& rows) {
 void require_closed_quotes(std::string_view plain, const std::string& file) {
   if (std::count(plain.begin(), plain.end(), '"') % 2 == 0) return;
   const std::string_view before = plain.substr(0, plain.rfind('"'));
-  throw Error(tr("{} line {}", file, 1 + std::count(before.begin(), before.end(), '\n')),
-              tr("a quotation mark is opened and never closed"));
+  throw Error(file, findings::quotation_open(1 + std::count(before.begin(), before.end(), '\n')));
 }
 
 }  // namespace
@@ -139,8 +138,7 @@ bool is_text(std::string_view text) {
 std::vector<CsvRow> parse_csv(std::string_view text, const std::string& file) {
   if (text.starts_with(kByteOrderMark)) text.remove_prefix(kByteOrderMark.size());
   if (!is_text(text)) {
-    throw Error(file, tr("is no text table in UTF-8. Save it from the spreadsheet program as CSV, "
-                         "character set UTF-8"));
+    throw Error(file, findings::not_utf8_table());
   }
   const std::string plain = without_quotes_in_remarks(with_plain_line_ends(text));
   require_closed_quotes(plain, file);

@@ -7,8 +7,8 @@
 namespace versolay {
 
 /// The folder calib_targets. Looked for in the folder that VERSOLAY_DATA names, in
-/// ../share/versolay beside the program, then in the source tree that it was built from.
-/// Throws Error when it is nowhere.
+/// ../share/versolay beside the program or the shared library, then in the source tree that it was
+/// built from. Throws Error when it is nowhere.
 std::filesystem::path calib_targets_folder();
 
 /// The folder with a folder of catalogues for each language. Looked for as `locale` in the folder

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "versolay/frames.h"
+#include "versolay/paper.h"
 
 namespace versolay {
 
@@ -15,18 +16,13 @@ struct Black {
   double k = 1.0;
 };
 
-/// Upright rectangle; top < bottom, because y points down.
-struct PageRect {
-  double left_mm = 0.0;
-  double top_mm = 0.0;
-  double right_mm = 0.0;
-  double bottom_mm = 0.0;
+using PageRect = Rect<PageMm>;
 
-  double width_mm() const { return right_mm - left_mm; }
-  double height_mm() const { return bottom_mm - top_mm; }
-  Point<PageMm> centre() const { return {(left_mm + right_mm) / 2, (top_mm + bottom_mm) / 2}; }
-  bool operator==(const PageRect&) const = default;
-};
+/// A rectangle of one side of the sheet, as it lies when one looks at the other side.
+inline PageRect mirrored(const PageRect& r, TurnAxis axis) {
+  if (axis == TurnAxis::vertical) return {-r.right_mm, r.top_mm, -r.left_mm, r.bottom_mm};
+  return {r.left_mm, -r.bottom_mm, r.right_mm, -r.top_mm};
+}
 
 /// Filled circle; `inner_radius_mm` > 0 makes it a ring.
 struct Disc {

@@ -12,8 +12,8 @@
 #include <map>
 #include <sstream>
 
+#include "core/findings.h"
 #include "core/numbers.h"
-#include "core/translation.h"
 #include "versolay/result.h"
 
 namespace versolay {
@@ -28,7 +28,7 @@ class TemporaryFile {
   explicit TemporaryFile(std::filesystem::path beside)
       : beside_(std::move(beside)), name_(beside_.parent_path() / ".versolay-XXXXXX") {
     descriptor_ = mkstemp(name_.data());
-    if (descriptor_ < 0) throw Error(beside_.string(), tr("cannot write: {}", system_reason()));
+    if (descriptor_ < 0) throw Error(beside_.string(), findings::cannot_write(system_reason()));
   }
   TemporaryFile(const TemporaryFile&) = delete;
   TemporaryFile& operator=(const TemporaryFile&) = delete;
@@ -41,7 +41,7 @@ class TemporaryFile {
     while (!content.empty()) {
       const ssize_t written = ::write(descriptor_, content.data(), content.size());
       if (written < 0 && errno == EINTR) continue;
-      if (written < 0) throw Error(beside_.string(), tr("cannot write: {}", system_reason()));
+      if (written < 0) throw Error(beside_.string(), findings::cannot_write(system_reason()));
       content.remove_prefix(static_cast<std::size_t>(written));
     }
   }
@@ -49,7 +49,7 @@ class TemporaryFile {
   void write_by(const std::function<void(std::FILE*)>& write_content) {
     const int copy = dup(descriptor_);
     std::FILE* stream = copy < 0 ? nullptr : fdopen(copy, "w+b");
-    if (stream == nullptr) throw Error(beside_.string(), tr("cannot write: {}", system_reason()));
+    if (stream == nullptr) throw Error(beside_.string(), findings::cannot_write(system_reason()));
     try {
       write_content(stream);
     } catch (...) {
@@ -58,7 +58,7 @@ class TemporaryFile {
     }
     const bool failed = std::ferror(stream) != 0;
     if (std::fclose(stream) != 0 || failed) {
-      throw Error(beside_.string(), tr("cannot write: {}", system_reason()));
+      throw Error(beside_.string(), findings::cannot_write(system_reason()));
     }
   }
 
@@ -69,7 +69,7 @@ class TemporaryFile {
     const bool closed = close(descriptor_) == 0;
     descriptor_ = -1;
     if (!durable || !closed || rename(name_.c_str(), beside_.c_str()) != 0) {
-      throw Error(beside_.string(), tr("cannot write: {}", system_reason()));
+      throw Error(beside_.string(), findings::cannot_write(system_reason()));
     }
     renamed_ = true;
   }
@@ -87,17 +87,16 @@ void require_file(const std::filesystem::path& path) {
   namespace fs = std::filesystem;
   std::error_code told_by_opening;
   const fs::file_status status = fs::status(path, told_by_opening);
-  if (fs::is_directory(status)) throw Error(path.string(), tr("is a folder; name a file"));
+  if (fs::is_directory(status)) throw Error(path.string(), findings::is_a_folder());
   if (fs::exists(status) && !fs::is_regular_file(status)) {
-    throw Error(path.string(), tr("is a pipe or a device, not a file. Save what it delivers in a "
-                                  "file, and name that"));
+    throw Error(path.string(), findings::is_a_pipe());
   }
 }
 
 std::string read_file(const std::filesystem::path& path) {
   require_file(path);
   std::ifstream in(path, std::ios::binary);
-  if (!in) throw Error(path.string(), tr("cannot be opened: {}", system_reason()));
+  if (!in) throw Error(path.string(), findings::cannot_open(system_reason()));
   // In one piece where the size is known beforehand: decks have gigabytes of pictures.
   std::error_code no_size;
   const auto size = std::filesystem::file_size(path, no_size);
@@ -109,34 +108,34 @@ std::string read_file(const std::filesystem::path& path) {
     rest << in.rdbuf();
     start += std::move(rest).str();
   }
-  if (in.bad()) throw Error(path.string(), tr("cannot be read"));
+  if (in.bad()) throw Error(path.string(), findings::cannot_read());
   return start;
 }
 
 void make_folder(const std::filesystem::path& path) {
   std::error_code failed;
   std::filesystem::create_directories(path, failed);
-  if (failed) throw Error(path.string(), tr("cannot be made: {}", failed.message()));
+  if (failed) throw Error(path.string(), findings::cannot_make_folder(failed.message()));
 }
 
 void check_output(const std::filesystem::path& path, bool replace) {
   std::error_code ignored;
   const auto folder = path.has_parent_path() ? path.parent_path() : std::filesystem::path(".");
   if (!std::filesystem::is_directory(folder, ignored)) {
-    throw Error(path.string(), tr("its folder does not exist. Make it first"));
+    throw Error(path.string(), findings::folder_missing());
   }
   if (std::filesystem::is_directory(path, ignored)) {
-    throw Error(path.string(), tr("is a folder; name a file to write"));
+    throw Error(path.string(), findings::output_is_a_folder());
   }
   const auto status = std::filesystem::symlink_status(path, ignored);
   if (std::filesystem::is_symlink(status)) {
-    throw Error(path.string(), tr("is a link. Name the file that it leads to, or another one"));
+    throw Error(path.string(), findings::output_is_a_link());
   }
   if (std::filesystem::exists(status) && !std::filesystem::is_regular_file(status)) {
-    throw Error(path.string(), tr("is a pipe or a device, not a file. Name a file to write"));
+    throw Error(path.string(), findings::output_is_a_pipe());
   }
   if (!replace && std::filesystem::exists(status)) {
-    throw Error(path.string(), tr("exists already. Use --force to replace it, or another name"));
+    throw Error(path.string(), findings::output_exists());
   }
 }
 
@@ -150,8 +149,7 @@ void check_outputs(const std::vector<std::filesystem::path>& outputs, bool repla
     if (failed) place = whole.lexically_normal();
     const auto [earlier, is_new] = seen.emplace(std::move(place), path);
     if (is_new) continue;
-    throw Error(path.string(),
-                tr("is the same file as {}. Name two files", earlier->second.string()));
+    throw Error(path.string(), findings::same_output(earlier->second.string()));
   }
   for (const auto& path : outputs) {
     if (!path.empty()) check_output(path, replace);

@@ -6,8 +6,8 @@
 #include <stdexcept>
 
 #include "core/files.h"
+#include "core/findings.h"
 #include "core/numbers.h"
-#include "core/translation.h"
 #include "versolay/result.h"
 
 namespace versolay {
@@ -42,13 +42,13 @@ void require_finite(const Json& value, const std::string& pointer) {
   }
 }
 
-/// What should be there instead, and where it comes from.
-std::string needed(std::string_view kind, int newest) {
-  std::string text = tr("a file of the kind \"versolay.{}/{}\" is needed here", kind, newest);
-  if (kind == "profile") text += tr(" (versolay profile makes one of readings)");
-  if (kind == "readings") text += tr(" (versolay measure makes one of scans)");
-  if (kind == "target_geometry") text += tr(" (versolay target --geometry makes one)");
-  return text;
+/// What is needed here instead of this file.
+Finding another_kind_needed(const std::string& found, std::string_view kind, int newest) {
+  const std::string needed = "versolay." + std::string(kind) + "/" + std::to_string(newest);
+  if (kind == "profile") return findings::profile_needed(found, needed);
+  if (kind == "readings") return findings::readings_needed(found, needed);
+  if (kind == "target_geometry") return findings::geometry_needed(found, needed);
+  return findings::other_file_needed(found, needed);
 }
 
 }  // namespace
@@ -58,14 +58,14 @@ bool JsonPlace::has(std::string_view key) const {
 }
 
 JsonPlace JsonPlace::at(std::string_view key) const {
-  if (!value_->is_object()) throw problem(tr("must be an object"));
+  if (!value_->is_object()) throw problem(findings::not_an_object());
   const auto found = value_->find(std::string(key));
-  if (found == value_->end()) throw problem(tr("has no \"{}\"", key));
+  if (found == value_->end()) throw problem(findings::key_missing(std::string(key)));
   return {*found, file_, pointer_ + "/" + escaped(key)};
 }
 
 std::vector<JsonPlace> JsonPlace::items() const {
-  if (!value_->is_array()) throw problem(tr("must be an array"));
+  if (!value_->is_array()) throw problem(findings::not_an_array());
   std::vector<JsonPlace> places;
   for (std::size_t i = 0; i < value_->size(); ++i) {
     places.emplace_back((*value_)[i], file_, pointer_ + "/" + std::to_string(i));
@@ -74,34 +74,33 @@ std::vector<JsonPlace> JsonPlace::items() const {
 }
 
 std::string JsonPlace::text() const {
-  if (!value_->is_string()) throw problem(tr("must be a text"));
+  if (!value_->is_string()) throw problem(findings::not_a_text());
   return value_->get<std::string>();
 }
 
 bool JsonPlace::flag() const {
-  if (!value_->is_boolean()) throw problem(tr("must be true or false"));
+  if (!value_->is_boolean()) throw problem(findings::not_a_flag());
   return value_->get<bool>();
 }
 
 int JsonPlace::integer() const {
   const double value = number();
   if (value != std::floor(value) || std::abs(value) > 1e9)
-    throw problem(tr("must be a whole number"));
+    throw problem(findings::not_a_whole_number());
   return static_cast<int>(value);
 }
 
 double JsonPlace::number() const {
-  if (!value_->is_number()) throw problem(tr("must be a number"));
+  if (!value_->is_number()) throw problem(findings::not_a_number());
   const double value = value_->get<double>();
-  if (!std::isfinite(value)) throw problem(tr("must be a finite number"));
+  if (!std::isfinite(value)) throw problem(findings::not_finite());
   return value;
 }
 
 double JsonPlace::number_in(double low, double high) const {
   const double value = number();
   if (!(value >= low && value <= high)) {
-    throw problem(tr("is {}, must be from {} to {}", format_number(value, 6), format_number(low, 6),
-                     format_number(high, 6)));
+    throw problem(findings::out_of_range(value, low, high));
   }
   return value;
 }
@@ -114,33 +113,28 @@ double JsonPlace::number_or(std::string_view key, double otherwise) const {
   return has(key) ? at(key).number() : otherwise;
 }
 
-Error JsonPlace::problem(const std::string& what) const {
-  return Error(file_, (pointer_.empty() ? tr("the document") : tr("at {}", pointer_)) + " " + what);
-}
+Error JsonPlace::problem(Finding what) const { return Error(file_, pointer_, {std::move(what)}); }
 
 Json parse_json(std::string_view text, const std::string& file) {
   std::vector<std::set<std::string>> keys_of_open_objects;
   const auto check = [&](int depth, Json::parse_event_t event, Json& parsed) {
-    if (depth > kDeepest) throw Error(file, tr("is nested too deeply to be one of our files"));
+    if (depth > kDeepest) throw Error(file, findings::nested_too_deeply());
     if (event == Json::parse_event_t::object_start) keys_of_open_objects.emplace_back();
     if (event == Json::parse_event_t::object_end) keys_of_open_objects.pop_back();
     if (event == Json::parse_event_t::key &&
         !keys_of_open_objects.back().insert(parsed.get<std::string>()).second) {
-      throw Error(file, tr("the key \"{}\" stands twice in one object", parsed.get<std::string>()));
+      throw Error(file, findings::key_twice(parsed.get<std::string>()));
     }
     return true;
   };
   try {
     return Json::parse(text, check);
   } catch (const Json::parse_error& e) {
-    throw Error(
-        file, tr("is not valid JSON (byte {}). It may be damaged or not one of our files", e.byte));
+    throw Error(file, findings::not_json(static_cast<std::int64_t>(e.byte)));
   } catch (const Json::out_of_range& e) {  // a number such as 1e999; its text stands in quotes
     const std::string what = e.what();
     const std::size_t quote = std::min(what.find('\''), what.size());
-    throw Error(
-        file, tr("holds a number that is too large: {}. It may be damaged or not one of our files",
-                 what.substr(quote)));
+    throw Error(file, findings::number_too_large(what.substr(quote)));
   }
 }
 
@@ -151,17 +145,16 @@ Json read_json(const std::filesystem::path& path) {
 int require_schema(const JsonPlace& document, std::string_view kind, int newest) {
   const std::string prefix = "versolay." + std::string(kind) + "/";
   if (!document.has("schema")) {
-    throw document.problem(tr("is not one of our files; {}", needed(kind, newest)));
+    throw document.problem(another_kind_needed("", kind, newest));
   }
   const std::string schema = document.at("schema").text();
   if (!schema.starts_with(prefix)) {
-    throw document.at("schema").problem(tr("is \"{}\"; {}", schema, needed(kind, newest)));
+    throw document.at("schema").problem(another_kind_needed(schema, kind, newest));
   }
   const auto version = parse_integer(std::string_view(schema).substr(prefix.size()));
-  if (!version || *version < 1) throw document.at("schema").problem(tr("has no version number"));
+  if (!version || *version < 1) throw document.at("schema").problem(findings::no_schema_version());
   if (*version > newest) {
-    throw document.at("schema").problem(
-        tr("is \"{}\", written by a newer versolay. Update versolay", schema));
+    throw document.at("schema").problem(findings::newer_schema(schema));
   }
   return *version;
 }
@@ -190,13 +183,13 @@ Json json_matrix(const Eigen::MatrixXd& m) {
 Eigen::MatrixXd matrix_from(const JsonPlace& place, int rows, int columns) {
   const auto lines = place.items();
   if (static_cast<int>(lines.size()) != rows) {
-    throw place.problem(tr("must have {} rows", rows));
+    throw place.problem(findings::wrong_rows(rows));
   }
   Eigen::MatrixXd m(rows, columns);
   for (int r = 0; r < rows; ++r) {
     const auto values = lines[static_cast<std::size_t>(r)].items();
     if (static_cast<int>(values.size()) != columns) {
-      throw lines[static_cast<std::size_t>(r)].problem(tr("must have {} numbers", columns));
+      throw lines[static_cast<std::size_t>(r)].problem(findings::wrong_columns(columns));
     }
     for (int c = 0; c < columns; ++c) m(r, c) = values[static_cast<std::size_t>(c)].number();
   }

@@ -34,7 +34,7 @@ class JsonPlace {
   std::string text_or(std::string_view key, std::string_view otherwise) const;
   double number_or(std::string_view key, double otherwise) const;
 
-  Error problem(const std::string& what) const;
+  Error problem(Finding what) const;
   const Json& raw() const { return *value_; }
 
  private:

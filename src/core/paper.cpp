@@ -5,8 +5,8 @@
 #include <cctype>
 #include <cmath>
 
+#include "core/findings.h"
 #include "core/numbers.h"
-#include "core/translation.h"
 #include "versolay/result.h"
 
 namespace versolay {
@@ -29,9 +29,7 @@ constexpr double kSmallestPaperMm = 100.0;
 constexpr double kLargestMm = 600.0;
 
 Error not_a_paper(std::string_view text) {
-  return Error(tr("paper \"{}\"", text),
-               tr("not a paper size. Use a4, a3, letter, tabloid, or a size such as 200x280mm "
-                  "(width x height, 100 to 600 mm each)"));
+  return Error("paper", findings::not_a_paper(std::string(text)));
 }
 
 }  // namespace

@@ -3,7 +3,7 @@
 #include <Eigen/Eigenvalues>
 #include <cmath>
 
-#include "core/translation.h"
+#include "core/findings.h"
 
 namespace versolay {
 namespace {
@@ -38,14 +38,12 @@ RegistrationMatrix covariance_at(const JsonPlace& place) {
   RegistrationVector inverse_sd;
   for (int i = 0; i < 6; ++i) {
     if (m(i, i) < 0) {
-      throw place.problem(
-          tr("is no covariance: the variance of {} is negative", kRegistrationKeys[i]));
+      throw place.problem(findings::variance_negative(std::string(kRegistrationKeys[i])));
     }
     const double largest = kLargest[static_cast<std::size_t>(i)];
     if (!(m(i, i) <= largest * largest)) {
-      throw place.problem(tr("is no covariance: the variance of {} is {}; it must be from 0 to {}",
-                             kRegistrationKeys[static_cast<std::size_t>(i)], m(i, i),
-                             largest * largest));
+      throw place.problem(findings::variance_out_of_range(
+          std::string(kRegistrationKeys[static_cast<std::size_t>(i)]), m(i, i), largest * largest));
     }
     inverse_sd[i] = m(i, i) > 0 ? 1 / std::sqrt(m(i, i)) : 0.0;
   }
@@ -53,9 +51,7 @@ RegistrationMatrix covariance_at(const JsonPlace& place) {
     for (int c = 0; c < 6; ++c) {
       const bool alone = inverse_sd[r] == 0 || inverse_sd[c] == 0;
       if (alone && r != c && m(r, c) != 0) {
-        throw place.problem(
-            tr("is no covariance: row {} column {} is not 0 although one of the two never varies",
-               r, c));
+        throw place.problem(findings::covariance_of_a_constant(r, c));
       }
     }
   }
@@ -63,13 +59,12 @@ RegistrationMatrix covariance_at(const JsonPlace& place) {
   constexpr double kTolerance = 1e-6;
   if (!correlation.allFinite() ||
       !((correlation - correlation.transpose()).cwiseAbs().maxCoeff() <= kTolerance)) {
-    throw place.problem(tr("is no covariance: it is not symmetric"));
+    throw place.problem(findings::covariance_not_symmetric());
   }
   const Eigen::SelfAdjointEigenSolver<RegistrationMatrix> solver(correlation,
                                                                  Eigen::EigenvaluesOnly);
   if (!(solver.eigenvalues().minCoeff() >= -kTolerance)) {
-    throw place.problem(
-        tr("is no covariance: a combination of the components has a negative variance"));
+    throw place.problem(findings::covariance_not_positive());
   }
   return (m + m.transpose()) / 2;
 }
@@ -90,13 +85,13 @@ PrintedScale printed_scale_at(const JsonPlace& object) {
 Turn turn_at(const JsonPlace& document) {
   const JsonPlace place = document.at("turn");
   const auto turn = turn_from(place.text());
-  if (!turn) throw place.problem(tr("must be \"long-edge\" or \"short-edge\""));
+  if (!turn) throw place.problem(findings::not_a_turn());
   return *turn;
 }
 
 Paper paper_at(const JsonPlace& document) {
   const auto sides = document.at("paper_mm").items();
-  if (sides.size() != 2) throw document.at("paper_mm").problem(tr("must be [width, height]"));
+  if (sides.size() != 2) throw document.at("paper_mm").problem(findings::not_a_size());
   return paper_of_size(sides[0].number_in(100.0, 600.0), sides[1].number_in(100.0, 600.0));
 }
 

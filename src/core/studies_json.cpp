@@ -1,7 +1,7 @@
 #include "core/studies_json.h"
 
+#include "core/findings.h"
 #include "core/registration_json.h"
-#include "core/translation.h"
 #include "versolay/registration.h"
 
 namespace versolay {
@@ -94,7 +94,7 @@ GaugeReport gauge_at(const JsonPlace& place) {
     gauge.components.push_back(component);
   }
   if (gauge.components.size() != 3) {
-    throw place.at("components").problem(tr("must be three: dx_mm, dy_mm and rotation_mrad"));
+    throw place.at("components").problem(findings::not_three_components());
   }
   return gauge;
 }

@@ -9,10 +9,6 @@
 namespace versolay {
 namespace {
 
-PageRect grown(const PageRect& r, double left, double top, double right, double bottom) {
-  return {r.left_mm - left, r.top_mm - top, r.right_mm + right, r.bottom_mm + bottom};
-}
-
 PageRect around(const Point<PageMm>& centre, CardSize size) {
   return {centre.x - size.width_mm / 2, centre.y - size.height_mm / 2, centre.x + size.width_mm / 2,
           centre.y + size.height_mm / 2};
@@ -56,29 +52,22 @@ double allowed(const CardGrid& grid, bool neighbour, double reach) {
 
 }  // namespace
 
-PageRect grown(const PageRect& r, Reach by) {
-  return {r.left_mm - by.x_mm, r.top_mm - by.y_mm, r.right_mm + by.x_mm, r.bottom_mm + by.y_mm};
-}
-
 CardPlace recto_place(const CardGrid& grid, const Cell& cell, Reach reach) {
   const PageRect rect = around(relabel<PageMm>(cell.centre), grid.card);
-  const PageRect ink = grown(rect, allowed(grid, has_neighbour(grid, cell, 0, -1), reach.x_mm),
-                             allowed(grid, has_neighbour(grid, cell, -1, 0), reach.y_mm),
-                             allowed(grid, has_neighbour(grid, cell, 0, 1), reach.x_mm),
-                             allowed(grid, has_neighbour(grid, cell, 1, 0), reach.y_mm));
+  PageRect ink = rect;
+  ink.left_mm -= allowed(grid, has_neighbour(grid, cell, 0, -1), reach.x_mm);
+  ink.top_mm -= allowed(grid, has_neighbour(grid, cell, -1, 0), reach.y_mm);
+  ink.right_mm += allowed(grid, has_neighbour(grid, cell, 0, 1), reach.x_mm);
+  ink.bottom_mm += allowed(grid, has_neighbour(grid, cell, 1, 0), reach.y_mm);
   return {rect, ink, grid.sideways ? 1 : 0};
 }
 
 CardPlace verso_place(const CardGrid& grid, const Cell& cell, TurnAxis axis, Reach reach) {
   const CardPlace front = recto_place(grid, cell, reach);
-  const auto mirrored = [axis](const PageRect& r) -> PageRect {
-    if (axis == TurnAxis::vertical) return {-r.right_mm, r.top_mm, -r.left_mm, r.bottom_mm};
-    return {r.left_mm, -r.bottom_mm, r.right_mm, -r.top_mm};
-  };
   // The top of the card points the same way in space on both sides: the mirror of the turn maps
   // one direction to the other. Up, right, down, left are 0..3 quarter turns.
   const int turns = axis == TurnAxis::vertical ? -front.quarter_turns : 2 - front.quarter_turns;
-  return {mirrored(front.cell), mirrored(front.ink), (turns + 4) % 4};
+  return {mirrored(front.cell, axis), mirrored(front.ink, axis), (turns + 4) % 4};
 }
 
 std::vector<CardPlace> verso_places(const CardGrid& grid, TurnAxis axis, Reach reach,
@@ -90,8 +79,8 @@ std::vector<CardPlace> verso_places(const CardGrid& grid, TurnAxis axis, Reach r
   std::vector<CardPlace> places = unmoved;
   for (std::size_t i = 0; i < places.size(); ++i) {
     const Eigen::Vector2d& own = moved_mm[i];
-    places[i].cell = grown(places[i].cell, -own.x(), -own.y(), own.x(), own.y());
-    places[i].ink = grown(places[i].ink, -own.x(), -own.y(), own.x(), own.y());
+    places[i].cell = places[i].cell.moved(own);
+    places[i].ink = places[i].ink.moved(own);
     for (std::size_t j = 0; j < places.size(); ++j) {
       if (grid.cells[j].block != grid.cells[i].block) continue;
       const Eigen::Vector2d line = (own + moved_mm[j]) / 2;

@@ -15,8 +15,6 @@ struct Reach {
   double x_mm = 0.0;
   double y_mm = 0.0;
 };
-PageRect grown(const PageRect& r, Reach by);
-
 /// A card's place on a page.
 struct CardPlace {
   PageRect cell;          // the card itself

@@ -1,7 +1,7 @@
 #include "layout/cut_plan.h"
 
 #include "core/expect.h"
-#include "core/translation.h"
+#include "layout/findings.h"
 
 namespace versolay {
 namespace {
@@ -27,24 +27,23 @@ class Planner {
 
   /// The inner cuts of one direction, the farthest from the fence first. `pieces` lie one after the
   /// other under the blade: strips that the cuts before have made.
-  void divide(const Row& row, int edge, int pieces, const std::string& piece) {
+  void divide(const Row& row, int edge, int pieces, Term piece) {
     for (int i = row.cards - 1; i >= 1; --i) {
       const double near = i * row.card_mm + (i - 1) * row.gutter_mm;
-      const std::string against = tr("the edge of cut {}", edge);
       if (row.gutter_mm > 0) {
-        add({.what = tr("{} {}: far side of the gutter", piece, i + 1),
-             .against = against,
+        add({.what = findings::cut_far_side(piece, i + 1),
+             .against_cut = edge,
              .by = CutBy::fence,
              .fence_mm = near + row.gutter_mm,
              .strokes = pieces * blocks_});
-        add({.what = tr("{} {}: near side, the gutter falls off", piece, i),
-             .against = against,
+        add({.what = findings::cut_near_side(piece, i),
+             .against_cut = edge,
              .by = CutBy::fence,
              .fence_mm = near,
              .strokes = pieces * blocks_});
       } else {
-        add({.what = tr("between {} {} and {}", piece, i, i + 1),
-             .against = against,
+        add({.what = findings::cut_between(piece, i, i + 1),
+             .against_cut = edge,
              .by = CutBy::fence,
              .fence_mm = near,
              .strokes = pieces * blocks_});
@@ -69,10 +68,10 @@ CutPlan plan_cuts(const CardGrid& grid, double stretch_x, double stretch_y) {
   Planner planner(plan, blocks);
 
   if (blocks == 2) {
-    plan.halving = planner.add({.what = tr("halve the sheet between the two blocks"),
+    plan.halving = planner.add({.what = findings::cut_halving(),
                                 .by = CutBy::marks,
                                 .strokes = 1,
-                                .why = tr("in waste: it need not be exact")});
+                                .why = findings::cut_in_waste()});
   }
   const Row across{block.columns, grid.card.width_mm * stretch_x, grid.gutter_mm * stretch_x};
   const Row down{block.rows, grid.card.height_mm * stretch_y, grid.gutter_mm * stretch_y};
@@ -81,34 +80,33 @@ CutPlan plan_cuts(const CardGrid& grid, double stretch_x, double stretch_y) {
   const bool vertical = plan.first_edge_is_vertical;
   const Row& along = vertical ? down : across;  // the direction of the first edge
   const Row& over = vertical ? across : down;   // the direction across it
-  const std::string names[4] = {
-      vertical ? tr("left") : tr("top"), vertical ? tr("top") : tr("left"),
-      vertical ? tr("right") : tr("bottom"), vertical ? tr("bottom") : tr("right")};
+  const Term edges[4] = {{vertical ? "left" : "top"},
+                         {vertical ? "top" : "left"},
+                         {vertical ? "right" : "bottom"},
+                         {vertical ? "bottom" : "right"}};
 
-  plan.first_edge = planner.add({.what = tr("{} edge of the block: edge 1", names[0]),
+  plan.first_edge = planner.add({.what = findings::cut_first_edge(edges[0]),
                                  .by = CutBy::marks,
                                  .strokes = blocks,
-                                 .why = tr("the long edge, blade on the guides of both ends")});
-  const int second = planner.add(
-      {.what = tr("{} edge of the block: edge 2", names[1]),
-       .by = CutBy::marks,
-       .strokes = blocks,
-       .why = tr("square to cut {}: its edge against the side stop, blade on the guides",
-                 plan.first_edge)});
-  planner.add({.what = tr("{} edge of the block", names[2]),
-               .against = tr("the edge of cut {}", plan.first_edge),
+                                 .why = findings::cut_along_the_guides()});
+  const int second = planner.add({.what = findings::cut_second_edge(edges[1]),
+                                  .by = CutBy::marks,
+                                  .strokes = blocks,
+                                  .why = findings::cut_square_to(plan.first_edge)});
+  planner.add({.what = findings::cut_opposite_edge(edges[2]),
+               .against_cut = plan.first_edge,
                .by = CutBy::fence,
                .fence_mm = over.length_mm(),
                .strokes = blocks,
-               .why = tr("check against the guides before cutting")});
-  planner.add({.what = tr("{} edge of the block", names[3]),
-               .against = tr("the edge of cut {}", second),
+               .why = findings::cut_to_check()});
+  planner.add({.what = findings::cut_opposite_edge(edges[3]),
+               .against_cut = second,
                .by = CutBy::fence,
                .fence_mm = along.length_mm(),
                .strokes = blocks,
-               .why = tr("check against the guides before cutting")});
-  planner.divide(over, plan.first_edge, 1, vertical ? tr("column") : tr("row"));
-  planner.divide(along, second, over.cards, tr("card"));
+               .why = findings::cut_to_check()});
+  planner.divide(over, plan.first_edge, 1, Term{vertical ? "column" : "row"});
+  planner.divide(along, second, over.cards, Term{"card"});
   return plan;
 }
 

@@ -2,10 +2,10 @@
 #pragma once
 
 #include <optional>
-#include <string>
 #include <vector>
 
 #include "core/drawing.h"
+#include "versolay/finding.h"
 #include "versolay/layout.h"
 
 namespace versolay {
@@ -17,13 +17,13 @@ enum class CutBy {
 };
 
 struct Cut {
-  int number = 0;      // 1, 2, 3, ...; the halves of a sheet are cut alike, with the same numbers
-  std::string what{};  // "left edge of the block"
-  std::string against{};  // what lies against the fence: "the edge of cut 1"; empty by marks
+  int number = 0;  // 1, 2, 3, ...; the halves of a sheet are cut alike, with the same numbers
+  Finding what{};  // "left edge of the block"
+  std::optional<int> against_cut{};  // the cut whose edge lies against the fence; none by marks
   CutBy by = CutBy::marks;
   double fence_mm = 0.0;
-  int strokes = 1;    // per sheet
-  std::string why{};  // a remark, may be empty
+  int strokes = 1;               // per sheet
+  std::optional<Finding> why{};  // a remark
 };
 
 struct CutPlan {

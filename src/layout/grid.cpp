@@ -5,7 +5,7 @@
 
 #include "core/expect.h"
 #include "core/numbers.h"
-#include "core/translation.h"
+#include "layout/findings.h"
 #include "layout/slack.h"
 
 namespace versolay {
@@ -130,54 +130,41 @@ CardGrid laid_out(const GridRequest& r, const Arrangement& a) {
 void validate(const GridRequest& r) {
   const auto sensible = [](double mm) { return mm >= kSmallestCardMm && mm <= 600.0; };
   if (!sensible(r.card.width_mm) || !sensible(r.card.height_mm)) {
-    throw Error(
-        tr("card {}x{}", format_number(r.card.width_mm, 2), format_number(r.card.height_mm, 2)),
-        tr("must be width x height in mm, 10 to 600 mm each, such as 63x88"));
+    throw Error("card", findings::card_size_out_of_range(Length{r.card.width_mm},
+                                                         Length{r.card.height_mm}));
   }
   if (!(r.gutter_mm >= 0 && r.gutter_mm <= 100)) {
-    throw Error(tr("gutter {}", format_number(r.gutter_mm, 2)), tr("must be from 0 to 100 mm"));
+    throw Error("gutter_mm", findings::gutter_out_of_range(Length{r.gutter_mm}));
   }
   for (double mm : {r.margins.left_mm, r.margins.top_mm, r.margins.right_mm, r.margins.bottom_mm}) {
     if (!(mm >= 0 && mm <= 50)) {
-      throw Error(tr("margin {}", format_number(mm, 2)), tr("must be from 0 to 50 mm"));
+      throw Error("margins", findings::margin_out_of_range(Length{mm}));
     }
   }
   if (r.blocks && *r.blocks != 1 && *r.blocks != 2) {
-    throw Error(tr("blocks {}", *r.blocks), tr("must be 1 or 2"));
+    throw Error("blocks", findings::blocks_out_of_range(*r.blocks));
   }
   if (r.shape && (r.shape->columns < 1 || r.shape->rows < 1 || r.shape->columns > 100 ||
                   r.shape->rows > 100)) {
-    throw Error(tr("grid {}x{}", r.shape->columns, r.shape->rows),
-                tr("must be columns x rows, such as 3x3"));
+    throw Error("grid", findings::grid_shape_out_of_range(r.shape->columns, r.shape->rows));
   }
-}
-
-std::string room_in_words(const GridRequest& r) {
-  const Room room = room_of_block(r, 1);
-  return tr("{} x {} mm inside the margins ({}) of {}", format_number(room.width_mm, 1),
-            format_number(room.height_mm, 1), margins_in_words(r.margins), r.paper.name);
 }
 
 Refusal too_large(const GridRequest& r) {
-  const std::string room = room_in_words(r);
+  const Room room = room_of_block(r, 1);
   if (!r.shape) {
-    return {
-        "grid_too_large",
-        tr("Not one card of {} x {} mm{} fits into the {}. Use larger paper or a smaller margin "
-           "(--margin).",
-           format_number(r.card.width_mm, 2), format_number(r.card.height_mm, 2),
-           r.bleed_mm > 0 ? tr(" with its bleed of {} mm", format_number(r.bleed_mm, 2)) : "",
-           room)};
+    return findings::no_card_fits(Length{r.card.width_mm + 2 * r.bleed_mm},
+                                  Length{r.card.height_mm + 2 * r.bleed_mm}, Length{r.bleed_mm},
+                                  Length{room.width_mm}, Length{room.height_mm}, r.paper.name);
   }
-  return {"grid_too_large",
-          tr("A block of {} x {} cards needs {} x {} mm (or with the cards on their side {} x {} "
-             "mm); there are {}. Use fewer cards (--grid auto finds the most), a smaller gutter or "
-             "larger paper.",
-             r.shape->columns, r.shape->rows,
-             format_number(extent(r.card.width_mm, r.gutter_mm, r.shape->columns), 1),
-             format_number(extent(r.card.height_mm, r.gutter_mm, r.shape->rows), 1),
-             format_number(extent(r.card.height_mm, r.gutter_mm, r.shape->columns), 1),
-             format_number(extent(r.card.width_mm, r.gutter_mm, r.shape->rows), 1), room)};
+  const auto needed = [&](double card_mm, int cards) {
+    return Length{extent(card_mm, r.gutter_mm, cards)};
+  };
+  return findings::block_too_large(
+      r.shape->columns, r.shape->rows, needed(r.card.width_mm, r.shape->columns),
+      needed(r.card.height_mm, r.shape->rows), needed(r.card.height_mm, r.shape->columns),
+      needed(r.card.width_mm, r.shape->rows), Length{room.width_mm}, Length{room.height_mm},
+      r.paper.name);
 }
 
 }  // namespace
@@ -201,11 +188,7 @@ Result<CardGrid> fit_grid(const GridRequest& r) {
     const auto two = of_shape(r, 2);
     if (r.blocks == 2 && !two) {
       if (!one) return too_large(r);
-      return Refusal{"grid_not_halved",
-                     tr("{} x {} cards cannot be laid out as two equal blocks on {}, one on each "
-                        "half. Use --blocks 1, or a grid with an even number of cards along the "
-                        "longer side of the paper.",
-                        r.shape->columns, r.shape->rows, r.paper.name)};
+      return findings::grid_not_halved(r.shape->columns, r.shape->rows, r.paper.name);
     }
     if (two && (r.blocks == 2 || (!r.blocks && large))) return laid_out(r, *two);
     if (!one) return too_large(r);
@@ -217,15 +200,6 @@ Result<CardGrid> fit_grid(const GridRequest& r) {
   const Arrangement& chosen = use_two ? two : one;
   if (chosen.cards() == 0) return too_large(r);
   return laid_out(r, chosen);
-}
-
-std::string margins_in_words(const Margins& m) {
-  const auto mm = [](double value) { return format_number(value, 1); };
-  if (m.left_mm == m.top_mm && m.left_mm == m.right_mm && m.left_mm == m.bottom_mm) {
-    return mm(m.left_mm) + " mm";
-  }
-  return tr("left {}, top {}, right {}, bottom {} mm", mm(m.left_mm), mm(m.top_mm), mm(m.right_mm),
-            mm(m.bottom_mm));
 }
 
 CardGrid moved(CardGrid grid, const Eigen::Vector2d& by_mm) {

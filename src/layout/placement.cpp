@@ -5,7 +5,7 @@
 #include <limits>
 
 #include "core/numbers.h"
-#include "core/translation.h"
+#include "layout/findings.h"
 #include "layout/grid.h"
 #include "layout/slack.h"
 
@@ -74,50 +74,28 @@ double largest(double wanted, const Fits& fits) {
   return low;
 }
 
-std::string mm(double value) { return format_number(value, 2) + " mm"; }
-
-Notice reduced_notice(const char* where, double wanted, double granted) {
-  return {"oversize_reduced",
-          tr("The oversize at the {} was reduced from {} to {} because the printer cannot ink "
-             "more: expect more cards with a sliver there. Fewer cards on the sheet, a smaller "
-             "gutter or a smaller --margin (if the printer allows) give it back.",
-             where, mm(wanted), mm(granted))};
-}
-
 Notice moved_notice(const Eigen::Vector2d& by) {
-  std::string way;
-  if (by.x() != 0)
-    way = mm(std::abs(by.x())) + (by.x() > 0 ? tr(" to the right") : tr(" to the left"));
-  if (by.y() != 0) {
-    way += way.empty() ? "" : tr(" and ");
-    way += mm(std::abs(by.y())) + (by.y() > 0 ? tr(" down") : tr(" up"));
-  }
-  return {"block_moved",
-          tr("All cards were moved by {} (seen from the front; backs and cuts go along), so that "
-             "the corrected and enlarged backs stay inside the printable area.",
-             way)};
+  const Term across{by.x() > 0 ? "right" : "left"};
+  const Term along{by.y() > 0 ? "down" : "up"};
+  const Length across_mm{std::abs(by.x())};
+  const Length along_mm{std::abs(by.y())};
+  if (by.y() == 0) return findings::block_moved(across_mm, across);
+  if (by.x() == 0) return findings::block_moved(along_mm, along);
+  return findings::block_moved_both_ways(across_mm, across, along_mm, along);
 }
 
 Refusal not_printable(const PlacementRequest& r, const BothAxes& m) {
   const double x = std::max(0.0, m.x.low - m.x.high);
   const double y = std::max(0.0, m.y.low - m.y.high);
-  std::string excess;
-  if (x > 0) excess = tr("{} too wide", mm(x));
-  if (y > 0) {
-    const std::string high = tr("{} too high", mm(y));
-    excess = excess.empty() ? high : tr("{} and {}", excess, high);
-  }
   const bool corrected =
       !(r.page_from_wanted.linear().isIdentity() && r.page_from_wanted.offset().isZero());
   const bool bleed = r.front.x_mm > 0 || r.front.y_mm > 0;
-  return {"not_printable",
-          tr("The cards, {}, are {} for the printable area of {} ({} margins), even without any "
-             "oversize. Use fewer cards (--grid), a smaller gutter, less bleed, or a smaller "
-             "--margin if the printer allows.",
-             corrected && bleed ? tr("with their bleed and the backs corrected")
-             : bleed            ? tr("with their bleed")
-                                : tr("with the backs corrected"),
-             excess, r.paper.name, margins_in_words(r.margins))};
+  const Term cards{corrected && bleed ? "with bleed, corrected"
+                   : bleed            ? "with bleed"
+                                      : "corrected"};
+  if (y == 0) return findings::too_wide_to_print(cards, Length{x}, r.paper.name);
+  if (x == 0) return findings::too_high_to_print(cards, Length{y}, r.paper.name);
+  return findings::too_large_to_print(cards, Length{x}, Length{y}, r.paper.name);
 }
 
 }  // namespace
@@ -141,9 +119,7 @@ PageRect recto_extent(const CardGrid& grid, Reach reach) {
 }
 
 PageRect verso_extent(const CardGrid& grid, TurnAxis axis, Reach reach) {
-  const PageRect r = recto_extent(grid, reach);
-  if (axis == TurnAxis::vertical) return {-r.right_mm, r.top_mm, -r.left_mm, r.bottom_mm};
-  return {r.left_mm, -r.bottom_mm, r.right_mm, -r.top_mm};
+  return mirrored(recto_extent(grid, reach), axis);
 }
 
 Result<Placement> place_on_paper(const PlacementRequest& r) {
@@ -165,12 +141,12 @@ Result<Placement> place_on_paper(const PlacementRequest& r) {
 
   if (!placement.moved_mm.isZero()) placement.remedies.push_back(moved_notice(placement.moved_mm));
   if (placement.back.x_mm < r.back.x_mm) {
-    placement.remedies.push_back(
-        reduced_notice(tr("left and right"), r.back.x_mm, placement.back.x_mm));
+    placement.remedies.push_back(findings::oversize_reduced(
+        Term{"left and right"}, Length{r.back.x_mm}, Length{placement.back.x_mm}));
   }
   if (placement.back.y_mm < r.back.y_mm) {
-    placement.remedies.push_back(
-        reduced_notice(tr("top and bottom"), r.back.y_mm, placement.back.y_mm));
+    placement.remedies.push_back(findings::oversize_reduced(
+        Term{"top and bottom"}, Length{r.back.y_mm}, Length{placement.back.y_mm}));
   }
   return placement;
 }

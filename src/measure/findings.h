@@ -35,5 +35,7 @@ inline const Kind<std::int64_t, std::int64_t, std::string> marks_missing{
 inline const Kind<std::string, Share> scan_smeared{"scan_smeared", {"scan", "tail_share"}};
 inline const Kind<std::string, std::string, Length> marks_smeared{"marks_smeared",
                                                                   {"hole", "scan", "off_mm"}};
+inline const Kind<std::string> scan_fault{"scan_fault", {"fault"}};
+inline const Kind<> no_memory_for_picture{"no_memory_for_picture", {}};
 
 }  // namespace versolay::findings

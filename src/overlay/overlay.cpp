@@ -7,11 +7,11 @@
 #include <map>
 
 #include "core/numbers.h"
-#include "core/translation.h"
 #include "measure/sampler.h"
 #include "overlay/overlay_canvas.h"
 #include "words/miss_words.h"
 #include "words/say.h"
+#include "words/translation.h"
 
 namespace versolay {
 namespace {

@@ -5,7 +5,7 @@
 #include <cmath>
 #include <opencv2/imgproc.hpp>
 
-#include "core/translation.h"
+#include "words/translation.h"
 
 namespace versolay {
 namespace {

@@ -6,7 +6,7 @@
 
 #include "artwork/raster.h"
 #include "core/files.h"
-#include "core/translation.h"
+#include "words/translation.h"
 
 namespace versolay {
 namespace {

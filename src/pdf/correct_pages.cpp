@@ -10,7 +10,7 @@
 #include <vector>
 
 #include "core/numbers.h"
-#include "core/translation.h"
+#include "pdf/findings.h"
 #include "pdf/finish.h"
 #include "pdf/page_form.h"
 #include "pdf/page_matrix.h"
@@ -62,29 +62,17 @@ void correct_page(QPDF& pdf, QPDFPageObjectHelper page, const ShownPage& shown,
                         pdf.newStream("q " + matrix_operands(corrected) + " cm /Fx0 Do Q\n"));
 }
 
-std::string size_text(double width_mm, double height_mm) {
-  return format_number(width_mm, 1) + " x " + format_number(height_mm, 1) + " mm";
-}
-
 std::optional<Refusal> size_refusal(const BackPagesRequest& r, std::size_t number,
                                     const ShownPage& page) {
   const auto close = [](double a, double b) { return std::abs(a - b) <= kSizeToleranceMm; };
   if (close(page.width_mm, r.paper.width_mm) && close(page.height_mm, r.paper.height_mm)) {
     return std::nullopt;
   }
-  const std::string sizes =
-      tr("Page {} of {} is {}, the profile was measured on {}.", number, r.file,
-         size_text(page.width_mm, page.height_mm), size_text(r.paper.width_mm, r.paper.height_mm));
-  if (close(page.width_mm, r.paper.height_mm) && close(page.height_mm, r.paper.width_mm)) {
-    return Refusal{
-        "page_size",
-        tr("{} The page lies across the paper of the profile: turn the pages by a quarter before "
-           "you save the PDF, or measure a profile on pages of this orientation.",
-           sizes)};
-  }
-  return Refusal{
-      "page_size",
-      tr("{} Save the PDF at the size of the paper, or use a profile of this paper size.", sizes)};
+  const bool across =
+      close(page.width_mm, r.paper.height_mm) && close(page.height_mm, r.paper.width_mm);
+  return findings::page_of_other_size(
+      static_cast<std::int64_t>(number), r.file, Length{page.width_mm}, Length{page.height_mm},
+      Length{r.paper.width_mm}, Length{r.paper.height_mm}, Term{across ? "across" : "no"});
 }
 
 /// Annotations that will not be seen in the output.
@@ -114,18 +102,14 @@ Result<std::vector<std::size_t>> backs_of(const BackPagesRequest& r, std::size_t
   std::vector<std::size_t> backs;
   if (r.backs.empty()) {
     if (pages == 0 || pages % 2 != 0) {
-      return Refusal{"odd_pages",
-                     tr("{} has {}. It must hold front, back, front, back, ...; add an empty page "
-                        "where a back is missing, or say which pages are backs (--backs 2,4).",
-                        r.file, trn("{} page", "{} pages", pages))};
+      return findings::odd_pages(r.file, static_cast<std::int64_t>(pages));
     }
     for (std::size_t i = 1; i < pages; i += 2) backs.push_back(i);
     return backs;
   }
   for (int number : r.backs) {
     if (number < 1 || static_cast<std::size_t>(number) > pages) {
-      return Refusal{"no_such_page", tr("{} has {}; there is no page {}.", r.file,
-                                        trn("{} page", "{} pages", pages), number)};
+      return findings::no_such_page(r.file, static_cast<std::int64_t>(pages), number);
     }
     backs.push_back(static_cast<std::size_t>(number) - 1);
   }
@@ -142,13 +126,9 @@ Result<CorrectedPdf> corrected(const BackPagesRequest& r, UnpackingBudget& unpac
   CorrectedPdf result;
   if (pdf.isEncrypted()) {
     if (!pdf.allowModifyAll()) {
-      return Refusal{
-          "protected",
-          tr("{} is protected against changes. Ask whoever made it for a copy without protection.",
-             r.file)};
+      return findings::protected_pdf(r.file);
     }
-    result.warnings.push_back(
-        {"protection_dropped", tr("{} was encrypted; the output is not.", r.file)});
+    result.warnings.push_back(findings::protection_dropped(r.file));
   }
   QPDFPageDocumentHelper document(pdf);
   auto pages = document.getAllPages();
@@ -157,15 +137,13 @@ Result<CorrectedPdf> corrected(const BackPagesRequest& r, UnpackingBudget& unpac
   if (!backs) return backs.refusal();
   result.corrected = static_cast<int>(backs.value().size());
   if (pages.size() > kMostPages) {
-    return Refusal{"too_many_pages", tr("{} has {} pages; {} are corrected at most. Divide it.",
-                                        r.file, pages.size(), kMostPages)};
+    return findings::too_many_pages(r.file, static_cast<std::int64_t>(pages.size()),
+                                    static_cast<std::int64_t>(kMostPages));
   }
   for (std::size_t i = 0; i < pages.size(); ++i) {
     const ShownPage shown = shown_page(pages[i]);
     if (!(shown.width_mm > 0 && shown.height_mm > 0)) {
-      return Refusal{"page_size", tr("Page {} of {} has no size: nothing of it can be seen. Export "
-                                     "it again.",
-                                     i + 1, r.file)};
+      return findings::page_without_size(static_cast<std::int64_t>(i + 1), r.file);
     }
     if (const auto refusal = size_refusal(r, i + 1, shown_page(pages[i]))) return *refusal;
   }
@@ -184,30 +162,16 @@ Result<CorrectedPdf> corrected(const BackPagesRequest& r, UnpackingBudget& unpac
   set_information(pdf, "");
   result.bytes = write_pdf(pdf);
   if (drawn) {
-    result.warnings.push_back(
-        {"form_fields_drawn",
-         tr("Form fields of {} came without their picture and were drawn anew: letters beyond "
-            "plain Latin may be missing, and sizes may differ. Compare the output with it, or "
-            "flatten the form before you save the PDF.",
-            r.file)});
+    result.warnings.push_back(findings::form_fields_drawn(r.file));
   }
   if (left_out.screen_only) {
-    result.warnings.push_back({"screen_annotations_left_out",
-                               tr("Comments or buttons of {} that show on a screen only are left "
-                                  "out, on the other pages too.",
-                                  r.file)});
+    result.warnings.push_back(findings::screen_annotations_left_out(r.file));
   }
   if (left_out.without_picture) {
-    result.warnings.push_back(
-        {"annotation_lost", tr("{} has comments or form fields without a printed appearance; they "
-                               "may be missing. Compare the output with it.",
-                               r.file)});
+    result.warnings.push_back(findings::annotation_lost(r.file));
   }
   if (pdf.anyWarnings()) {
-    result.warnings.push_back(
-        {"damaged_input",
-         tr("{} has errors that could be repaired. Look through the output before printing.",
-            r.file)});
+    result.warnings.push_back(findings::damaged_input(r.file));
   }
   return result;
 }

@@ -6,7 +6,7 @@
 #include "core/files.h"
 #include "core/numbers.h"
 #include "core/software.h"
-#include "core/translation.h"
+#include "pdf/findings.h"
 #include "versolay/result.h"
 
 namespace versolay {
@@ -33,8 +33,7 @@ void complete_trailer(QPDF& pdf) {
 /// What was written must open without repairs, with all its pages.
 void require_whole(QPDF& written, std::size_t pages) {
   if (!written.anyWarnings() && written.getAllPages().size() == pages) return;
-  throw Error("", tr("the PDF that was made cannot be opened again, so it was not kept. Please "
-                     "report this, with the files and the command"));
+  throw Error("", findings::pdf_does_not_open());
 }
 
 void write_with_settings(QPDFWriter& writer) {

@@ -7,8 +7,8 @@
 #include <optional>
 #include <vector>
 
-#include "core/translation.h"
 #include "core/utf8.h"
+#include "pdf/findings.h"
 #include "pdf/haru.h"
 #include "versolay/result.h"
 
@@ -39,9 +39,7 @@ std::filesystem::path font_file(bool bold) {
     if (std::filesystem::is_regular_file(folder / name, ignored)) return folder / name;
     places += (places.empty() ? "" : ", ") + folder.string();
   }
-  throw Error(name, tr("the font was not found in {}. Install the DejaVu fonts (Debian: "
-                       "fonts-dejavu-core), or set VERSOLAY_FONT_DIR to the folder that has them",
-                       places));
+  throw Error(name, findings::font_missing(places));
 }
 
 std::string printable_text(std::string_view text) {
@@ -49,8 +47,7 @@ std::string printable_text(std::string_view text) {
   for (std::size_t i = 0; i < text.size();) {
     const auto decoded = first_character(text.substr(i));
     if (!decoded) {
-      throw Error(tr("text to print"),
-                  tr("is not UTF-8 at byte {}. Type it again, or save its file as UTF-8", i + 1));
+      throw Error("", findings::printed_text_not_utf8(static_cast<std::int64_t>(i + 1)));
     }
     const bool plain = decoded->code_point >= 0x20 && decoded->code_point <= 0xFFFF &&
                        !(decoded->code_point >= 0x7F && decoded->code_point < 0xA0);

@@ -7,7 +7,7 @@
 #include <string>
 
 #include "core/numbers.h"
-#include "core/translation.h"
+#include "pdf/findings.h"
 #include "versolay/result.h"
 
 namespace versolay {
@@ -114,9 +114,7 @@ void require_few_annotations(std::vector<QPDFPageObjectHelper>& pages, const std
     if (list.isArray()) annotations += list.getArrayNItems();
   }
   if (annotations <= kMostAnnotations) return;
-  throw Error(file, tr("has {} comments and form fields; {} are drawn at most. Flatten them before "
-                       "you save the PDF, or remove them",
-                       annotations, kMostAnnotations));
+  throw Error(file, findings::too_many_annotations(annotations, kMostAnnotations));
 }
 
 void ContentBudget::take(std::size_t bytes) {
@@ -127,8 +125,7 @@ void ContentBudget::take(std::size_t bytes) {
 void ContentBudget::require_kept() const {
   constexpr std::size_t kMostBytes = 128u << 20;
   if (used_ <= kMostBytes) return;
-  throw Error(file_, tr("draws more than 128 MB of lines and letters, which no printer takes. "
-                        "Export its pages as pictures (PNG or JPEG)"));
+  throw Error(file_, findings::too_much_drawn());
 }
 
 QPDFObjectHandle page_form(QPDF& pdf, QPDFPageObjectHelper& page, const PdfBox& box,

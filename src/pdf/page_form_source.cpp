@@ -9,7 +9,7 @@
 
 #include "core/files.h"
 #include "core/numbers.h"
-#include "core/translation.h"
+#include "pdf/findings.h"
 #include "pdf/finish.h"
 #include "pdf/reading_errors.h"
 #include "pdf/unpacking_budget.h"
@@ -46,13 +46,13 @@ PageFormSource::PageFormSource(const std::string& file)
     source_->processFile(file.c_str());
     (void)source_->getAllObjects();  // object streams are unpacked here and nowhere else
     if (source_->isEncrypted() && !source_->allowModifyAll()) {
-      throw Error(file, tr("is protected against changes. Ask whoever made it for a copy without"));
+      throw Error(file, findings::protected_art());
     }
     QPDFPageDocumentHelper document(*source_);
     pages_ = document.getAllPages();
     if (pages_.size() > kMostPages) {
-      throw Error(file,
-                  tr("has {} pages; {} are read at most. Divide it", pages_.size(), kMostPages));
+      throw Error(file, findings::too_many_art_pages(static_cast<std::int64_t>(pages_.size()),
+                                                     static_cast<std::int64_t>(kMostPages)));
     }
     QPDFAcroFormDocumentHelper(*source_).generateAppearancesIfNeeded();
     require_few_annotations(pages_, file);
@@ -64,13 +64,12 @@ PageFormSource::PageFormSource(const std::string& file)
           std::isfinite(shown.width_mm) && std::isfinite(shown.height_mm)) {
         continue;
       }
-      throw Error(tr("{}, page {}", file, page),
-                  tr("has no size: nothing of it can be seen. Export it again"));
+      throw Error(file + "#" + std::to_string(page), findings::art_page_without_size());
     }
   } catch (const std::runtime_error&) {
     throw_reading_error(file, start_of(file), unpacking);
   }
-  if (pages_.empty()) throw Error(file, tr("has no pages"));
+  if (pages_.empty()) throw Error(file, findings::no_pages());
 }
 
 PageFormSource::Part PageFormSource::part(int page) {

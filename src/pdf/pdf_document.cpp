@@ -9,8 +9,8 @@
 #include <qpdf/QPDFPageObjectHelper.hh>
 
 #include "core/expect.h"
-#include "core/translation.h"
 #include "pdf/canvas.h"
+#include "pdf/findings.h"
 #include "pdf/finish.h"
 #include "pdf/image_object.h"
 #include "pdf/page_form_source.h"
@@ -136,7 +136,7 @@ void build(const PdfDocument& document, const std::function<void(QPDF&)>& write)
   } catch (const Error&) {  // of an artwork file that is read while the PDF is written
     throw;
   } catch (const std::runtime_error& e) {  // QPDFExc, QPDFSystemError
-    throw Error("PDF", tr("could not be finished: {}", e.what()));
+    throw Error("PDF", findings::pdf_not_finished(e.what()));
   }
 }
 

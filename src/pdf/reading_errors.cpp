@@ -3,44 +3,35 @@
 #include <qpdf/QPDFExc.hh>
 #include <stdexcept>
 
-#include "core/translation.h"
+#include "pdf/findings.h"
 #include "versolay/result.h"
 
 namespace versolay {
 
 namespace {
 
-/// What qpdf says, in words of the person who made the file; empty where its own words must do.
-std::string plain_reason(std::string_view detail) {
-  const auto says = [&](const char* part) { return detail.find(part) != std::string_view::npos; };
-  if (says("unsupported encryption filter") || says("unsupported encryption")) {
-    return tr("it is encrypted in a way that cannot be read; save a copy without protection");
-  }
+/// Of a PDF that was read so far and no further; `detail` is what qpdf said.
+Finding damage(const std::string& detail) {
+  const auto says = [&](const char* part) { return detail.find(part) != std::string::npos; };
+  if (says("unsupported encryption")) return findings::pdf_encryption_unknown();
   if (says("out of range") || says("overflow") || says("too large")) {
-    return tr("one of its numbers is too large to make sense");
+    return findings::pdf_number_too_large();
   }
   if (says("find trailer") || says("xref") || says("cross-reference")) {
-    return tr("its table of contents is missing or wrong");
+    return findings::pdf_index_damaged();
   }
-  return {};
-}
-
-/// Of a PDF that was read so far and no further; `detail` is what the library said.
-Error damaged_pdf(const std::string& file, const std::string& detail) {
-  const std::string plain = plain_reason(detail);
-  return Error(file, tr("is damaged or cut short ({}). Export or copy it again",
-                        plain.empty() ? detail : plain));
+  return findings::pdf_damaged(detail);
 }
 
 Error unreadable_pdf(const std::string& file, std::string_view start, const QPDFExc& e) {
   const std::string detail = e.getMessageDetail();
   if (e.getErrorCode() == qpdf_e_password) {
-    return Error(file, tr("is locked with a password. Save a copy without one"));
+    return Error(file, findings::pdf_locked());
   }
   if (start.find("%PDF-") == std::string_view::npos) {
-    return Error(file, tr("is not a PDF. Export it as PDF, or give pictures (PNG, JPEG, TIFF)"));
+    return Error(file, findings::not_a_pdf());
   }
-  return damaged_pdf(file, detail);
+  return Error(file, damage(detail));
 }
 
 }  // namespace
@@ -56,7 +47,7 @@ void throw_reading_error(const std::string& file, std::string_view start,
     throw unreadable_pdf(file, start, e);
   } catch (const std::runtime_error& e) {  // a number that fits nowhere
     unpacking.require_kept();
-    throw damaged_pdf(file, e.what());
+    throw Error(file, damage(e.what()));
   }
 }
 

@@ -8,7 +8,7 @@
 #include <stdexcept>
 #include <type_traits>
 
-#include "core/translation.h"
+#include "pdf/findings.h"
 #include "pdf/lzw.h"
 #include "pdf/predictor.h"
 #include "versolay/result.h"
@@ -111,9 +111,7 @@ void UnpackingBudget::close() {
 
 void UnpackingBudget::require_kept() const {
   if (used_ <= kMostBytes) return;
-  throw Error(file_, tr("its objects unpack to more than {} MB. Export it again, or print it to a "
-                        "new PDF",
-                        kMostBytes >> 20));
+  throw Error(file_, findings::unpacks_too_large(static_cast<std::int64_t>(kMostBytes >> 20)));
 }
 
 }  // namespace versolay

@@ -5,8 +5,8 @@
 #include <cmath>
 
 #include "core/expect.h"
+#include "core/field_range.h"
 #include "core/numbers.h"
-#include "core/translation.h"
 #include "profile/advice_tables.h"
 #include "profile/constant_part.h"
 #include "profile/findings.h"
@@ -30,10 +30,6 @@ constexpr double kHeavyTailCoverage = 0.99;
 /// sd of a reading where the readings tell none, dx, dy in mm and rotation in mrad: four punched
 /// holes on a scanner (tests/bench/README.md).
 constexpr std::array kFinestReadingSd = {0.01, 0.01, 0.05};
-
-void require(bool ok, const std::string& option, double value, const std::string& range) {
-  if (!ok) throw Error(option + " " + format_number(value, 6), tr("must be {}", range));
-}
 
 int count_misfeeds(const PrinterProfile& profile) {
   return static_cast<int>(std::count_if(profile.feeds.begin(), profile.feeds.end(), is_misfeed));
@@ -291,20 +287,15 @@ NoShift no_shift_reason(const PrinterProfile& profile, const AdviceRequest& requ
 }
 
 void validate(const AdviceRequest& r) {
-  require(r.coverage >= 0.5 && r.coverage <= 0.999, "--coverage", r.coverage,
-          tr("from 0.5 to 0.999, such as 0.95 for 95 % of the cards"));
-  require(r.confidence >= 0.5 && r.confidence <= 0.999, "--confidence", r.confidence,
-          tr("from 0.5 to 0.999, such as 0.9"));
-  require(r.ppi >= 30 && r.ppi <= 4800, "--ppi", r.ppi, tr("from 30 to 4800 pixels per inch"));
-  require(r.cut_sd_mm >= 0 && r.cut_sd_mm <= 5, "--cut-sd", r.cut_sd_mm, tr("from 0 to 5 mm"));
-  require(r.step_mm >= 0 && r.step_mm <= 5, "--step", r.step_mm, tr("from 0 to 5 mm"));
-  if (r.cards) require(*r.cards >= 1 && *r.cards <= 1000000, "--cards", *r.cards, tr("1 or more"));
-  if (r.border_mm) {
-    require(*r.border_mm > 0 && *r.border_mm <= 50, "--border", *r.border_mm,
-            tr("more than 0 and at most 50 mm"));
-  }
-  require(r.grid.card.width_mm > 0 && r.grid.card.height_mm > 0 && !r.grid.cells.empty(), "--grid",
-          static_cast<double>(r.grid.cells.size()), tr("at least one card of some size"));
+  require_in("coverage", r.coverage, 0.5, 0.999);
+  require_in("confidence", r.confidence, 0.5, 0.999);
+  require_in("ppi", r.ppi, 30, 4800);
+  require_in("cut_sd_mm", r.cut_sd_mm, 0, 5);
+  require_in("step_mm", r.step_mm, 0, 5);
+  if (r.cards) require_in("cards", *r.cards, 1, 1000000);
+  if (r.border_mm) require_above("border_mm", *r.border_mm, 0, 50);
+  require_above("grid", static_cast<double>(r.grid.cells.size()), 0, 1e6);
+  require_above("card", std::min(r.grid.card.width_mm, r.grid.card.height_mm), 0, 1e4);
 }
 
 stats::FutureCards future_cards(const PrinterProfile& profile, const AdviceRequest& request,

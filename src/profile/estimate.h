@@ -16,14 +16,6 @@ struct ReadingSession {
   Readings readings;
 };
 
-/// The user's own words for the set-up.
-struct ProfileLabels {
-  std::string printer;
-  std::string feed;
-  std::string stock;
-  std::string quality;
-};
-
 /// A sheet that the user leaves out, and why.
 struct LeaveOut {
   int sheet = 0;

@@ -110,4 +110,34 @@ inline const Kind<std::int64_t, std::string> recentred{"recentred", {"sheets", "
 inline const Kind<std::int64_t, std::string> started_again{"started_again", {"sheets", "source"}};
 inline const Kind<std::string> renamed{"renamed", {"former_name"}};
 
+inline const Kind<std::int64_t> too_small{"too_small", {"least"}};
+inline const Kind<std::int64_t> too_large_count{"too_large_count", {"most"}};
+inline const Kind<std::int64_t> too_many_entries{"too_many_entries", {"most"}};
+inline const Kind<> not_a_session{"not_a_session", {}};
+inline const Kind<> too_short_a_yield_curve{"too_short_a_yield_curve", {}};
+inline const Kind<> sessions_missing{"sessions_missing", {}};
+inline const Kind<std::int64_t, std::int64_t> feeds_do_not_add_up{"feeds_do_not_add_up",
+                                                                  {"value", "feeds"}};
+inline const Kind<std::int64_t, std::int64_t> dof_do_not_add_up{"dof_do_not_add_up",
+                                                                {"value", "dof"}};
+inline const Kind<std::int64_t, std::int64_t> sheets_do_not_add_up{"sheets_do_not_add_up",
+                                                                   {"value", "sheets"}};
+inline const Kind<> more_than_feeds{"more_than_feeds", {}};
+inline const Kind<std::string, std::string> model_too_small{"model_too_small",
+                                                            {"model", "component"}};
+inline const Kind<> spread_without_dof{"spread_without_dof", {}};
+inline const Kind<Share, Share, Share, Share> other_print_scale{
+    "profile_scale",
+    {"width_share", "height_share", "profile_width_share", "profile_height_share"}};
+inline const Kind<Share, Share> profile_scale{"profile_scale", {"width_share", "height_share"}};
+inline const Kind<Length, Length, Angle> shift_not_proven{"shift_not_proven",
+                                                          {"dx_mm", "dy_mm", "rotation_mrad"}};
+inline const Kind<std::string, Length, Length, std::string, Length, Length> profile_paper{
+    "profile_paper",
+    {"measured_on", "measured_width_mm", "measured_height_mm", "paper", "width_mm", "height_mm"}};
+inline const Kind<Term, Term> profile_turn{"profile_turn", {"measured_turn", "turn"}};
+inline const Kind<std::string, std::string> profile_feed{"profile_feed", {"measured", "now"}};
+inline const Kind<std::string, std::string> profile_stock{"profile_stock", {"measured", "now"}};
+inline const Kind<std::string, std::string> profile_quality{"profile_quality", {"measured", "now"}};
+
 }  // namespace versolay::findings

@@ -167,4 +167,17 @@ Result<PrinterProfile> updated_profile(const PrinterProfile& profile, const Read
   return updated;
 }
 
+std::optional<LeftAfterCorrection> left_after_correction(const Readings& readings) {
+  LeftAfterCorrection left;
+  RegistrationVector sum = RegistrationVector::Zero();
+  for (const SheetReading& s : readings.sheets) {
+    if (!s.correction) continue;
+    sum += s.registration.vec();
+    ++left.sheets;
+  }
+  if (left.sheets == 0) return std::nullopt;
+  left.mean = Registration::from(sum / left.sheets);
+  return left;
+}
+
 }  // namespace versolay

@@ -57,4 +57,13 @@ Readings uncorrected(const PrinterProfile& profile, Readings readings, bool by_p
 Result<PrinterProfile> updated_profile(const PrinterProfile& profile, const ReadingSession& session,
                                        const Check& check);
 
+/// How the backs of production sheets landed, corrected as they were.
+struct LeftAfterCorrection {
+  int sheets = 0;
+  Registration mean;
+};
+
+/// nullopt: none of the sheets is of a job.
+std::optional<LeftAfterCorrection> left_after_correction(const Readings& readings);
+
 }  // namespace versolay

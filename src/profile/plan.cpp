@@ -3,8 +3,8 @@
 #include <boost/math/distributions/normal.hpp>
 #include <cmath>
 
+#include "core/field_range.h"
 #include "core/numbers.h"
-#include "core/translation.h"
 #include "profile/test_settings.h"
 #include "stats/power.h"
 #include "stats/random.h"
@@ -16,24 +16,18 @@ namespace {
 constexpr int kFewest = 4;
 constexpr int kMost = 30;
 
-void require(bool ok, const std::string& option, double value, const std::string& range) {
-  if (!ok) throw Error(option + " " + format_number(value, 6), tr("must be {}", range));
-}
-
 }  // namespace
 
-SheetPlan plan_sheets(const PlanRequest& r) {
-  require(r.coverage >= 0.5 && r.coverage <= 0.999, "--coverage", r.coverage,
-          tr("from 0.5 to 0.999"));
-  require(r.confidence >= 0.5 && r.confidence <= 0.999, "--confidence", r.confidence,
-          tr("from 0.5 to 0.999"));
-  require(r.ppi >= 30 && r.ppi <= 4800, "--ppi", r.ppi, tr("from 30 to 4800 pixels per inch"));
-  require(r.sd_mm > 0 && r.sd_mm <= 10, "--sd", r.sd_mm, tr("more than 0 and at most 10 mm"));
+SampleSizePlan plan_sample_size(const SampleSizeRequest& r) {
+  require_in("coverage", r.coverage, 0.5, 0.999);
+  require_in("confidence", r.confidence, 0.5, 0.999);
+  require_in("ppi", r.ppi, 30, 4800);
+  require_above("sd_mm", r.sd_mm, 0, 10);
   const auto oversize = [&r](int n) {
     return r.sd_mm *
            stats::two_sided_factor({static_cast<double>(n), n - 1.0}, r.coverage, r.confidence);
   };
-  SheetPlan plan;
+  SampleSizePlan plan;
   plan.limit_mm = r.sd_mm * quantile(boost::math::normal(), (1 + r.coverage) / 2);
   plan.advised = r.coverage >= 0.99 ? 15 : 10;
   const double pixel = kMmPerInch / r.ppi;
@@ -55,9 +49,8 @@ SheetPlan plan_sheets(const PlanRequest& r) {
 }
 
 std::vector<Run> run_order(const RunOrderRequest& request) {
-  if (request.set_ups.size() < 2) throw Error("--compare", tr("needs two set-ups or more"));
-  require(request.blocks >= 2 && request.blocks <= 100, "--sheets", request.blocks,
-          tr("from 2 to 100 sheets of each set-up"));
+  require_in("compare", static_cast<double>(request.set_ups.size()), 2, 100);
+  require_in("sheets", request.blocks, 2, 100);
   stats::Random random(request.seed);
   std::vector<Run> runs;
   std::vector<std::size_t> order(request.set_ups.size());

@@ -10,7 +10,7 @@
 
 namespace versolay {
 
-struct PlanRequest {
+struct SampleSizeRequest {
   double coverage = 0.95;
   double confidence = 0.90;
   double ppi = 300.0;
@@ -26,7 +26,7 @@ struct PlanRow {
   double smallest_offset_mm = 0.0;  // constant offset found four times out of five
 };
 
-struct SheetPlan {
+struct SampleSizePlan {
   std::vector<PlanRow> rows;  // 4 to 30 sheets
   int advised = 10;           // 10, or 15 from a coverage of 0.99 on, or where one more sheet
                               // stops saving a pixel or 1 %
@@ -35,7 +35,7 @@ struct SheetPlan {
 
 /// By the exact one-dimensional tolerance factors. Throws Error, naming the option, for numbers out
 /// of range.
-SheetPlan plan_sheets(const PlanRequest& request);
+SampleSizePlan plan_sample_size(const SampleSizeRequest& request);
 
 struct RunOrderRequest {
   std::vector<std::string> set_ups;  // two or more

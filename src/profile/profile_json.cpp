@@ -1,8 +1,8 @@
 #include "profile/profile_json.h"
 
+#include "core/findings.h"
 #include "core/registration_json.h"
 #include "core/studies_json.h"
-#include "core/translation.h"
 #include "profile/constant_part.h"
 #include "profile/findings.h"
 
@@ -99,8 +99,8 @@ constexpr double kLargestSd = 1e6;  // mm, mrad or ppm
 
 int count_at(const JsonPlace& place, int least) {
   const int value = place.integer();
-  if (value < least) throw place.problem(tr("must be {} or more", least));
-  if (value > kMostFeeds) throw place.problem(tr("must be {} at most", kMostFeeds));
+  if (value < least) throw place.problem(findings::too_small(least));
+  if (value > kMostFeeds) throw place.problem(findings::too_large_count(kMostFeeds));
   return value;
 }
 
@@ -130,7 +130,7 @@ bool is_a_study(std::string_view name) {
 void read_lists(const JsonPlace& root, PrinterProfile& profile) {
   const std::vector<JsonPlace> sessions = root.at("sessions").items();
   if (sessions.size() > kMostSessions) {
-    throw root.at("sessions").problem(tr("has more than {} entries", kMostSessions));
+    throw root.at("sessions").problem(findings::too_many_entries(kMostSessions));
   }
   for (const JsonPlace& s : sessions) {
     profile.sessions.push_back(
@@ -160,7 +160,7 @@ double non_negative_or_zero(const JsonPlace& root, const char* key) {
 
 RegistrationModel model_at(const JsonPlace& place) {
   const auto model = registration_model_from(place.text());
-  if (!model) throw place.problem(tr("must be rigid, similarity or affine"));
+  if (!model) throw place.problem(findings::not_a_model());
   return *model;
 }
 
@@ -187,7 +187,7 @@ void read_feeds(const JsonPlace& list, PrinterProfile& profile) {
     ProfileFeed feed;
     feed.session = f.at("session").integer();
     if (feed.session < 0 || feed.session >= static_cast<int>(profile.sessions.size())) {
-      throw f.at("session").problem(tr("is not one of the sessions"));
+      throw f.at("session").problem(findings::not_a_session());
     }
     feed.sheet = f.at("sheet").integer();
     feed.run = f.text_or("run", "");
@@ -220,7 +220,7 @@ void read_field(const JsonPlace& place, PrinterProfile& profile) {
   field.amplitude_mm = place.at("amplitude_mm").number_in(0.0, 10.0);
   field.length_mm = place.at("length_mm").number_in(0.0, 10000.0);
   if (field.real && !(field.points.size() >= 8 && field.length_mm >= 1.0)) {
-    throw place.at("real").problem(tr("needs a length of 1 mm or more and at least 8 points"));
+    throw place.at("real").problem(findings::too_short_a_yield_curve());
   }
 }
 
@@ -233,7 +233,7 @@ void read_additions(const JsonPlace& root, PrinterProfile& profile) {
     profile.session_covariance = covariance_at(root.at("session_covariance"));
     if (!profile.session_covariance.isZero(0.0) &&
         (used_sessions(profile) < 2 || profile.feeds_per_session < 1)) {
-      throw root.at("session_covariance").problem(tr("needs several sessions and their size"));
+      throw root.at("session_covariance").problem(findings::sessions_missing());
     }
   }
   if (root.has("spread_with_left_out")) {
@@ -255,22 +255,18 @@ void require_consistent_counts(const JsonPlace& root, const PrinterProfile& prof
   int feeds = 0;
   for (const ProfileSession& s : profile.sessions) feeds += s.n_feeds;
   if (feeds != profile.n_feeds) {
-    throw root.at("n_feeds").problem(
-        tr("is {}, but the sessions have {} feeds together", profile.n_feeds, feeds));
+    throw root.at("n_feeds").problem(findings::feeds_do_not_add_up(profile.n_feeds, feeds));
   }
   const int dof = feeds - used_sessions(profile);
   if (profile.spread_dof != dof) {
-    throw root.at("spread_dof")
-        .problem(
-            tr("is {}, must be {}: the feeds less one for each session", profile.spread_dof, dof));
+    throw root.at("spread_dof").problem(findings::dof_do_not_add_up(profile.spread_dof, dof));
   }
   const int sheets = feeds + static_cast<int>(profile.excluded.size());
   if (profile.n_sheets != sheets) {
-    throw root.at("n_sheets")
-        .problem(tr("is {}, must be {}: the feeds and those excluded", profile.n_sheets, sheets));
+    throw root.at("n_sheets").problem(findings::sheets_do_not_add_up(profile.n_sheets, sheets));
   }
   if (profile.mean_feeds > profile.n_feeds) {
-    throw root.at("mean_feeds").problem(tr("is larger than n_feeds"));
+    throw root.at("mean_feeds").problem(findings::more_than_feeds());
   }
 }
 
@@ -281,13 +277,13 @@ void require_model(const JsonPlace& root, const PrinterProfile& profile) {
                                                                             : 6;
   for (int i = first_absent; i < 6; ++i) {
     if (profile.mean.vec()[i] != 0 || profile.spread_covariance(i, i) != 0) {
-      throw root.at("model").problem(tr("is \"{}\", but the profile has a value or a spread for {}",
-                                        to_string(profile.model),
-                                        kRegistrationKeys[static_cast<std::size_t>(i)]));
+      throw root.at("model").problem(
+          findings::model_too_small(std::string(to_string(profile.model)),
+                                    std::string(kRegistrationKeys[static_cast<std::size_t>(i)])));
     }
   }
   if (profile.spread_dof == 0 && !profile.spread_covariance.isZero(0.0)) {
-    throw root.at("spread_covariance").problem(tr("must be 0 where spread_dof is 0"));
+    throw root.at("spread_covariance").problem(findings::spread_without_dof());
   }
 }
 

@@ -7,7 +7,6 @@
 
 #include "core/csv.h"
 #include "core/numbers.h"
-#include "core/translation.h"
 #include "registration/findings.h"
 #include "registration/written_number.h"
 #include "target/eye_scales.h"
@@ -20,7 +19,6 @@ constexpr double kBeyondTheLinesMm = 0.6;  // a hole may lie a little outside th
 constexpr double kMostMm = 20.0;
 constexpr double kMostDegrees = 5.0;
 constexpr int kMostSheet = 999;
-constexpr std::size_t kMostProblemsTold = 8;
 
 struct Column {
   const char* title;
@@ -74,52 +72,6 @@ std::vector<std::string> places_of(EyeMethod method, const TargetGeometry& geome
   return places;
 }
 
-// No commas or semicolons in these lines: they are to stay in one cell.
-std::vector<std::string> guidance(EyeMethod method) {
-  switch (method) {
-    case EyeMethod::holes:
-      return {
-          tr("# Print both sides. Let them dry. Prick the discs as the sheet says."),
-          tr("# Then read where the middle of each hole lies in its net of lines (0.5 mm apart)."),
-          tr("# Hold each side upright with its arrow to the top. A magnifying glass helps."),
-          tr("# Write the number that is printed at the lines: 13.2 is two tenths right of line "
-             "13."),
-          tr("# Every side and direction has its own numbers: the middle lines are"),
-          tr("# 13 (front across) and 23 (front down) and 33 (back across) and 43 (back down)."),
-          tr("# P1 is the hole beside which 1 is printed on both sides. Leave empty what you "
-             "cannot read."),
-          tr("# Caution: prick into thick card on the table and never towards a hand."),
-      };
-    case EyeMethod::verniers:
-      return {
-          tr("# Print both sides. Let them dry. No holes are needed."),
-          tr("# Hold the sheet against a bright window or a lamp with its BACK towards you"),
-          tr("# and its arrow to the top. The lines of the front shine through."),
-          tr("# Whole number: the numbered line of the front at or just before line 0 of the back"),
-          tr("# (before is left of it at a scale that runs across and above it at one that runs "
-             "down)."),
-          tr("# Tenth: that line of the back that runs on straight in a line of the front."),
-          tr("# Line 3 and line 4 of the back: 3.4. Leave empty what you cannot read."),
-          tr("# Caution: do not look into the sun or a bare lamp. Keep paper off hot lamps."),
-      };
-    case EyeMethod::values:
-      return {
-          tr("# How far the back landed from the front as you look at the BACK with its top up."),
-          // Translators: keep left, right, up, down, clockwise, anticlockwise. They are read back.
-          tr("# Write the direction as a word: 0.42 left or 0.1 right and 0.2 up or 0.3 down."),
-          // Translators: keep clockwise and anticlockwise. They are read back.
-          tr("# Turned: degrees about the middle of the page: 0.05 clockwise or 0.05 "
-             "anticlockwise."),
-          tr("# Known to: how far off your value may be in mm. Empty: 0.1 mm."),
-      };
-  }
-  return {};
-}
-
-std::string range_words(const Column& column) {
-  return tr("{} to {}", format_number(column.least, 1), format_number(column.most, 1));
-}
-
 class Reader {
  public:
   Reader(std::string file, const EyeTarget& given) : file_(std::move(file)), given_(given) {}
@@ -137,8 +89,7 @@ class Reader {
       }
     }
     if (columns_.empty()) {
-      throw Error(file_, tr("has no line of titles that begins with \"sheet\". Make a table with "
-                            "versolay readings --template and fill that in"));
+      throw Error(file_, findings::no_titles());
     }
     tell_problems();
     return std::move(table_);
@@ -160,10 +111,7 @@ class Reader {
       known = true;
     }
     if (!known) {
-      throw Error(
-          tr("{}, row {}", file_, row.line),
-          tr("these are not the titles of a table of readings. Keep the rows of the template up to "
-             "its titles as they are; cells are parted by commas, semicolons or tabs"));
+      throw Error(file_, findings::unknown_titles(row.line));
     }
     columns_ = columns_of(table_.method);
     table_.paper = setting<Paper>(
@@ -180,14 +128,12 @@ class Reader {
     const auto said = settings_.find(name);
     if (said == settings_.end() || said->second.empty()) {
       if (given) return *given;
-      throw Error(file_, tr("does not say the {0} of the target. Name it with --{0}, or keep the "
-                            "line \"{0}\" of the template",
-                            name));
+      throw Error(file_, findings::table_setting_missing(name));
     }
     const auto value = parse(said->second);
-    if (!value) throw Error(file_, tr("{} {}: is not understood", name, said->second));
+    if (!value) throw Error(file_, findings::table_setting_unknown(name, said->second));
     if (given && !(*given == *value)) {
-      throw Error(file_, tr("is for {} {}, other than --{} says", name, said->second, name));
+      throw Error(file_, findings::table_setting_differs(name, said->second));
     }
     return *value;
   }
@@ -201,15 +147,14 @@ class Reader {
     if (csv.cells.size() > first + columns_.size() &&
         std::any_of(csv.cells.begin() + static_cast<std::ptrdiff_t>(first + columns_.size()),
                     csv.cells.end(), [](const std::string& c) { return !trimmed(c).empty(); })) {
-      problem(csv.line, tr("has more cells than titles. Where numbers have a decimal comma, cells "
-                           "must be parted by semicolons"));
+      problems_.push_back(findings::row_too_long(csv.line));
       return;
     }
     EyeRow row;
     row.line = csv.line;
     const auto sheet = parse_integer(trimmed(csv.cells[0]));
     if (!sheet || *sheet < 1 || *sheet > kMostSheet) {
-      problem(csv.line, tr("must begin with the number of the sheet"));
+      problems_.push_back(findings::row_without_sheet(csv.line));
       return;
     }
     row.sheet = *sheet;
@@ -218,14 +163,13 @@ class Reader {
       for (char& c : row.place) c = c >= 'a' && c <= 'z' ? static_cast<char>(c - 'a' + 'A') : c;
     }
     if (!places_.contains(row.place)) {
-      problem(csv.line,
-              tr("the target has no {} \"{}\": they are {} to {}", place_title(table_.method),
-                 row.place, *places_.begin(), *places_.rbegin()));
+      problems_.push_back(findings::row_place_unknown(csv.line, Term{place_title(table_.method)},
+                                                      row.place, *places_.begin(),
+                                                      *places_.rbegin()));
       return;
     }
     if (!seen_.emplace(row.sheet, row.place).second) {
-      problem(csv.line, tr("sheet {}{} stands in the table twice", row.sheet,
-                           row.place.empty() ? "" : ", " + row.place));
+      problems_.push_back(findings::row_twice(csv.line, row.sheet, row.place));
       return;
     }
     bool good = true;
@@ -235,7 +179,7 @@ class Reader {
       if (cell.empty()) continue;
       const auto number = written_number(cell);
       if (!number) {
-        problem(csv.line, tr("{}: \"{}\" is not a number", columns_[i].title, cell));
+        problems_.push_back(findings::cell_not_a_number(csv.line, columns_[i].title, cell));
         good = false;
       } else {
         good = fits(csv.line, row.place, i, *number) && good;
@@ -258,14 +202,15 @@ class Reader {
   bool fits(int line, const std::string& place, std::size_t column, double number) {
     const Column limits = limits_of(column, place);
     if (number >= limits.least && number <= limits.most) return true;
-    std::string what = tr("{}: {} is not on this scale, whose numbers are {}", limits.title,
-                          format_number(number, 3), range_words(limits));
     for (const Column& other : columns_) {
       if (table_.method == EyeMethod::holes && number >= other.least && number <= other.most) {
-        what += tr(". It is a number of \"{}\": were two cells swapped?", other.title);
+        problems_.push_back(findings::number_of_another_column(
+            line, limits.title, number, limits.least, limits.most, other.title));
+        return false;
       }
     }
-    problem(line, what);
+    problems_.push_back(
+        findings::number_off_the_scale(line, limits.title, number, limits.least, limits.most));
     return false;
   }
 
@@ -282,20 +227,8 @@ class Reader {
     return false;
   }
 
-  void problem(int line, const std::string& what) {
-    problems_.push_back(tr("row {}: {}", line, what));
-  }
-
   void tell_problems() const {
-    if (problems_.empty()) return;
-    std::string all = problems_.front();
-    for (std::size_t i = 1; i < std::min(problems_.size(), kMostProblemsTold); ++i) {
-      all += "\n  " + problems_[i];
-    }
-    if (problems_.size() > kMostProblemsTold) {
-      all += tr("\n  and {} more", problems_.size() - kMostProblemsTold);
-    }
-    throw Error(file_, all);
+    if (!problems_.empty()) throw Error(file_, "", problems_);
   }
 
   std::string file_;
@@ -305,7 +238,7 @@ class Reader {
   TargetGeometry geometry_;
   std::set<std::string> places_;
   std::set<std::pair<int, std::string>> seen_;
-  std::vector<std::string> problems_;
+  std::vector<Finding> problems_;
   EyeTable table_;
 };
 
@@ -331,13 +264,13 @@ std::optional<EyeMethod> eye_method_from(std::string_view text) {
 }
 
 std::string eye_table_template(EyeMethod method, const Paper& paper, Turn turn, int sheets,
-                               char separator) {
+                               char separator, const std::vector<std::string>& notes) {
   const TargetGeometry geometry = target_geometry(paper, turn);
   std::string text;
   const auto line = [&](const std::vector<std::string>& cells) {
     text += csv_line(cells, separator) + "\r\n";
   };
-  for (const std::string& words : guidance(method)) line({words});
+  for (const std::string& note : notes) line({"# " + note});
   line({"paper", paper.name});
   line({"turn", std::string(to_string(turn))});
   line({"table", std::string(to_string(method))});

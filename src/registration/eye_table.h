@@ -60,8 +60,10 @@ struct EyeTarget {
 /// The table to fill in, one block of rows for each sheet 1 .. `sheets`.
 /// @param separator  ',', ';' or a tab. Spreadsheet programs of countries with a decimal comma
 ///                   want semicolons.
+/// @param notes  what to do, for the first lines; without commas and semicolons, because each is to
+///               stay in one cell.
 std::string eye_table_template(EyeMethod method, const Paper& paper, Turn turn, int sheets,
-                               char separator);
+                               char separator, const std::vector<std::string>& notes);
 
 /// Reads a table that was filled in. Decimal points and commas, a unit behind a number, and words
 /// instead of signs ("0.4 left") are understood.

@@ -105,4 +105,31 @@ inline const Kind<Term> sign_swapped{"sign_swapped", {"component"}};
 inline const Kind<std::int64_t, std::int64_t, std::string> row_incomplete{
     "row_incomplete", {"row", "sheet_named", "place"}};
 
+inline const Kind<> no_titles{"no_titles", {}};
+inline const Kind<std::int64_t> unknown_titles{"unknown_titles", {"row"}};
+inline const Kind<std::string> table_setting_missing{"table_setting_missing", {"setting"}};
+inline const Kind<std::string, std::string> table_setting_unknown{"table_setting_unknown",
+                                                                  {"setting", "value"}};
+inline const Kind<std::string, std::string> table_setting_differs{"table_setting_differs",
+                                                                  {"setting", "value"}};
+inline const Kind<> not_two_numbers{"not_two_numbers", {}};
+inline const Kind<> variance_below_zero{"variance_below_zero", {}};
+inline const Kind<> not_a_sheet_kind{"not_a_sheet_kind", {}};
+inline const Kind<> correction_missing{"correction_missing", {}};
+inline const Kind<> correction_unexpected{"correction_unexpected", {}};
+inline const Kind<> not_a_sheet_number{"not_a_sheet_number", {}};
+inline const Kind<std::int64_t> row_too_long{"row_too_long", {"row"}};
+inline const Kind<std::int64_t> row_without_sheet{"row_without_sheet", {"row"}};
+inline const Kind<std::int64_t, Term, std::string, std::string, std::string> row_place_unknown{
+    "row_place_unknown", {"row", "kind", "place", "first", "last"}};
+inline const Kind<std::int64_t, std::int64_t, std::string> row_twice{
+    "row_twice", {"row", "sheet_named", "place"}};
+inline const Kind<std::int64_t, std::string, std::string> cell_not_a_number{
+    "cell_not_a_number", {"row", "column", "cell"}};
+inline const Kind<std::int64_t, std::string, double, double, double> number_off_the_scale{
+    "number_off_the_scale", {"row", "column", "number", "least", "most"}};
+inline const Kind<std::int64_t, std::string, double, double, double, std::string>
+    number_of_another_column{"number_of_another_column",
+                             {"row", "column", "number", "least", "most", "other_column"}};
+
 }  // namespace versolay::findings

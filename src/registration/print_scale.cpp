@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "core/numbers.h"
+#include "core/print_scale_fault.h"
 #include "registration/findings.h"
 
 namespace versolay {
@@ -37,10 +37,6 @@ std::string_view likely_cause(const Eigen::Vector2d& scale) {
 }
 
 }  // namespace
-
-double scale_fault(const Eigen::Vector2d& scale) { return (scale.array() - 1.0).abs().maxCoeff(); }
-
-std::string scale_words(double scale) { return format_fixed(scale * 100, 1) + " %"; }
 
 PrintedScale printed_scale_of(const std::vector<SideReading>& scans,
                               const std::optional<PrintLay>& lay) {

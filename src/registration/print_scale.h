@@ -11,15 +11,6 @@
 
 namespace versolay {
 
-/// Less may be the scanner's.
-constexpr double kPrintScaleTolerance = 0.005;
-
-/// How far a print is from actual size, the worse of its axes. `scale`: 1 = actual size.
-double scale_fault(const Eigen::Vector2d& scale);
-
-/// "99.2 %", of a scale of 0.992.
-std::string scale_words(double scale);
-
 /// Size of the print of one side, 1 = 100 %, along the axes of its page. Two yardsticks: the
 /// resolution that the files name, and the nominal size of the paper, where all of its edges are
 /// seen (paper is cut to some tenths of a millimetre, see ISO 216, 4.2 for what is allowed). Where

@@ -3,10 +3,11 @@
 #include <fmt/format.h>
 
 #include "core/doubt.h"
+#include "core/findings.h"
 #include "core/registration_json.h"
 #include "core/software.h"
 #include "core/studies_json.h"
-#include "core/translation.h"
+#include "registration/findings.h"
 #include "registration/studies.h"
 
 namespace versolay {
@@ -85,7 +86,7 @@ FeatureReading feature_at(const JsonPlace& place) {
   f.residual_mm = {place.number_or("residual_x_mm", 0.0), place.number_or("residual_y_mm", 0.0)};
   if (place.has("normal")) {
     const auto normal = place.at("normal").items();
-    if (normal.size() != 2) throw place.at("normal").problem(tr("must be two numbers"));
+    if (normal.size() != 2) throw place.at("normal").problem(findings::not_two_numbers());
     f.normal = Eigen::Vector2d(normal[0].number_in(-1, 1), normal[1].number_in(-1, 1));
   }
   return f;
@@ -101,7 +102,7 @@ std::optional<PrintLay> lay_at(const JsonPlace& sheet, std::string_view side) {
   if (place.has("covariance")) {
     lay.covariance = matrix_from(place.at("covariance"), 3, 3);
     if ((lay.covariance.diagonal().array() < 0.0).any()) {
-      throw place.at("covariance").problem(tr("has a negative variance"));
+      throw place.at("covariance").problem(findings::variance_below_zero());
     }
   }
   return lay;
@@ -122,7 +123,7 @@ PrintedScale printed_scale_at(const JsonPlace& sheet, std::string_view side) {
 RegistrationModel model_at(const JsonPlace& sheet, const Registration& r) {
   if (sheet.has("model")) {
     const auto model = registration_model_from(sheet.at("model").text());
-    if (!model) throw sheet.at("model").problem(tr("must be rigid, similarity or affine"));
+    if (!model) throw sheet.at("model").problem(findings::not_a_model());
     return *model;
   }
   if (r.shear_mrad != 0 || r.scale_x_ppm != r.scale_y_ppm) return RegistrationModel::affine;
@@ -132,12 +133,12 @@ RegistrationModel model_at(const JsonPlace& sheet, const Registration& r) {
 std::optional<Registration> correction_at(const JsonPlace& sheet) {
   const std::string kind = sheet.text_or("kind", "target");
   if (kind != "target" && kind != "production") {
-    throw sheet.at("kind").problem(tr("must be target or production"));
+    throw sheet.at("kind").problem(findings::not_a_sheet_kind());
   }
   const bool production = kind == "production";
   if (production != sheet.has("correction_applied")) {
-    throw sheet.problem(production ? tr("a production sheet needs correction_applied")
-                                   : tr("correction_applied belongs to production sheets only"));
+    throw sheet.problem(production ? findings::correction_missing()
+                                   : findings::correction_unexpected());
   }
   if (!production) return std::nullopt;
   return registration_at(sheet.at("correction_applied"));
@@ -153,7 +154,7 @@ Notices datum_notes_at(const JsonPlace& sheet) {
 SheetReading sheet_at(const JsonPlace& place) {
   SheetReading s;
   s.sheet = place.at("sheet").integer();
-  if (s.sheet < 1) throw place.at("sheet").problem(tr("must be 1 or more"));
+  if (s.sheet < 1) throw place.at("sheet").problem(findings::not_a_sheet_number());
   s.run = place.text_or("run", "");
   s.correction = correction_at(place);
   s.registration = registration_at(place.at("registration"));

@@ -6,7 +6,7 @@
 #include <limits>
 #include <memory>
 
-#include "core/translation.h"
+#include "rehearse/findings.h"
 #include "versolay/result.h"
 
 namespace versolay::rehearse {
@@ -62,7 +62,7 @@ PageRaster read_pgm(const std::filesystem::path& path, double ppi) {
 
 PageRaster read_drawn_page(const std::filesystem::path& path, double ppi) {
   PageRaster raster = path.extension() == ".pgm" ? read_pgm(path, ppi) : read_tiff(path, ppi);
-  if (raster.ink.empty()) throw Error(path.string(), tr("cannot be read as an 8-bit picture"));
+  if (raster.ink.empty()) throw Error(path.string(), findings::not_a_grey_picture());
   for (std::uint8_t& value : raster.ink) value = static_cast<std::uint8_t>(255 - value);
   return raster;
 }

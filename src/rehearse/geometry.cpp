@@ -1,6 +1,8 @@
 #include "rehearse/geometry.h"
 
+#include "core/findings.h"
 #include "core/json.h"
+#include "rehearse/findings.h"
 
 namespace versolay::rehearse {
 namespace {
@@ -13,14 +15,14 @@ HoleKind hole_kind(const JsonPlace& place) {
   const std::string text = place.text();
   if (text == "punch") return HoleKind::punch;
   if (text == "prick") return HoleKind::prick;
-  throw place.problem("must be \"punch\" or \"prick\"");
+  throw place.problem(findings::not_a_kind_of_hole());
 }
 
 Side side_of(const JsonPlace& place) {
   const std::string text = place.text();
   if (text == "recto") return Side::recto;
   if (text == "verso") return Side::verso;
-  throw place.problem("must be \"recto\" or \"verso\"");
+  throw place.problem(findings::not_a_side());
 }
 
 }  // namespace
@@ -30,10 +32,10 @@ TargetGeometry read_geometry(const std::filesystem::path& path) {
   const JsonPlace document(json, path.string());
   TargetGeometry geometry;
   const auto size = document.at("paper_mm").items();
-  if (size.size() != 2) throw document.at("paper_mm").problem("must be [width, height]");
+  if (size.size() != 2) throw document.at("paper_mm").problem(findings::not_a_size());
   geometry.paper = paper_of_size(size[0].number_in(50, kFarthestMm), size[1].number_in(50, 600));
   const auto turn = turn_from(document.at("turn").text());
-  if (!turn) throw document.at("turn").problem("must be \"long-edge\" or \"short-edge\"");
+  if (!turn) throw document.at("turn").problem(findings::not_a_turn());
   geometry.turn = *turn;
   for (const JsonPlace& mark : document.at("marks").items()) {
     geometry.marks.push_back({mark.at("id").text(),

@@ -16,7 +16,7 @@
 #include <sstream>
 #include <tiffio.hxx>
 
-#include "core/translation.h"
+#include "rehearse/findings.h"
 #include "versolay/result.h"
 
 namespace versolay::rehearse {
@@ -193,9 +193,7 @@ std::string extension(ImageKind kind) {
 std::string encode(const ScanImage& image, ImageKind kind, int jpeg_quality, double dpi) {
   auto bytes = encoded(image, kind, jpeg_quality, dpi);
   if (!bytes) {
-    throw Error(
-        tr("picture of {} x {} pixels", image.width, image.height),
-        tr("cannot be written as {}. Use a lower dpi or another kind of file", extension(kind)));
+    throw Error("", findings::picture_not_written(image.width, image.height, extension(kind)));
   }
   return std::move(*bytes);
 }

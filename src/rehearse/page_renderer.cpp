@@ -3,8 +3,8 @@
 #include <atomic>
 
 #include "core/numbers.h"
-#include "core/translation.h"
 #include "rehearse/drawn_page.h"
+#include "rehearse/findings.h"
 #include "versolay/result.h"
 
 namespace versolay::rehearse {
@@ -17,17 +17,13 @@ RendererProgram installed(RendererProgram wanted) {
   const bool mutool = program_exists("mutool");
   if (wanted != RendererProgram::mutool && cairo) return RendererProgram::pdftocairo;
   if (wanted != RendererProgram::pdftocairo && mutool) return RendererProgram::mutool;
-  throw Error(wanted == RendererProgram::mutool ? "mutool" : "pdftocairo",
-              wanted == RendererProgram::mutool
-                  ? tr("is not installed. It draws the pages for the rehearsal. Install the Debian "
-                       "package mupdf-tools")
-                  : tr("is not installed. It draws the pages for the rehearsal. Install the Debian "
-                       "package poppler-utils (or mupdf-tools, for mutool)"));
+  if (wanted == RendererProgram::mutool) throw Error("mutool", findings::mupdf_missing());
+  throw Error("pdftocairo", findings::poppler_missing());
 }
 
 std::string last_line(const std::string& text) {
   const std::size_t end = text.find_last_not_of("\r\n ");
-  if (end == std::string::npos) return tr("no message");
+  if (end == std::string::npos) return "no message";
   const std::size_t start = text.find_last_of('\n', end);
   return text.substr(start == std::string::npos ? 0 : start + 1,
                      end - (start == std::string::npos ? 0 : start + 1) + 1);
@@ -37,7 +33,7 @@ std::string last_line(const std::string& text) {
 
 PageRenderer::PageRenderer(std::filesystem::path pdf, double ppi, RendererProgram program)
     : pdf_(std::move(pdf)), ppi_(ppi), program_(installed(program)) {
-  if (!std::filesystem::is_regular_file(pdf_)) throw Error(pdf_.string(), tr("is not a file"));
+  if (!std::filesystem::is_regular_file(pdf_)) throw Error(pdf_.string(), findings::not_a_file());
   page_count_ = count_pages();
 }
 
@@ -57,8 +53,7 @@ int PageRenderer::count_pages() const {
     const std::size_t end = result.output.find_first_not_of("0123456789", start);
     if (const auto pages = parse_integer(result.output.substr(start, end - start))) return *pages;
   }
-  throw Error(pdf_.string(),
-              tr("cannot be read as a PDF ({}: {})", words.front(), last_line(result.output)));
+  throw Error(pdf_.string(), findings::pdf_not_drawable(words.front(), last_line(result.output)));
 }
 
 std::shared_ptr<const PageRaster> PageRenderer::page(int number) {
@@ -113,8 +108,8 @@ PageRaster PageRenderer::render(int number) const {
   }
   const ProgramResult result = run_program(words, scratch_.path());
   if (result.exit_code != 0 || !std::filesystem::exists(image)) {
-    throw Error(tr("{}, page {}", pdf_.string(), number),
-                tr("{} cannot draw it ({})", words.front(), last_line(result.output)));
+    throw Error(pdf_.string(),
+                findings::page_not_drawn(number, words.front(), last_line(result.output)));
   }
   PageRaster raster = read_drawn_page(image, ppi_);
   std::filesystem::remove(image);

@@ -11,7 +11,7 @@
 #include <cstring>
 
 #include "core/files.h"
-#include "core/translation.h"
+#include "rehearse/findings.h"
 #include "versolay/result.h"
 
 extern char** environ;
@@ -68,7 +68,7 @@ ProgramResult run_program(const std::vector<std::string>& words,
   const int failure = posix_spawnp(&child, argv[0], &actions, nullptr, argv.data(), environ);
   posix_spawn_file_actions_destroy(&actions);
   if (failure != 0) {
-    throw Error(words.front(), tr("cannot be started: {}", std::strerror(failure)));
+    throw Error(words.front(), findings::program_not_started(std::strerror(failure)));
   }
   int status = 0;
   while (waitpid(child, &status, 0) < 0) {
@@ -77,8 +77,7 @@ ProgramResult run_program(const std::vector<std::string>& words,
   ProgramResult result{0, read_file(output)};
   std::error_code ignored;
   std::filesystem::remove(output, ignored);
-  if (!WIFEXITED(status))
-    throw Error(words.front(), tr("was stopped by the system. {}", result.output));
+  if (!WIFEXITED(status)) throw Error(words.front(), findings::program_stopped(result.output));
   result.exit_code = WEXITSTATUS(status);
   return result;
 }

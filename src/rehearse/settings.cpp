@@ -2,17 +2,16 @@
 
 #include <algorithm>
 
+#include "core/findings.h"
 #include "core/numbers.h"
-#include "core/translation.h"
+#include "rehearse/findings.h"
 
 namespace versolay::rehearse {
 namespace {
 
 void require(const char* name, double value, double low, double high) {
   if (value >= low && value <= high) return;
-  throw Error(tr("rehearsal setting {}", name),
-              tr("is {}, must be from {} to {}", format_number(value, 6), format_number(low, 6),
-                 format_number(high, 6)));
+  throw Error(name, findings::out_of_range(value, low, high));
 }
 
 const char* name_of(HolesMade made) {
@@ -171,8 +170,7 @@ void RehearsalSettings::validate() const {
   require("orientations (how many)", static_cast<double>(scanner.orientations.size()), 1, 4);
   for (int turned : scanner.orientations) {
     if (turned % 90 != 0 || turned < 0 || turned > 270) {
-      throw Error(tr("rehearsal setting orientations"),
-                  tr("holds {}; only 0, 90, 180 and 270 are possible", turned));
+      throw Error("orientations", findings::turn_of_the_scan_impossible(turned));
     }
   }
 }

@@ -8,7 +8,7 @@
 
 #include "core/files.h"
 #include "core/numbers.h"
-#include "core/translation.h"
+#include "rehearse/findings.h"
 #include "rehearse/image_file.h"
 #include "rehearse/page_renderer.h"
 #include "rehearse/parallel.h"
@@ -29,14 +29,11 @@ int thread_count(const RehearsalSettings& settings) {
 int sheet_count(const RehearsalSettings& settings, const PrintJob& job, int pages) {
   const int in_pdf = pages / 2;
   if (pages < 2 || pages % 2 != 0) {
-    throw Error(
-        job.pdf.string(),
-        tr("has {} pages; fronts and backs must alternate, so their number must be even", pages));
+    throw Error(job.pdf.string(), findings::pages_do_not_pair(pages));
   }
   if (settings.sheets == 0) return in_pdf;
   if (settings.sheets > in_pdf && !job.repeat_pages) {
-    throw Error(job.pdf.string(),
-                tr("has pages for {} sheets, but {} are asked for", in_pdf, settings.sheets));
+    throw Error(job.pdf.string(), findings::too_few_pages(in_pdf, settings.sheets));
   }
   return settings.sheets;
 }
@@ -48,11 +45,9 @@ void require_fit(const PageRaster& page, const PrintJob& job) {
       std::abs(height_mm - job.paper.height_mm) < tolerance_mm) {
     return;
   }
-  throw Error(job.pdf.string(),
-              tr("its pages are {} x {} mm, the paper is {} x {} mm. Use the PDF and the geometry "
-                 "of the same target",
-                 format_number(width_mm, 1), format_number(height_mm, 1),
-                 format_number(job.paper.width_mm, 1), format_number(job.paper.height_mm, 1)));
+  throw Error(job.pdf.string(), findings::pages_of_other_size(Length{width_mm}, Length{height_mm},
+                                                              Length{job.paper.width_mm},
+                                                              Length{job.paper.height_mm}));
 }
 
 /// The numbers 0 .. count - 1 in a random order.
@@ -107,11 +102,11 @@ BedSize bed_size(const Window& window, int orientation_deg) {
 class Rehearsal {
  public:
   Rehearsal(const RehearsalSettings& settings, const PrintJob& job,
-            const std::filesystem::path& out_dir, const Told& told)
+            const std::filesystem::path& out_dir, const Progress& progress)
       : settings_(settings),
         job_(job),
         scans_dir_(out_dir / "scans"),
-        told_(told),
+        progress_(progress),
         pages_(job.pdf, settings.raster_ppi),
         sheets_(sheet_count(settings, job, pages_.page_count())),
         scans_per_side_(settings.scans_per_side * pictures_of(settings.scanner.coverage)),
@@ -225,20 +220,20 @@ class Rehearsal {
     if (s.dpi_metadata == DpiMetadata::missing) truth.written_dpi = 0.0;
     write_file_atomically(truth.file, encode(image, s.kind, s.jpeg_quality, truth.written_dpi),
                           true);
-    const std::scoped_lock lock(told_mutex_);
-    if (told_) told_(++done_, scan_count_, "Printing and scanning");
+    const std::scoped_lock lock(progress_mutex_);
+    tell(progress_, ++done_, scan_count_, Term{"printing and scanning"});
   }
 
   const RehearsalSettings& settings_;
   const PrintJob& job_;
   std::filesystem::path scans_dir_;
-  const Told& told_;
+  const Progress& progress_;
   PageRenderer pages_;
   int sheets_;
   int scans_per_side_;
   int scan_count_;
   std::vector<int> order_;
-  std::mutex told_mutex_;
+  std::mutex progress_mutex_;
   int done_ = 0;
 };
 
@@ -253,17 +248,17 @@ Point<VersoMm> SheetTruth::hole_in_verso(const Hole& hole) const {
 }
 
 RehearsalScans print_and_scan(const RehearsalSettings& settings, const PrintJob& job,
-                              const std::filesystem::path& out_dir, const Told& told) {
+                              const std::filesystem::path& out_dir, const Progress& progress) {
   settings.validate();
-  return Rehearsal(settings, job, out_dir, told).run();
+  return Rehearsal(settings, job, out_dir, progress).run();
 }
 
 RehearsalScans simulate(const RehearsalSettings& settings, const std::filesystem::path& pdf,
                         const std::filesystem::path& geometry, const std::filesystem::path& out_dir,
-                        const Told& told) {
+                        const Progress& progress) {
   const TargetGeometry target = read_geometry(geometry);
   return print_and_scan(settings, {pdf, target.paper, target.turn, target.holes, false}, out_dir,
-                        told);
+                        progress);
 }
 
 }  // namespace versolay::rehearse

@@ -3,10 +3,10 @@
 #pragma once
 
 #include <filesystem>
-#include <functional>
 #include <string>
 #include <vector>
 
+#include "core/progress.h"
 #include "rehearse/bed.h"
 #include "rehearse/geometry.h"
 #include "rehearse/paper_sheet.h"
@@ -51,9 +51,6 @@ struct RehearsalScans {
   std::vector<ScanTruth> pictures;  // in the order of `scans`
 };
 
-/// Called with how much is done and what is being done; may be called from several threads.
-using Told = std::function<void(int done, int total, const std::string& what)>;
-
 /// What is printed.
 struct PrintJob {
   std::filesystem::path pdf;  // pages recto 1, verso 1, recto 2, ...
@@ -68,11 +65,11 @@ struct PrintJob {
 /// Throws Error when the PDF cannot be drawn, does not fit the paper or has too few pages, or when
 /// a file cannot be written.
 RehearsalScans print_and_scan(const RehearsalSettings& settings, const PrintJob& job,
-                              const std::filesystem::path& out_dir, const Told& told = {});
+                              const std::filesystem::path& out_dir, const Progress& progress = {});
 
 /// The same for a target and the geometry file that was written with it.
 RehearsalScans simulate(const RehearsalSettings& settings, const std::filesystem::path& pdf,
                         const std::filesystem::path& geometry, const std::filesystem::path& out_dir,
-                        const Told& told = {});
+                        const Progress& progress = {});
 
 }  // namespace versolay::rehearse

@@ -1,17 +1,13 @@
 #include <algorithm>
 
-#include "core/direction_words.h"
 #include "core/numbers.h"
-#include "core/translation.h"
 #include "report/figure_parts.h"
 #include "report/figures.h"
+#include "words/direction_words.h"
+#include "words/translation.h"
 
 namespace versolay {
 namespace {
-
-PageRect grown(const PageRect& r, double x_mm, double y_mm) {
-  return {r.left_mm - x_mm, r.top_mm - y_mm, r.right_mm + x_mm, r.bottom_mm + y_mm};
-}
 
 /// The region between two rectangles, as four that do not overlap.
 void add_frame(Drawing& drawing, const PageRect& outer, const PageRect& inner, double ink) {
@@ -23,15 +19,15 @@ void add_frame(Drawing& drawing, const PageRect& outer, const PageRect& inner, d
 
 /// The band about the inner edge of the border: darker where it lies on half of the cards.
 void add_border_band(Drawing& drawing, const PageRect& card, const Centring& c) {
-  const PageRect edge = grown(card, -c.border_mm, -c.border_mm);
+  const PageRect edge = card.grown(-c.border_mm, -c.border_mm);
   const auto out = [&](double off) {
     const double reach = std::min(off, c.border_mm);
-    return grown(edge, reach, reach);
+    return edge.grown(reach, reach);
   };
   const double most_inward = std::min(edge.width_mm(), edge.height_mm()) / 2;
   const auto in = [&](double off) {
     const double reach = std::min(off, most_inward);
-    return grown(edge, -reach, -reach);
+    return edge.grown(-reach, -reach);
   };
   add_frame(drawing, out(c.worst_off_mm), out(c.typical_off_mm), 0.18);
   add_frame(drawing, out(c.typical_off_mm), in(c.typical_off_mm), 0.45);
@@ -68,7 +64,7 @@ Figure card_back(const Advice& advice) {
   const double top = 2 + o.y_mm;
   const Point<PageMm> centre{0, top + size.height_mm / 2};
   const PageRect card = rect_about(centre, size.width_mm, size.height_mm);
-  const PageRect image = grown(card, o.x_mm, o.y_mm);
+  const PageRect image = card.grown(o.x_mm, o.y_mm);
 
   Drawing& beyond = layer(f, Role::after);
   add_frame(beyond, image, card, 0.12);

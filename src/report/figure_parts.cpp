@@ -4,8 +4,8 @@
 
 #include <cmath>
 
-#include "core/direction_words.h"
-#include "core/translation.h"
+#include "words/direction_words.h"
+#include "words/translation.h"
 
 namespace versolay {
 

@@ -3,10 +3,10 @@
 #include <fmt/format.h>
 
 #include "core/numbers.h"
-#include "core/translation.h"
 #include "report/html_text.h"
 #include "report/page_assets.h"
 #include "report/svg.h"
+#include "words/translation.h"
 
 namespace versolay {
 namespace {

@@ -4,10 +4,10 @@
 #include <numeric>
 
 #include "core/expect.h"
-#include "core/translation.h"
 #include "pdf/fonts.h"
 #include "pdf/text_block.h"
 #include "report/shapes.h"
+#include "words/translation.h"
 
 namespace versolay {
 namespace {

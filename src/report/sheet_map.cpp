@@ -2,9 +2,9 @@
 #include <cmath>
 
 #include "core/numbers.h"
-#include "core/translation.h"
 #include "report/figure_parts.h"
 #include "report/figures.h"
+#include "words/translation.h"
 
 namespace versolay {
 namespace {

@@ -4,11 +4,11 @@
 #include <functional>
 #include <numbers>
 
-#include "core/direction_words.h"
-#include "core/translation.h"
 #include "report/figure_parts.h"
 #include "report/figures.h"
 #include "report/plot.h"
+#include "words/direction_words.h"
+#include "words/translation.h"
 
 namespace versolay {
 namespace {

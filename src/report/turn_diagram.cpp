@@ -1,6 +1,6 @@
-#include "core/translation.h"
 #include "report/figure_parts.h"
 #include "report/figures.h"
+#include "words/translation.h"
 
 namespace versolay {
 namespace {

@@ -3,11 +3,11 @@
 #include <array>
 #include <cmath>
 
-#include "core/direction_words.h"
 #include "core/numbers.h"
-#include "core/translation.h"
 #include "report/figure_parts.h"
 #include "report/figures.h"
+#include "words/direction_words.h"
+#include "words/translation.h"
 
 namespace versolay {
 namespace {

@@ -7,9 +7,9 @@
 #include <cmath>
 #include <map>
 
-#include "core/direction_words.h"
 #include "core/numbers.h"
-#include "core/translation.h"
+#include "words/direction_words.h"
+#include "words/translation.h"
 
 namespace versolay {
 namespace {

@@ -1,11 +1,11 @@
 #include <algorithm>
 
-#include "core/direction_words.h"
 #include "core/numbers.h"
-#include "core/translation.h"
 #include "report/figure_parts.h"
 #include "report/figures.h"
 #include "report/plot.h"
+#include "words/direction_words.h"
+#include "words/translation.h"
 
 namespace versolay {
 namespace {

@@ -23,8 +23,6 @@ struct Place {
 
 /// The pixels are not all there, or not what was written. `detail`: the decoder's own words.
 Error damaged(const Place& place, const std::string& detail);
-/// A sound file of a kind that is not read. `what` completes "the image is ...".
-Error unsupported(const Place& place, const std::string& what);
 /// What a decoder says of a picture, with the name of the file and what to do.
 Error in_words(const images::PictureError& fault, const Place& place);
 /// Throws Error unless 0 < width, height and both are within the limits.

@@ -2,9 +2,9 @@
 #include <algorithm>
 #include <array>
 
-#include "core/translation.h"
 #include "images/jpeg_reader.h"
 #include "scan/decoders.h"
+#include "scan/findings.h"
 
 namespace versolay::scan {
 namespace {
@@ -17,11 +17,10 @@ constexpr int kRowsAtOnce = 16;
 
 void check_colours(const Place& place, const images::JpegHeader& h) {
   if (h.colours == JCS_CMYK || h.colours == JCS_YCCK) {
-    throw unsupported(place,
-                      tr("in CMYK colours, the inks of a press and not the light of a scan"));
+    throw Error(place.text(), findings::scan_in_cmyk());
   }
   if (h.colours != JCS_GRAYSCALE && h.colours != JCS_YCbCr && h.colours != JCS_RGB) {
-    throw unsupported(place, tr("a JPEG of an unknown kind of colours"));
+    throw Error(place.text(), findings::scan_jpeg_colours());
   }
 }
 
@@ -51,7 +50,7 @@ Scan decode_jpeg(const InputFile& file, const Place& place, const ScanLimits& li
     check_size(place, width, height, 24, limits);
     check_colours(place, h);
     if (!h.arithmetic && width * height / kMostPixelsPerByte > file.size()) {
-      throw damaged(place, tr("too short for its {} x {} pixels", width, height));
+      throw Error(place.text(), findings::scan_truncated(width, height));
     }
 
     Scan scan = scan_of(place);

@@ -13,8 +13,8 @@
 #include <string_view>
 
 #include "core/numbers.h"
-#include "core/translation.h"
 #include "scan/decoders.h"
+#include "scan/findings.h"
 #include "scan/helper_process.h"
 #include "scan/stops_held.h"
 
@@ -59,19 +59,14 @@ std::string output_of(const Place& place, const std::vector<std::string>& argume
                       const HelperLimits& limits = kLookingLimits) {
   const HelperResult result = run_helper(arguments, limits);
   if (!result.found) {
-    throw Error(place.text(),
-                tr("reading a PDF needs the program {} (package poppler-utils), which is not "
-                   "installed. Install it, or save the scan as a PNG or TIFF file",
-                   arguments[0]));
+    throw Error(place.text(), findings::program_missing(arguments[0]));
   }
   if (!result.finished) {
-    throw Error(place.text(), tr("the PDF could not be read within {} seconds and {} MB of memory. "
-                                 "Save the scan as a PNG or TIFF file",
-                                 limits.seconds, limits.megabytes));
+    throw Error(place.text(),
+                findings::scanned_pdf_beyond_limits(limits.seconds, limits.megabytes));
   }
   if (result.exit_code != 0) {
-    throw Error(place.text(), tr("the PDF is damaged or locked by a password. Scan the sheet "
-                                 "again, or save the scan as a PNG or TIFF file"));
+    throw Error(place.text(), findings::scanned_pdf_damaged());
   }
   // Poppler mends what it can and fills up what is missing; here that is damage.
   for (const char* complaint : {"Syntax Error", "I/O Error", "Internal Error"}) {
@@ -113,11 +108,9 @@ PdfFacts facts_of(const Place& place) {
       facts.size = {parse_number(w[3]).value_or(0.0), parse_number(w[5]).value_or(0.0)};
     }
   }
-  if (facts.pages <= 0) throw damaged(place, tr("the PDF has no pages"));
+  if (facts.pages <= 0) throw Error(place.text(), findings::scanned_pdf_without_pages());
   if (facts.pages > kMostPages) {
-    throw Error(place.text(), tr("has {} pages; {} are read at most. Save the scans in several "
-                                 "files",
-                                 facts.pages, kMostPages));
+    throw Error(place.text(), findings::scanned_pdf_too_long(facts.pages, kMostPages));
   }
   return facts;
 }
@@ -149,25 +142,17 @@ std::vector<Picture> pictures_on(const Place& place, int first, int last) {
   return pictures;
 }
 
-Error not_a_scan(const Place& place, const std::string& what) {
-  return Error(
-      place.text(),
-      tr("the page is not one scanned picture: {}. Save the scan as a PNG or TIFF file, or set the "
-         "scanner program to plain PDF without text recognition or extra compression",
-         what));
-}
-
 Picture only_picture(const Place& place) {
   const std::vector<Picture> pictures = pictures_on(place, place.page, place.page);
-  if (pictures.empty()) throw not_a_scan(place, tr("it holds no picture"));
+  if (pictures.empty()) throw Error(place.text(), findings::scanned_page_empty());
   if (pictures.size() > 1) {
-    throw not_a_scan(place, tr("it is made of {} pictures", pictures.size()));
+    throw Error(place.text(),
+                findings::scanned_page_of_pictures(static_cast<std::int64_t>(pictures.size())));
   }
   const Picture& p = pictures.front();
-  if (p.type != "image") throw not_a_scan(place, tr("its picture is a mask"));
+  if (p.type != "image") throw Error(place.text(), findings::scanned_page_masked());
   if (p.colours == "cmyk" || p.components == 4) {
-    throw unsupported(place,
-                      tr("in CMYK colours, the inks of a press and not the light of a scan"));
+    throw Error(place.text(), findings::scan_in_cmyk());
   }
   return p;
 }
@@ -176,7 +161,7 @@ Picture only_picture(const Place& place) {
 void set_page_resolution(Scan& scan, const Place& place, const Picture& picture,
                          const PageSize& page) {
   if (!(page.width_pt > 0.0 && page.height_pt > 0.0)) {
-    throw damaged(place, tr("the PDF does not say how large the page is"));
+    throw Error(place.text(), findings::scanned_pdf_without_page_size());
   }
   if (picture.ppi_x <= 0.0 || picture.ppi_y <= 0.0) return;
   // Along the rows and columns of the picture, which may lie sideways on the page.
@@ -186,9 +171,8 @@ void set_page_resolution(Scan& scan, const Place& place, const Picture& picture,
   const double page_across = sideways ? page.height_pt : page.width_pt;
   const double page_down = sideways ? page.width_pt : page.height_pt;
   if (across_pt < kLeastCover * page_across || down_pt < kLeastCover * page_down) {
-    throw not_a_scan(place, tr("the picture covers only {} x {} % of the page",
-                               format_number(across_pt / page_across * 100, 0),
-                               format_number(down_pt / page_down * 100, 0)));
+    throw Error(place.text(), findings::scanned_page_partly_covered(Share{across_pt / page_across},
+                                                                    Share{down_pt / page_down}));
   }
   // ppi_x is rounded; the size of the page tells it exactly when the picture fits the page.
   const auto refined = [](double rounded, int pixels, double pt) {
@@ -202,12 +186,11 @@ void set_page_resolution(Scan& scan, const Place& place, const Picture& picture,
 class TemporaryFolder {
  public:
   explicit TemporaryFolder(const Place& place) {
-    if (stop_was_asked()) throw Error(place.text(), tr("was not read: stopped"));
+    if (stop_was_asked()) throw Error(place.text(), findings::reading_stopped());
     std::error_code error;
     std::string name = (std::filesystem::temp_directory_path(error) / "versolay-XXXXXX").string();
     if (error || mkdtemp(name.data()) == nullptr) {
-      throw Error(place.text(), tr("no temporary folder can be made to unpack the page. Make room, "
-                                   "or set TMPDIR to a folder that can be written"));
+      throw Error(place.text(), findings::no_temporary_folder());
     }
     path_ = name;
   }
@@ -235,24 +218,24 @@ std::filesystem::path extract(const Place& place, const Picture& picture,
   for (const auto& entry : std::filesystem::directory_iterator(folder.path())) {
     files.push_back(entry.path());
   }
-  if (files.size() != 1) throw damaged(place, tr("its picture could not be unpacked"));
+  if (files.size() != 1) throw Error(place.text(), findings::scanned_pdf_not_unpacked());
   return files.front();
 }
 
 }  // namespace
 
 int count_pdf_pages(const InputFile& file, const Place& place) {
-  if (!has_end_mark(file)) throw damaged(place, tr("the PDF has no end"));
+  if (!has_end_mark(file)) throw Error(place.text(), findings::scanned_pdf_without_end());
   const int pages = facts_of(place).pages;
   const int looked_at = std::min(pages, kPagesLookedAt);
   if (pages > 1 && pictures_on(place, 1, looked_at).empty()) {
-    throw not_a_scan(place, tr("none of its first {} pages holds a picture", looked_at));
+    throw Error(place.text(), findings::scanned_pdf_without_pictures(looked_at));
   }
   return pages;
 }
 
 Scan decode_pdf(const InputFile& pdf, Place place, const ScanLimits& limits) {
-  if (!has_end_mark(pdf)) throw damaged(place, tr("the PDF has no end"));
+  if (!has_end_mark(pdf)) throw Error(place.text(), findings::scanned_pdf_without_end());
   const PdfFacts facts = facts_of({place.path});
   place.pages = facts.pages;
   check_page(place);
@@ -264,7 +247,7 @@ Scan decode_pdf(const InputFile& pdf, Place place, const ScanLimits& limits) {
   Scan scan = file.format() == Format::png ? decode_png(file, place, limits, Hints::ignore)
                                            : decode_jpeg(file, place, limits, Hints::ignore);
   if (scan.grey.width != picture.width || scan.grey.height != picture.height) {
-    throw damaged(place, tr("its picture has another size than the PDF says"));
+    throw Error(place.text(), findings::scanned_pdf_picture_differs());
   }
   set_page_resolution(scan, place, picture, place.page == 1 ? facts.size : facts_of(place).size);
   return scan;

@@ -2,9 +2,9 @@
 #include <cstdint>
 #include <vector>
 
-#include "core/translation.h"
 #include "images/png_reader.h"
 #include "scan/decoders.h"
+#include "scan/findings.h"
 #include "scan/grey_rows.h"
 
 namespace versolay::scan {
@@ -93,7 +93,7 @@ Scan decode_png(const InputFile& file, const Place& place, const ScanLimits& lim
     check_size(place, h.width_px, h.height_px, h.bits * h.channels, limits);
     const auto raw_bytes = static_cast<std::int64_t>(h.row_bytes) * h.height_px;
     if (raw_bytes / kBestDeflateRatio > file.size()) {
-      throw damaged(place, tr("too short for its {} x {} pixels", h.width_px, h.height_px));
+      throw Error(place.text(), findings::scan_truncated(h.width_px, h.height_px));
     }
 
     RowConverter rows;

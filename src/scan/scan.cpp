@@ -8,8 +8,8 @@
 #include <new>
 
 #include "core/numbers.h"
-#include "core/translation.h"
 #include "scan/decoders.h"
+#include "scan/findings.h"
 
 namespace versolay {
 namespace scan {
@@ -27,11 +27,13 @@ void ask_for_large_pages(std::uint8_t* start, std::size_t size) {
 
 }  // namespace
 
+std::string named_page(const std::string& file, int page, int pages) {
+  return pages > 1 ? file + ", page " + std::to_string(page) : file;
+}
+
 void check_page(const Place& place) {
   if (place.page >= 1 && place.page <= place.pages) return;
-  throw Error(place.path.string(),
-              trn("has {} page, there is no page {}", "has {} pages, there is no page {}",
-                  place.pages, place.page));
+  throw Error(place.path.string(), findings::no_such_scan_page(place.pages, place.page));
 }
 
 Scan scan_of(const Place& place) {
@@ -53,9 +55,7 @@ void add_plane(Scan& scan, const Place& place, int width, int height, const Scan
     ask_for_large_pages(plane.pixels.data(), plane.pixels.capacity());
     plane.pixels.resize(static_cast<std::size_t>(width) * static_cast<std::size_t>(height));
   } catch (const std::bad_alloc&) {
-    throw Error(place.text(), tr("there is not enough memory for its {} x {} pixels. Close other "
-                                 "programs, or scan at a lower resolution",
-                                 width, height));
+    throw Error(place.text(), findings::no_memory_for_scan(width, height));
   }
 }
 
@@ -65,10 +65,7 @@ void set_dpi(Scan& scan, double dpi_x, double dpi_y) {
   scan.dpi_x = dpi_x;
   scan.dpi_y = dpi_y;
   if (std::abs(dpi_x - dpi_y) > 0.01 * std::max(dpi_x, dpi_y)) {
-    scan.warnings.push_back({"scan_resolution_uneven",
-                             tr("{} was scanned with {} dpi across and {} dpi down. Scan with the "
-                                "same resolution both ways, 300 or 600 dpi, if you can.",
-                                scan.name(), format_number(dpi_x, 1), format_number(dpi_y, 1))});
+    scan.warnings.push_back(findings::scan_resolution_uneven(scan.name(), dpi_x, dpi_y));
   }
 }
 
@@ -77,17 +74,11 @@ void undo_mirror(Scan& scan, int orientation) {
   for (int y = 0; y < scan.grey.height; ++y) {
     std::reverse(scan.grey.row(y), scan.grey.row(y) + scan.grey.width);
   }
-  scan.warnings.push_back(
-      {"scan_mirrored",
-       tr("{} says that it is stored as a mirror image; it was mirrored back before it was read.",
-          scan.name())});
+  scan.warnings.push_back(findings::scan_mirrored(scan.name()));
 }
 
 void warn_black_and_white(Scan& scan) {
-  scan.warnings.push_back(
-      {"scan_black_and_white",
-       tr("{} is pure black and white: edges are known to a whole pixel only. Scan in grey.",
-          scan.name())});
+  scan.warnings.push_back(findings::scan_black_and_white(scan.name()));
 }
 
 }  // namespace scan
@@ -96,7 +87,7 @@ using namespace scan;
 
 std::string Scan::name() const {
   const std::string base = std::filesystem::path(file).filename().string();
-  return pages > 1 ? tr("{}, page {}", base, page) : base;
+  return scan::named_page(base, page, pages);
 }
 
 int count_pages(const std::filesystem::path& path) {

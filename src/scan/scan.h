@@ -40,6 +40,12 @@
 
 namespace versolay {
 
+namespace scan {
+/// "scan3.tif, page 2", or "scan3.png" of a file with one page: a name in messages and files, the
+/// same in every language.
+std::string named_page(const std::string& file, int page, int pages);
+}  // namespace scan
+
 /// One plane of light values: 0 black, 255 white. Row by row from the top, without padding.
 struct GreyImage {
   int width = 0;

@@ -4,9 +4,9 @@
 #include <memory>
 #include <vector>
 
-#include "core/translation.h"
 #include "images/tiff_reader.h"
 #include "scan/decoders.h"
+#include "scan/findings.h"
 #include "scan/grey_rows.h"
 #include "scan/tiff_layout.h"
 
@@ -209,12 +209,11 @@ bool has_large_strips(TIFF* tiff) {
 std::vector<toff_t> page_directories(images::TiffReader& file, const Place& place) {
   try {
     auto pages = file.picture_directories(kMostPages);
-    if (pages.empty()) throw unsupported(place, tr("a thumbnail or a mask only"));
+    if (pages.empty()) throw Error(place.text(), findings::scan_thumbnail_only());
     return pages;
   } catch (const images::PictureError& fault) {
     if (fault.fault() != images::PictureFault::too_large) throw;
-    throw Error(place.text(),
-                tr("has more than {} pages. Save the scans in several files", kMostPages));
+    throw Error(place.text(), findings::too_many_scan_pages(static_cast<std::int64_t>(kMostPages)));
   }
 }
 

@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "core/translation.h"
+#include "scan/findings.h"
 
 namespace versolay::scan {
 namespace {
@@ -33,28 +33,25 @@ std::int64_t best_ratio(std::uint16_t compression) {
 void check_layout(const Place& place, const images::TiffLayout& layout) {
   const std::uint16_t p = layout.photometric;
   if (p == PHOTOMETRIC_SEPARATED) {
-    throw unsupported(place,
-                      tr("in CMYK colours, the inks of a press and not the light of a scan"));
+    throw Error(place.text(), findings::scan_in_cmyk());
   }
   if (!TIFFIsCODECConfigured(layout.compression) || layout.compression == COMPRESSION_OJPEG) {
-    throw unsupported(place, tr("compressed in a way that is not read (TIFF compression {})",
-                                layout.compression));
+    throw Error(place.text(), findings::scan_tiff_compression(layout.compression));
   }
   const bool grey = p == PHOTOMETRIC_MINISWHITE || p == PHOTOMETRIC_MINISBLACK;
   const bool palette = p == PHOTOMETRIC_PALETTE;
   if (!grey && !palette && p != PHOTOMETRIC_RGB) {
-    throw unsupported(place, tr("in a kind of colours that is not read (TIFF photometric {})", p));
+    throw Error(place.text(), findings::scan_tiff_colours(p));
   }
   const std::uint16_t format = layout.sample_format;
   const std::uint16_t b = layout.bits;
   const bool small = (b == 1 || b == 2 || b == 4) && layout.samples == 1 && !is_colour(layout);
   if ((!small && b != 8 && (b != 16 || palette)) ||
       (format != SAMPLEFORMAT_UINT && format != SAMPLEFORMAT_VOID)) {
-    throw unsupported(
-        place, tr("made of samples that are not read ({} bits, TIFF sample format {})", b, format));
+    throw Error(place.text(), findings::scan_tiff_samples(b, format));
   }
   if (layout.samples < colours(layout) || layout.samples > 8) {
-    throw unsupported(place, tr("made of {} values per pixel", layout.samples));
+    throw Error(place.text(), findings::scan_tiff_values(layout.samples));
   }
 }
 
@@ -63,7 +60,7 @@ void check_length(const Place& place, const images::TiffLayout& layout, std::int
   if (ratio == 0) return;
   const std::int64_t bits = std::int64_t{layout.width_px} * layout.height_px * layout.bits;
   if (bits / 8 * layout.samples / ratio > file_size) {
-    throw damaged(place, tr("too short for its {} x {} pixels", layout.width_px, layout.height_px));
+    throw Error(place.text(), findings::scan_truncated(layout.width_px, layout.height_px));
   }
 }
 

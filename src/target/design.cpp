@@ -4,9 +4,10 @@
 #include <map>
 
 #include "core/data_folder.h"
+#include "core/findings.h"
 #include "core/json.h"
 #include "core/numbers.h"
-#include "core/translation.h"
+#include "target/findings.h"
 
 namespace versolay {
 namespace {
@@ -17,7 +18,7 @@ AnchoredPlace place_from(const JsonPlace& json) {
       {"left", {-1, 0}},        {"centre", {0, 0}}, {"right", {1, 0}},
       {"bottom-left", {-1, 1}}, {"bottom", {0, 1}}, {"bottom-right", {1, 1}}};
   const auto anchor = kAnchors.find(json.at("from").text());
-  if (anchor == kAnchors.end()) throw json.at("from").problem(tr("is not an anchor of the page"));
+  if (anchor == kAnchors.end()) throw json.at("from").problem(findings::not_an_anchor());
   return {static_cast<double>(anchor->second.first),
           static_cast<double>(anchor->second.second),
           {json.at("right_mm").number(), json.at("down_mm").number()}};
@@ -31,7 +32,7 @@ StationPattern station_from(const JsonPlace& json) {
     station.ring_angles_deg.push_back(angle.number_in(-180.0, 180.0));
   }
   if (station.ring_angles_deg.size() < 4) {
-    throw json.at("ring_angles_deg").problem(tr("must have 4 rings or more"));
+    throw json.at("ring_angles_deg").problem(findings::too_few_rings());
   }
   return station;
 }
@@ -50,7 +51,7 @@ std::vector<DesignedRuler> rulers_from(const JsonPlace& json) {
     DesignedRuler ruler{item.at("edge").text(), item.at("inset_mm").number_in(5.0, 30.0), {}};
     if (ruler.edge != "top" && ruler.edge != "bottom" && ruler.edge != "left" &&
         ruler.edge != "right") {
-      throw item.at("edge").problem(tr("must be top, bottom, left or right"));
+      throw item.at("edge").problem(findings::not_an_edge());
     }
     for (const JsonPlace& along : item.at("along_mm").items()) {
       ruler.along_mm.push_back(along.number());
@@ -62,7 +63,7 @@ std::vector<DesignedRuler> rulers_from(const JsonPlace& json) {
 
 int number_of_prick(const JsonPlace& json) {
   const int number = json.integer();
-  if (number < 1 || number > 8) throw json.problem(tr("must be from 1 to 8"));
+  if (number < 1 || number > 8) throw json.problem(findings::not_a_mark_number());
   return number;
 }
 
@@ -71,12 +72,13 @@ DesignedHole hole_from(const JsonPlace& json) {
   hole.id = json.at("id").text();
   const std::string kind = json.at("kind").text();
   if (kind != "punch" && kind != "prick")
-    throw json.at("kind").problem(tr("must be punch or prick"));
+    throw json.at("kind").problem(findings::not_a_hole_kind());
   hole.kind = kind == "punch" ? HoleKind::punch : HoleKind::prick;
   hole.at = place_from(json);
   if (hole.kind == HoleKind::prick) hole.number = number_of_prick(json.at("number"));
   const std::string inward = json.text_or("inward", "down");
-  if (inward != "down" && inward != "up") throw json.at("inward").problem(tr("must be down or up"));
+  if (inward != "down" && inward != "up")
+    throw json.at("inward").problem(findings::not_a_way_inward());
   hole.inward = {0.0, inward == "down" ? 1.0 : -1.0};
   return hole;
 }
@@ -84,7 +86,7 @@ DesignedHole hole_from(const JsonPlace& json) {
 DesignedVernier vernier_from(const JsonPlace& json) {
   const std::string direction = json.at("direction").text();
   if (direction != "across" && direction != "down") {
-    throw json.at("direction").problem(tr("must be across or down"));
+    throw json.at("direction").problem(findings::not_a_scale_direction());
   }
   return {json.at("id").text(), direction == "across" ? ScaleAxis::across : ScaleAxis::down,
           place_from(json)};
@@ -92,7 +94,7 @@ DesignedVernier vernier_from(const JsonPlace& json) {
 
 void size_from(const JsonPlace& json, double (&size_mm)[2]) {
   const auto items = json.items();
-  if (items.size() != 2) throw json.problem(tr("must be [width, height]"));
+  if (items.size() != 2) throw json.problem(findings::not_a_size());
   for (std::size_t i = 0; i < 2; ++i) size_mm[i] = items[i].number_in(50.0, 1000.0);
 }
 
@@ -121,7 +123,7 @@ TargetDesign read_design(const std::filesystem::path& path) {
     design.verniers.push_back(vernier_from(item));
   }
   if (design.tags.size() < 2 || design.tags.size() > 8) {
-    throw root.at("tags").problem(tr("must have 2 to 8 places"));
+    throw root.at("tags").problem(findings::wrong_number_of_tags());
   }
   return design;
 }
@@ -137,11 +139,9 @@ TargetDesign design_for(const Paper& paper) {
   };
   if (!fits(across, design.smallest_mm[0], design.largest_mm[0]) ||
       !fits(along, design.smallest_mm[1], design.largest_mm[1])) {
-    throw Error(tr("paper {}", paper.name),
-                tr("the target fits paper from {} x {} mm to {} x {} mm. Calibrate on a larger "
-                   "sheet of the same stock",
-                   format_number(design.smallest_mm[0], 1), format_number(design.smallest_mm[1], 1),
-                   format_number(design.largest_mm[0], 1), format_number(design.largest_mm[1], 1)));
+    throw Error("paper", findings::paper_not_fit_for_target(
+                             Length{design.smallest_mm[0]}, Length{design.smallest_mm[1]},
+                             Length{design.largest_mm[0]}, Length{design.largest_mm[1]}));
   }
   return design;
 }

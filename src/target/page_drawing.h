@@ -2,15 +2,27 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "core/drawing.h"
 #include "versolay/target.h"
 
 namespace versolay {
 
+/// What is printed on a page of the target for people (words/target_page_words.h).
+struct TargetPageWords {
+  std::string heading;   // "Sheet 3   FRONT"
+  std::string identity;  // paper, run and turn
+  std::string label;     // the user's own words; may be empty
+  std::vector<std::string> instructions;
+  std::vector<std::string> cautions;
+  std::string scale_bar;        // under the bar of 100 mm
+  std::string top;              // at the arrow to the top
+  std::string middle_of_punch;  // at the marks for the middle of an office punch
+};
+
 /// One side of one sheet. Nothing is drawn inside a clear disc or within 5 mm of an edge.
-/// @param label  the user's own words, printed under the sheet number; may be empty.
 Drawing target_page(const TargetGeometry& geometry, const PageIdentity& identity,
-                    const std::string& label);
+                    const TargetPageWords& words);
 
 }  // namespace versolay

@@ -25,12 +25,8 @@ constexpr double kRingDepthMm = 2 * kWasteRing.outer_radius_mm + kWasteRingClear
 /// Rectangles that only touch do not.
 bool overlap(const PageRect& a, const PageRect& b) {
   constexpr double kTouchMm = 1e-6;
-  return a.left_mm < b.right_mm - kTouchMm && b.left_mm < a.right_mm - kTouchMm &&
-         a.top_mm < b.bottom_mm - kTouchMm && b.top_mm < a.bottom_mm - kTouchMm;
-}
-
-PageRect grown(const PageRect& r, double by) {
-  return {r.left_mm - by, r.top_mm - by, r.right_mm + by, r.bottom_mm + by};
+  const PageRect common = a.overlap(b);
+  return common.width_mm() > kTouchMm && common.height_mm() > kTouchMm;
 }
 
 PageRect square(const Point<RectoMm>& centre, double half) {
@@ -96,7 +92,7 @@ std::optional<Cells> place_cells(const WasteRoom& room, const WasteEdges& edges,
   const auto free_cells = [&](double slide) -> std::optional<Cells> {
     Cells cells = cells_at(room, edges.tags_top_bottom, slide);
     const bool free = std::all_of(cells.rects.begin(), cells.rects.end(), [&](const PageRect& r) {
-      return is_free(grown(r, kClearMm), obstacles) && !overlap(grown(r, kClearMm), room.inked);
+      return is_free(r.grown(kClearMm), obstacles) && !overlap(r.grown(kClearMm), room.inked);
     });
     return free ? std::optional(std::move(cells)) : std::nullopt;
   };

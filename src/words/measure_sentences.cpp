@@ -9,10 +9,11 @@ const std::vector<Sentence>& measure_sentences() {
   static const std::vector<Sentence> sentences = {
       {negative, tr_noop("This picture is a negative: dark and light are swapped. Turn off "
                          "negative or film mode in the scanner program, and scan again.")},
-      {mirrored, tr_noop("This picture is a mirror image: left and right are swapped. Turn off "
-                         "mirroring (also called flip, or printing for transfers) in the "
-                         "printer's and the scanner's settings and in the picture program, and "
-                         "scan again; if the print itself is mirrored, print again.")},
+      {findings::mirrored,
+       tr_noop("This picture is a mirror image: left and right are swapped. Turn off "
+               "mirroring (also called flip, or printing for transfers) in the "
+               "printer's and the scanner's settings and in the picture program, and "
+               "scan again; if the print itself is mirrored, print again.")},
       {dark_picture,
        tr_noop("This picture is all dark. Lay the printed side on the glass, with the black card "
                "behind the sheet and not under it, and scan again.")},
@@ -72,6 +73,9 @@ const std::vector<Sentence>& measure_sentences() {
       {marks_smeared,
        tr_noop("Marks near {hole} on {scan} are smeared or the paper is not flat: they disagree by "
                "up to {off_mm:2}.")},
+      {scan_fault, tr_noop("Reading this picture failed ({fault}). Scan the sheet again; if that "
+                           "does not help, send the picture to the makers of this program.")},
+      {no_memory_for_picture, tr_noop("There is not enough memory to read it. Scan at 300 dpi.")},
   };
   return sentences;
 }

@@ -1,6 +1,6 @@
 #include "words/miss_words.h"
 
-#include "core/translation.h"
+#include "words/translation.h"
 
 namespace versolay::words {
 

@@ -209,6 +209,66 @@ const std::vector<Sentence>& profile_sentences() {
         trn_noop("Started again from {sheets} sheet of {source}: the spread had changed.",
                  "Started again from {sheets} sheets of {source}: the spread had changed.")}},
       {renamed, tr_noop("Renamed; it was called {former_name}.")},
+      {too_small, tr_noop("must be {least} or more")},
+      {too_large_count, tr_noop("must be {most} at most")},
+      {too_many_entries, tr_noop("has more than {most} entries")},
+      {not_a_session, tr_noop("is not one of the sessions")},
+      {too_short_a_yield_curve, tr_noop("needs a length of 1 mm or more and at least 8 points")},
+      {sessions_missing, tr_noop("needs several sessions and their size")},
+      {feeds_do_not_add_up, tr_noop("is {value}, but the sessions have {feeds} feeds together")},
+      {dof_do_not_add_up,
+       tr_noop("is {value}, must be {dof}: the feeds less one for each session")},
+      {sheets_do_not_add_up, tr_noop("is {value}, must be {sheets}: the feeds and those excluded")},
+      {more_than_feeds, tr_noop("is larger than n_feeds")},
+      {model_too_small,
+       tr_noop("is \"{model}\", but the profile has a value or a spread for {component}")},
+      {spread_without_dof, tr_noop("must be 0 where spread_dof is 0")},
+      {other_print_scale,
+       tr_noop("These sheets came out at {width_share:1} of their width and {height_share:1} of "
+               "their height, those of the profile at {profile_width_share:1} and "
+               "{profile_height_share:1}. If the scanner is the same, a setting of the print "
+               "dialogue is not: print at actual size (100 %), fit-to-page and borderless off.")},
+      {profile_scale, tr_noop("The targets of this profile came out at {width_share:1} of their "
+                              "width and {height_share:1} of their height. Print the pages with "
+                              "the same settings as these targets; better, turn off fit-to-page "
+                              "and borderless, and measure a profile at actual size (100 %).")},
+      {shift_not_proven,
+       tr_noop("On average the back landed {dx_mm:landing}, which can be luck: versolay advise "
+               "would leave it where it is. Here the backs are moved back by that all the same, as "
+               "by any profile; the oversize from the profile is enough for either. Measure more "
+               "sheets to be sure.")},
+      {profile_paper,
+       tr_noop("The profile was measured on {measured_on} ({measured_width_mm:~1} x "
+               "{measured_height_mm:~1}), this job is on {paper} ({width_mm:~1} x {height_mm:~1}). "
+               "Use the paper of the profile, or print and measure targets on this paper.")},
+      {profile_turn,
+       tr_noop("The profile was measured with sheets turned on the {measured_turn:word}, this job "
+               "turns them on the {turn:word}. Turn them as the profile does (--turn "
+               "{measured_turn}), or measure a profile for this turn.")},
+      {profile_feed,
+       {"measured", ""},
+       tr_noop("The profile was measured without naming the feed, this job says \"{now}\". The "
+               "backs may land elsewhere: use the set-up of the profile, or measure a profile for "
+               "this one.")},
+      {profile_feed, tr_noop("The profile was measured with the feed \"{measured}\", this job says "
+                             "\"{now}\". The backs may land elsewhere: use the set-up of the "
+                             "profile, or measure a profile for this one.")},
+      {profile_stock,
+       {"measured", ""},
+       tr_noop("The profile was measured without naming the stock, this job says \"{now}\". The "
+               "backs may land elsewhere: use the set-up of the profile, or measure a profile for "
+               "this one.")},
+      {profile_stock, tr_noop("The profile was measured with the stock \"{measured}\", this job "
+                              "says \"{now}\". The backs may land elsewhere: use the set-up of the "
+                              "profile, or measure a profile for this one.")},
+      {profile_quality,
+       {"measured", ""},
+       tr_noop("The profile was measured without naming the quality, this job says \"{now}\". The "
+               "backs may land elsewhere: use the set-up of the profile, or measure a profile for "
+               "this one.")},
+      {profile_quality, tr_noop("The profile was measured with the quality \"{measured}\", this "
+                                "job says \"{now}\". The backs may land elsewhere: use the set-up "
+                                "of the profile, or measure a profile for this one.")},
   };
   return sentences;
 }

@@ -246,6 +246,36 @@ const std::vector<Sentence>& registration_sentences() {
       {row_incomplete,
        tr_noop("Row {row} (sheet {sheet_named}, {place}) was left out: some of its cells are "
                "empty.")},
+      {no_titles, tr_noop("has no line of titles that begins with \"sheet\". Make a table with "
+                          "versolay readings --template and fill that in")},
+      {unknown_titles, tr_noop("row {row}: these are not the titles of a table of readings. Keep "
+                               "the rows of the template up to its titles as they are; separate "
+                               "cells with commas, semicolons or tabs")},
+      {table_setting_missing,
+       tr_noop("does not say the {setting} of the target. Name it with --{setting}, or "
+               "keep the line \"{setting}\" of the template")},
+      {table_setting_unknown, tr_noop("{setting} {value}: is not understood")},
+      {table_setting_differs, tr_noop("is for {setting} {value}, but --{setting} says otherwise")},
+      {not_two_numbers, tr_noop("must be two numbers")},
+      {variance_below_zero, tr_noop("has a negative variance")},
+      {not_a_sheet_kind, tr_noop("must be target or production")},
+      {correction_missing, tr_noop("a production sheet needs correction_applied")},
+      {correction_unexpected, tr_noop("correction_applied belongs to production sheets only")},
+      {not_a_sheet_number, tr_noop("must be 1 or more")},
+      {row_too_long, tr_noop("row {row}: has more cells than titles. Where numbers have a decimal "
+                             "comma, separate cells with semicolons")},
+      {row_without_sheet, tr_noop("row {row}: must begin with the number of the sheet")},
+      {row_place_unknown,
+       tr_noop("row {row}: the target has no {kind:word} \"{place}\": they are {first} to {last}")},
+      {row_twice, {"place", ""}, tr_noop("row {row}: sheet {sheet_named} is in the table twice")},
+      {row_twice, tr_noop("row {row}: sheet {sheet_named}, {place} is in the table twice")},
+      {cell_not_a_number, tr_noop("row {row}: {column}: \"{cell}\" is not a number")},
+      {number_off_the_scale, tr_noop("row {row}: {column}: {number:~3} is not on this scale, whose "
+                                     "numbers are {least:~1} to {most:~1}")},
+      {number_of_another_column,
+       tr_noop(
+           "row {row}: {column}: {number:~3} is not on this scale, whose numbers are {least:~1} to "
+           "{most:~1}. It is a number of \"{other_column}\": were two cells swapped?")},
   };
   return sentences;
 }

@@ -2,8 +2,8 @@
 
 #include <algorithm>
 
-#include "core/translation.h"
 #include "words/say.h"
+#include "words/translation.h"
 
 namespace versolay::words {
 namespace {
@@ -18,10 +18,10 @@ struct Group {
   std::vector<std::string> files;
 };
 
-std::vector<Group> groups_of(const std::vector<RejectedInput>& rejected) {
+std::vector<Group> groups_of(const std::vector<RejectedInput>& rejected, const DisplayUnit& unit) {
   std::vector<Group> groups;
   for (const RejectedInput& r : rejected) {
-    const std::string reason = say(r.why);
+    const std::string reason = say(r.why, unit);
     auto group = std::find_if(groups.begin(), groups.end(), [&](const Group& g) {
       return g.why.code == r.why.code && g.reason == reason && g.sheets.empty() == !r.sheet;
     });
@@ -42,15 +42,16 @@ std::string text_of(const Group& group) {
 
 }  // namespace
 
-std::vector<RejectedText> rejected_texts(const std::vector<RejectedInput>& rejected) {
+std::vector<RejectedText> rejected_texts(const std::vector<RejectedInput>& rejected,
+                                         const DisplayUnit& unit) {
   std::vector<RejectedText> texts;
-  for (const Group& group : groups_of(rejected)) texts.push_back({group.why, text_of(group)});
+  for (const Group& group : groups_of(rejected, unit)) texts.push_back({group.why, text_of(group)});
   return texts;
 }
 
-std::string rejected_text(const std::vector<RejectedInput>& rejected) {
+std::string rejected_text(const std::vector<RejectedInput>& rejected, const DisplayUnit& unit) {
   std::string text;
-  for (const RejectedText& r : rejected_texts(rejected)) {
+  for (const RejectedText& r : rejected_texts(rejected, unit)) {
     text += (text.empty() ? "  " : "\n  ") + r.text;
   }
   return text;

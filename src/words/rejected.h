@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "versolay/readings.h"
+#include "words/display_unit.h"
 
 namespace versolay::words {
 
@@ -15,9 +16,10 @@ struct RejectedText {
 
 /// One for each reason, in the order of its first file:
 /// "Sheets 1, 2 and 3 (1.png, 2.png, 3.png and 3 more): The holes are too pale ...".
-std::vector<RejectedText> rejected_texts(const std::vector<RejectedInput>& rejected);
+std::vector<RejectedText> rejected_texts(const std::vector<RejectedInput>& rejected,
+                                         const DisplayUnit& unit = {});
 
 /// The same as lines, each indented by two spaces.
-std::string rejected_text(const std::vector<RejectedInput>& rejected);
+std::string rejected_text(const std::vector<RejectedInput>& rejected, const DisplayUnit& unit = {});
 
 }  // namespace versolay::words

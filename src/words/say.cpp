@@ -3,23 +3,34 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <optional>
 #include <stdexcept>
 
-#include "core/display_unit.h"
 #include "core/finding_json.h"
 #include "core/numbers.h"
-#include "core/translation.h"
+#include "words/direction_words.h"
+#include "words/display_unit.h"
 #include "words/sentences.h"
+#include "words/translation.h"
 
 namespace versolay::words {
 namespace {
 
-constexpr int kUsualDecimals = 2;
+/// How a number is written.
+struct Digits {
+  int decimals = 2;
+  bool trimmed = false;  // no zeros at the end
+};
 
-std::string number_text(const FactValue& value, int decimals) {
+std::string digits(double number, Digits how) {
+  if (!(std::abs(number) < 1e12)) return fmt::format("{:.3g}", number);
+  return how.trimmed ? format_number(number, how.decimals) : format_fixed(number, how.decimals);
+}
+
+std::string number_text(const FactValue& value, Digits how) {
   if (const auto* count = std::get_if<std::int64_t>(&value)) return std::to_string(*count);
-  if (const auto* number = std::get_if<double>(&value)) return format_fixed(*number, decimals);
+  if (const auto* number = std::get_if<double>(&value)) return digits(*number, how);
   if (const auto* text = std::get_if<std::string>(&value)) return *text;
   return list_of(std::get<std::vector<std::string>>(value));
 }
@@ -31,9 +42,9 @@ double number_of(const FactValue& value) {
   return *number;
 }
 
-std::string length_text(double mm, int decimals) {
-  const DisplayUnit& unit = display_unit();
-  return format_fixed(unit.per_mm * mm, unit.decimals(decimals)) + " " + unit.name;
+std::string length_text(double mm, Digits how, const DisplayUnit& unit) {
+  how.decimals = unit.decimals(how.decimals);
+  return digits(unit.per_mm * mm, how) + " " + unit.name;
 }
 
 std::string terms_text(const FactValue& value) {
@@ -45,8 +56,24 @@ std::string terms_text(const FactValue& value) {
   return list_of(words);
 }
 
+double fact_of(const Finding& finding, std::string_view name) {
+  const FactValue* value = finding.find(name);
+  if (value == nullptr) throw std::logic_error("no fact " + std::string(name));
+  return number_of(*value);
+}
+
+/// Where the back landed, of the three facts that a registration has.
+std::string landing_text(const Finding& finding, const DisplayUnit& unit) {
+  Registration landed;
+  landed.dx_mm = fact_of(finding, "dx_mm");
+  landed.dy_mm = fact_of(finding, "dy_mm");
+  landed.rotation_mrad = fact_of(finding, "rotation_mrad");
+  return landing_words(landed, unit);
+}
+
 /// "off_mm:3" of a sentence, with the facts of this finding.
-std::string placeholder_text(std::string_view placeholder, const Finding& finding) {
+std::string placeholder_text(std::string_view placeholder, const Finding& finding,
+                             const DisplayUnit& unit) {
   const std::size_t colon = placeholder.find(':');
   const std::string_view name = placeholder.substr(0, colon);
   const std::string_view how =
@@ -54,16 +81,19 @@ std::string placeholder_text(std::string_view placeholder, const Finding& findin
   const FactValue* value = finding.find(name);
   if (value == nullptr) throw std::logic_error("no fact " + std::string(name));
   if (how == "word") return terms_text(*value);
-  const int decimals = how.empty() ? kUsualDecimals : parse_integer(how).value();
-  if (name.ends_with("_mm")) return length_text(number_of(*value), decimals);
-  if (name.ends_with("_mrad")) return format_fixed(number_of(*value), decimals) + " mrad";
+  if (how == "landing") return landing_text(finding, unit);
+  Digits form;
+  form.trimmed = how.starts_with('~');
+  if (!how.empty()) form.decimals = parse_integer(how.substr(form.trimmed ? 1 : 0)).value();
+  if (name.ends_with("_mm")) return length_text(number_of(*value), form, unit);
+  if (name.ends_with("_mrad")) return digits(number_of(*value), form) + " mrad";
   if (name.ends_with("_share")) {
-    return format_number(100 * number_of(*value), how.empty() ? 0 : decimals) + " %";
+    return format_number(100 * number_of(*value), how.empty() ? 0 : form.decimals) + " %";
   }
-  return number_text(*value, decimals);
+  return number_text(*value, form);
 }
 
-std::string filled_in(std::string_view sentence, const Finding& finding) {
+std::string filled_in(std::string_view sentence, const Finding& finding, const DisplayUnit& unit) {
   std::string text;
   while (true) {
     const std::size_t open = sentence.find('{');
@@ -71,7 +101,7 @@ std::string filled_in(std::string_view sentence, const Finding& finding) {
     if (open == std::string_view::npos) return text;
     const std::size_t close = sentence.find('}', open);
     if (close == std::string_view::npos) throw std::logic_error("an open placeholder");
-    text += placeholder_text(sentence.substr(open + 1, close - open - 1), finding);
+    text += placeholder_text(sentence.substr(open + 1, close - open - 1), finding, unit);
     sentence.remove_prefix(close + 1);
   }
 }
@@ -103,12 +133,22 @@ std::string template_of(const Sentence& sentence, const Finding& finding) {
 }
 
 /// A translation or a file may be at fault: then the English, then the code, are better than none.
-std::string said(const Sentence& sentence, const Finding& finding) {
+std::string said(const Sentence& sentence, const Finding& finding, const DisplayUnit& unit) {
   try {
-    return filled_in(template_of(sentence, finding), finding);
+    return filled_in(template_of(sentence, finding), finding, unit);
   } catch (const std::exception&) {
-    return filled_in(sentence.text, finding);
+    return filled_in(sentence.text, finding, unit);
   }
+}
+
+std::string parts_text(const std::vector<Error>& parts) {
+  constexpr std::size_t kMostSaid = 20;
+  std::string text = tr("{} of the files cannot be read:", parts.size());
+  for (std::size_t i = 0; i < std::min(parts.size(), kMostSaid); ++i) {
+    text += "\n  " + say(parts[i]);
+  }
+  if (parts.size() > kMostSaid) text += tr("\n  and {} more", parts.size() - kMostSaid);
+  return text;
 }
 
 }  // namespace
@@ -124,20 +164,33 @@ std::string list_of(const std::vector<std::string>& items, std::size_t shown) {
   return text;
 }
 
-std::string say(const Finding& finding) {
+std::string say(const Finding& finding, const DisplayUnit& unit) {
   if (const std::string* message = finding.find_text("message")) return *message;
   const Sentence* sentence = sentence_for(finding);
   if (sentence == nullptr) return finding.code;
   try {
-    return said(*sentence, finding);
+    return said(*sentence, finding, unit);
   } catch (const std::exception&) {  // facts of another type, in a file that was edited
     return finding.code;
   }
 }
 
-std::string say_all(const std::vector<Finding>& findings) {
+std::string say(const Error& error) {
+  constexpr std::size_t kMostSaid = 8;
+  if (!error.parts().empty()) return parts_text(error.parts());
+  std::string where = error.where();
+  if (!error.at().empty()) where = tr("{} (at {})", where, error.at());
+  std::string text = where.empty() ? "" : where + ": ";
+  const auto& problems = error.problems();
+  const std::size_t said = problems.size() <= kMostSaid + 1 ? problems.size() : kMostSaid;
+  for (std::size_t i = 0; i < said; ++i) text += (i == 0 ? "" : "\n  ") + say(problems[i]);
+  if (said < problems.size()) text += tr("\n  and {} more", problems.size() - said);
+  return text;
+}
+
+std::string say_all(const std::vector<Finding>& findings, const DisplayUnit& unit) {
   std::string text;
-  for (const Finding& finding : findings) text += (text.empty() ? "" : " ") + say(finding);
+  for (const Finding& finding : findings) text += (text.empty() ? "" : " ") + say(finding, unit);
   return text;
 }
 

@@ -4,8 +4,8 @@
 #include <string_view>
 #include <vector>
 
-#include "core/translation.h"
 #include "versolay/finding.h"
+#include "words/translation.h"
 
 namespace versolay::words {
 
@@ -25,8 +25,10 @@ struct Counted {
 ///
 ///   {hole}           a text, a count or a number as it is; of several texts: "a, b and c"
 ///   {off_mm:3}       a length as fine as 3 decimals of a millimetre, with its unit; 2 if not said
+///   {width_mm:~1}    the same without zeros at the end: "63 mm", "63.5 mm"; also of plain numbers
 ///   {turn_mrad:2}    an angle, in milliradian
 ///   {tail_share:1}   a share, in per cent
+///   {dx_mm:landing}  where the back landed: of the facts dx_mm, dy_mm and rotation_mrad
 ///   {side:word}      a term, from the list of terms
 struct Sentence {
   const FindingKind* kind;
@@ -45,9 +47,17 @@ struct Sentence {
 };
 
 /// The tables of the rooms.
+const std::vector<Sentence>& core_sentences();
+const std::vector<Sentence>& target_sentences();
+const std::vector<Sentence>& scan_sentences();
 const std::vector<Sentence>& measure_sentences();
 const std::vector<Sentence>& registration_sentences();
 const std::vector<Sentence>& profile_sentences();
+const std::vector<Sentence>& artwork_sentences();
+const std::vector<Sentence>& pdf_sentences();
+const std::vector<Sentence>& layout_sentences();
+const std::vector<Sentence>& imposition_sentences();
+const std::vector<Sentence>& rehearse_sentences();
 
 /// All of them; of two that hold, the first is said.
 const std::vector<const Sentence*>& all_sentences();

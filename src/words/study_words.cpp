@@ -2,9 +2,9 @@
 
 #include <algorithm>
 
-#include "core/direction_words.h"
 #include "core/numbers.h"
-#include "core/translation.h"
+#include "words/direction_words.h"
+#include "words/translation.h"
 
 namespace versolay {
 namespace {
@@ -12,8 +12,8 @@ namespace {
 std::string fine_mm(double mm) { return format_fixed(mm, 3) + " mm"; }
 
 std::string directions_words(const Eigen::Vector2d& offset) {
-  return tr("{} too far {} and {} too far {}", mm_words(offset.x()), across_words(offset.x()),
-            mm_words(offset.y()), along_words(offset.y()));
+  return tr("{} too far {} and {} too far {}", distance_words(offset.x()), across_words(offset.x()),
+            distance_words(offset.y()), along_words(offset.y()));
 }
 
 /// In per cent.
@@ -73,7 +73,7 @@ std::string other_turn_words(const OtherTurn& other) {
       "If the sheets were turned on the {} edge instead, the backs would be expected to land {}, "
       "seen from the back (+-{} and +-{} with 95 % confidence, from where both prints of {} lie "
       "on the paper).",
-      edge, place, mm_words(other.half_width[0]), mm_words(other.half_width[1]),
+      edge, place, distance_words(other.half_width[0]), distance_words(other.half_width[1]),
       trn("{} sheet", "{} sheets", other.sheets));
 }
 

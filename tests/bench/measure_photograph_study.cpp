@@ -189,7 +189,7 @@ class Study {
       out.write(reinterpret_cast<const char*>(jpeg.data()),
                 static_cast<std::streamsize>(jpeg.size()));
     }
-    return measure(request, {});
+    return run_measure(request, {});
   }
 
   testing_support::ScratchFolder scratch_;

@@ -51,7 +51,7 @@ for key, name in names.items():
 PY
 for file in number_*.json; do
   advise 2 "$file"
-  says "$file: at /"
+  says "$file (at /"
 done
 
 advise 3 odd_tiny.json

@@ -14,6 +14,15 @@ sed -i 's/"down_mm": 11.5}/"down_mm": 11.6}/' prefix/share/versolay/calib_target
 exits 0 target --sheets 1 --out other.pdf --geometry after.json
 cmp -s before.json after.json && fail "the installed designs are not the ones that are used"
 
+# The public library: found, compiled and linked from where it was installed, without the source tree.
+sed -i 's/"down_mm": 11.6}/"down_mm": 11.5}/' prefix/share/versolay/calib_targets/a4.json
+cmake -S "$SOURCE/examples/library" -B "$folder/apart" -DCMAKE_PREFIX_PATH="$folder/prefix" \
+  >apart.log 2>&1 && cmake --build "$folder/apart" >>apart.log 2>&1 || fail "example: $(tail -5 apart.log)"
+grep -q "$folder/prefix" <(ldd apart/registration_of_a_pair) || fail "another library is used"
+apart/registration_of_a_pair "$SCANS"/print/scans/* >stdout 2>stderr || fail "registration_of_a_pair: $(cat stderr)"
+grep -q 'mm right' stdout || fail "registration_of_a_pair says $(cat stdout)"
+apart/registration_of_a_pair missing.png 2>stderr && fail "a scan that does not exist was read"
+
 command -v dpkg-shlibdeps >/dev/null || { echo "no dpkg-shlibdeps: package not made"; finish; }
 (cd "$BUILD" && cpack -B "$folder/packages" >"$folder/cpack.log" 2>&1) || fail "cpack: $(tail -3 cpack.log)"
 package=$(ls packages/versolay_*.deb) || fail "no package"

@@ -1,6 +1,6 @@
 # Sourced by the tests of the command line. CTest names the programs VERSOLAY and JSON_VALUE;
 # DATA is the folder of test files, SCANS that of two simulated sheets, EXAMPLES that of the examples,
-# BUILD that of the build.
+# BUILD that of the build, SOURCE that of the sources.
 # A test goes on after a failed expectation and ends with `finish`.
 set -u
 folder=$(mktemp -d)

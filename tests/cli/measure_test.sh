@@ -46,7 +46,7 @@ same in_file counted
 head -c 20000 "${scans[0]}" >cut.png
 exits 3 measure "${scans[@]}" cut.png --out with_cut.json
 says cut.png "incomplete or damaged"
-"$JSON_VALUE" /rejected/0/code <with_cut.json | grep -q unreadable_file || fail "cut.png is not in rejected"
+"$JSON_VALUE" /rejected/0/code <with_cut.json | grep -q scan_damaged || fail "cut.png is not in rejected"
 
 # Annotated pictures, also of what was refused; never over others unasked.
 exits 3 measure "${scans[@]}" "$DATA/card.png" --out drawn.json --overlay drawings

@@ -19,7 +19,7 @@ language() {
   msgfmt --check-format -o "$catalogues/versolay.mo" "$1.po" || fail "msgfmt $1.po"
 }
 language qaa
-language qab "is {}, must be from {} to {}" "{:d} {7} {"
+language qab "is {value:~6}, must be from {least:~6} to {most:~6}" "{value:d} {other} {"
 
 NAMES=("club inkjet" "rear tray" "200 gsm matt" readings profile deck template)
 

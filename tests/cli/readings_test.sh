@@ -52,7 +52,7 @@ sed '/^1,P1,/s/13.1,22.9/22.9,13.1/' filled.csv >swapped.csv
 exits 2 readings swapped.csv --out bad.json
 says "row 13" "front across" swapped
 exits 2 readings filled.csv --paper a3 --out bad.json
-says "other than --paper"
+says "--paper says otherwise"
 exits 2 readings missing.csv --out bad.json
 says missing.csv
 exits 2 readings --out bad.json

@@ -51,7 +51,7 @@ Printed print_and_scan(const RehearsalSettings& settings, int sheets) {
   target.run = "T3ST";
   target.pdf = folder.path() / "target.pdf";
   target.geometry = folder.path() / "geometry.json";
-  make_target(target);
+  run_target(target);
   const auto done =
       rehearse::simulate(settings, target.pdf, *target.geometry, folder.path() / "print");
   Printed printed;

@@ -109,7 +109,7 @@ TEST_P(PhotographThrough, IsReadForWhatItIs) {
   request.scans.push_back(shoot(sheet, Side::verso, camera, "back.jpg"));
   request.out = scratch_ / "readings.json";
   request.overlay = scratch_ / "overlays";
-  const Readings readings = measure(request, {});
+  const Readings readings = run_measure(request, {});
   ASSERT_EQ(readings.sheets.size(), 1u);
   const SheetReading& read = readings.sheets[0];
   EXPECT_EQ(to_string(read.datum), "punched holes and paper edges");

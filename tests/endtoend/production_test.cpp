@@ -90,15 +90,15 @@ class ProductionTest : public testing::TestWithParam<Job> {
     }
     write_file_atomically(folder_ / "back.png", card, true);
     ImposeRequest request;
-    request.fronts = folder_ / "fronts";
-    request.back = folder_ / "back.png";
-    request.card = {63, 88};
-    request.gutter_mm = GetParam().gutter_mm;
-    request.profile = profile;
-    request.oversize = Reach{0.6, 0.5};
-    request.pdf = folder_ / "job.pdf";
-    request.cut_card = folder_ / "cut.pdf";
-    auto report = impose(request, {});
+    request.cards.fronts = folder_ / "fronts";
+    request.cards.back = folder_ / "back.png";
+    request.cards.size = {63, 88};
+    request.sheet.gutter_mm = GetParam().gutter_mm;
+    request.backs.profile = profile;
+    request.backs.oversize = Reach{0.6, 0.5};
+    request.outputs.pdf = folder_ / "job.pdf";
+    request.outputs.cut_card = folder_ / "cut.pdf";
+    auto report = run_impose(request, {});
     EXPECT_TRUE(report) << report.refusal();
     return report.value();
   }
@@ -117,14 +117,14 @@ TEST_P(ProductionTest, ReadsWhatTheCorrectionLeftAndChecksTheProfile) {
   const PrinterProfile profile = profile_of(job, settings.passes);
   const ImposeReport imposed = impose_job(profile);
   ASSERT_EQ(imposed.run.size(), 4u);
-  settings.sheets = std::min(imposed.sheets, 4);
+  settings.sheets = std::min(imposed.plan.sheets, 4);
 
   const auto printed = rehearse::print_and_scan(
-      settings, {folder_ / "job.pdf", imposed.paper, job.turn, {}, false}, folder_ / "print");
+      settings, {folder_ / "job.pdf", imposed.plan.paper, job.turn, {}, false}, folder_ / "print");
   MeasureRequest measuring;
   measuring.scans = printed.scans;
   measuring.out = folder_ / "readings.json";
-  const Result<Readings> readings = measure(measuring, {});
+  const Result<Readings> readings = run_measure(measuring, {});
   ASSERT_TRUE(readings) << readings.refusal();
   for (const RejectedInput& r : readings.value().rejected)
     ADD_FAILURE() << r.files.front() << r.why;
@@ -136,7 +136,7 @@ TEST_P(ProductionTest, ReadsWhatTheCorrectionLeftAndChecksTheProfile) {
     SCOPED_TRACE("sheet " + std::to_string(sheet.sheet));
     EXPECT_EQ(sheet.run, imposed.run);
     ASSERT_TRUE(sheet.correction);
-    EXPECT_EQ(*sheet.correction, *coded_correction(imposed.correction));
+    EXPECT_EQ(*sheet.correction, *coded_correction(imposed.correction()));
     const auto& truth = printed.sheets[static_cast<std::size_t>(sheet.sheet - 1)];
     const Registration left =
         registration_from(truth.passes.landed_from_page() * sheet.correction->landed_from_page());
@@ -162,11 +162,11 @@ TEST_P(ProductionTest, ReadsWhatTheCorrectionLeftAndChecksTheProfile) {
   RecordProperty("rms_rotation_mrad", std::to_string(rms[2]));
 
   write_file_atomically(folder_ / "profile.json", to_text(json_of(profile)), true);
-  CheckJob check;
+  CheckRequest check;
   check.profile = folder_ / "profile.json";
   check.readings = measuring.out;
   check.out = folder_ / "updated.json";
-  const Result<CheckReport> checked = check_files(check);
+  const Result<CheckReport> checked = run_check(check);
   ASSERT_TRUE(checked) << checked.refusal();
   ASSERT_TRUE(checked.value().left);
   EXPECT_EQ(checked.value().left->sheets, settings.sheets);

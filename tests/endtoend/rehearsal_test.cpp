@@ -41,7 +41,7 @@ class RehearsalTest : public ::testing::TestWithParam<Job> {
     request.proof_sheets = 4;
     request.settings.seed = GetParam().seed;
     request.settings.scanner.dpi = 200;
-    auto report = rehearse_job(request, {});
+    auto report = run_rehearse(request, {});
     EXPECT_TRUE(report) << report.refusal();
     return std::move(report).value();
   }

@@ -36,8 +36,9 @@ struct Piece {
 constexpr double kTinyMm = 1e-6;
 
 /// 0: the cut separates left from right.
-int axis_of_edge(const std::string& what) {
-  return what.starts_with("left") || what.starts_with("right") ? 0 : 1;
+int axis_of_edge(const Finding& what) {
+  const std::string& edge = *what.find_text("edge");
+  return edge == "left" || edge == "right" ? 0 : 1;
 }
 
 class Cutter {
@@ -100,7 +101,7 @@ class Cutter {
 
   /// Every piece with that finished edge, and longer than the setting, goes under the blade.
   void by_fence(const Cut& cut) {
-    const int number = std::stoi(cut.against.substr(cut.against.rfind(' ')));
+    const int number = *cut.against_cut;
     const int axis = axes_[static_cast<std::size_t>(number)];
     const std::size_t before = pieces_.size();
     for (std::size_t i = 0; i < before; ++i) {

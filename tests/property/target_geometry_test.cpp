@@ -7,6 +7,7 @@
 #include "target/eye_scales.h"
 #include "target/geometry.h"
 #include "target/page_drawing.h"
+#include "words/target_page_words.h"
 
 namespace versolay {
 namespace {
@@ -67,7 +68,8 @@ TEST_P(TargetGeometryTest, NothingIsDrawnWhereAHoleOrAnEdgeMustBeClear) {
   const TargetGeometry g = geometry();
   for (const Side side : {Side::recto, Side::verso}) {
     const PageIdentity identity{g.paper, g.turn, "K7QX", 1, side};
-    for (const Shape& shape : target_page(g, identity, "label")) {
+    for (const Shape& shape :
+         target_page(g, identity, words::target_page_words(identity, "label"))) {
       std::vector<Point<PageMm>> places;
       double reach = 0.0;
       bool pale = false;
@@ -147,7 +149,7 @@ TEST(TargetDesign, PapersThatAreTooSmallAreRefusedWithTheLimits) {
     target_geometry(parse_paper("150x210mm"), Turn::long_edge);
     FAIL();
   } catch (const Error& e) {
-    EXPECT_THAT(e.what(), testing::HasSubstr("from 200 x 220 mm"));
+    EXPECT_THAT(e.what(), testing::HasSubstr("least_width_mm=200 least_height_mm=220"));
   }
 }
 

@@ -25,7 +25,7 @@ class GraticuleTest : public testing::TestWithParam<int> {
     request.sheets = 1;
     request.run = "K7QX";
     request.pdf = pdf;
-    geometry_ = make_target(request).geometry;
+    geometry_ = run_target(request).geometry;
     const Raster page = testing_support::render(Renderer::pdftocairo, pdf, 1, dpi());
     scan_.grey.width = page.width_px;
     scan_.grey.height = page.height_px;

@@ -52,10 +52,10 @@ class ProofTest : public ::testing::Test {
     Raster plain = testing_support::test_picture(744, 1039, 1);
     std::fill(plain.samples.begin(), plain.samples.end(), std::uint16_t{90});
     save(plain, "plain.png");
-    request_.card = {63, 88};
-    request_.pdf = scratch_ / "job.pdf";
-    request_.cut_card = scratch_ / "cut.pdf";
-    request_.replace = true;
+    request_.cards.size = {63, 88};
+    request_.outputs.pdf = scratch_ / "job.pdf";
+    request_.outputs.cut_card = scratch_ / "cut.pdf";
+    request_.outputs.replace = true;
   }
   void save(const Raster& r, const std::string& name) {
     write_file_atomically(scratch_ / name, encode_png(r), true);
@@ -64,10 +64,10 @@ class ProofTest : public ::testing::Test {
     write_file_atomically(
         scratch_ / "deck.csv",
         "front,quantity,back\nfront.png," + std::to_string(cards) + "," + back + "\n", true);
-    request_.fronts = scratch_ / "deck.csv";
+    request_.cards.fronts = scratch_ / "deck.csv";
   }
   ImposeReport impose_it() {
-    auto result = impose(request_, {});
+    auto result = run_impose(request_, {});
     if (!result) throw std::runtime_error(testing_support::message_in(result.refusal()));
     return result.value();
   }
@@ -106,32 +106,33 @@ TEST_F(ProofTest, BacksLandBehindTheCutThatTheFrontsGuidesShow) {
     profile.paper = paper;
     profile.turn = job.turn;
     profile.mean = settings.mean;
-    request_.profile = profile;
-    request_.paper = paper;
-    request_.grid = job.grid;
-    request_.blocks = 1;
-    request_.oversize = Reach{};
+    request_.backs.profile = profile;
+    request_.sheet.paper = paper;
+    request_.sheet.grid = job.grid;
+    request_.sheet.blocks = 1;
+    request_.backs.oversize = Reach{};
     const int cards = job.grid.columns * job.grid.rows;
     list(cards, "disc.png");
     const ImposeReport report = impose_it();
     for (const Renderer renderer : job.renderers) {
       SCOPED_TRACE(std::string(job.paper) + " " + std::string(to_string(job.turn)) + " " +
                    program(renderer));
-      const RenderedPage recto = render_page(renderer, request_.pdf, 1, paper, 600);
-      const RenderedPage verso = render_page(renderer, request_.pdf, 2, paper, 600);
-      const CardBlock& block = report.grid.blocks[0];
+      const RenderedPage recto = render_page(renderer, request_.outputs.pdf, 1, paper, 600);
+      const RenderedPage verso = render_page(renderer, request_.outputs.pdf, 2, paper, 600);
+      const CardBlock& block = report.plan.grid.blocks[0];
       const double above = block.centre.y - block.height_mm / 2 - 2.5;
       const double left_of = block.centre.x - block.width_mm / 2 - 2.5;
       Eigen::Vector2d sum(0, 0);
       double worst = 0;
-      for (const Cell& cell : report.grid.cells) {
+      for (const Cell& cell : report.plan.grid.cells) {
         const auto middle = [&](bool vertical, double centre, double size, double along) {
           return (guide_at(recto, vertical, centre - size / 2, along) +
                   guide_at(recto, vertical, centre + size / 2, along)) /
                  2;
         };
-        const Point<RectoMm> cut{middle(true, cell.centre.x, report.grid.card.width_mm, above),
-                                 middle(false, cell.centre.y, report.grid.card.height_mm, left_of)};
+        const Point<RectoMm> cut{
+            middle(true, cell.centre.x, report.plan.grid.card.width_mm, above),
+            middle(false, cell.centre.y, report.plan.grid.card.height_mm, left_of)};
         EXPECT_NEAR(cut.x, cell.centre.x, 0.003);
         EXPECT_NEAR(cut.y, cell.centre.y, 0.003);
         const auto behind = rehearse::back_from_front(axis)(passes.front(cut));
@@ -154,16 +155,18 @@ TEST_F(ProofTest, BacksLandBehindTheCutThatTheFrontsGuidesShow) {
 
 /// Is the card clean: does the ink of its back, as it landed, cover the card as it is cut?
 bool clean(const Passes& passes, const ImposeReport& report, const Cell& cell, TurnAxis axis) {
-  const Affine<VersoMm, VersoMm> page_from_wanted = report.correction.landed_from_page();
+  const Affine<VersoMm, VersoMm> page_from_wanted = report.correction().landed_from_page();
   const Point<VersoMm> centre = verso_from_recto(axis)(cell.centre);
   for (const double x : {-0.5, 0.5}) {
     for (const double y : {-0.5, 0.5}) {
-      const Point<RectoMm> corner{cell.centre.x + x * report.grid.card.width_mm,
-                                  cell.centre.y + y * report.grid.card.height_mm};
+      const Point<RectoMm> corner{cell.centre.x + x * report.plan.grid.card.width_mm,
+                                  cell.centre.y + y * report.plan.grid.card.height_mm};
       const auto on_sheet = rehearse::back_from_front(axis)(passes.front(corner));
       const Point<VersoMm> drawn = page_from_wanted.inverse()(passes.back.inverse()(on_sheet));
-      if (std::abs(drawn.x - centre.x) > report.grid.card.width_mm / 2 + report.oversize.x_mm ||
-          std::abs(drawn.y - centre.y) > report.grid.card.height_mm / 2 + report.oversize.y_mm) {
+      if (std::abs(drawn.x - centre.x) >
+              report.plan.grid.card.width_mm / 2 + report.plan.back_reach.granted.x_mm ||
+          std::abs(drawn.y - centre.y) >
+              report.plan.grid.card.height_mm / 2 + report.plan.back_reach.granted.y_mm) {
         return false;
       }
     }
@@ -188,13 +191,14 @@ TEST_F(ProofTest, TheShareOfCleanCardsKeepsItsPromiseOnFiveHundredSheets) {
     for (int i = 0; i < 10; ++i) {
       feeds.push_back(draw_passes(settings, axis, feed("calibration", i)).registration());
     }
-    request_.profile = testing::profile_of(feeds);
+    request_.backs.profile = testing::profile_of(feeds);
     const ImposeReport report = impose_it();
     int good = 0;
     constexpr int kSheets = 500;
     for (int s = 0; s < kSheets; ++s) {
       const Passes passes = draw_passes(settings, axis, feed("job", s));
-      for (const Cell& cell : report.grid.cells) good += clean(passes, report, cell, axis) ? 1 : 0;
+      for (const Cell& cell : report.plan.grid.cells)
+        good += clean(passes, report, cell, axis) ? 1 : 0;
     }
     const double share = good / (9.0 * kSheets);
     share_sum += share;

@@ -43,7 +43,7 @@ TEST_P(TargetPdfTest, RingsStandWhereTheGeometryFileSaysToBetterThanAMicrometre)
   request.run = "K7QX";
   request.pdf = scratch / "t.pdf";
   request.geometry = scratch / "g.json";
-  make_target(request);
+  run_target(request);
 
   const Json geometry = read_json(scratch / "g.json");
   ASSERT_EQ(geometry["turn"], to_string(c.turn));
@@ -74,7 +74,7 @@ TEST(TargetPdf, AsksForActualSizeAndForTheRightEdgeToBeTurned) {
   request.turn = Turn::short_edge;
   request.sheets = 3;
   request.pdf = scratch / "t.pdf";
-  const TargetReport report = make_target(request);
+  const TargetReport report = run_target(request);
   EXPECT_EQ(report.pages, 6);
   EXPECT_EQ(report.run.size(), 4u);
   const std::string shown = run("mutool show '" + request.pdf.string() + "' trailer/Root").output;
@@ -91,12 +91,12 @@ TEST(TargetPdf, AnExistingFileIsNotReplacedUnasked) {
   request.paper = parse_paper("a4");
   request.sheets = 1;
   request.pdf = scratch / "t.pdf";
-  make_target(request);
-  EXPECT_THROW(make_target(request), Error);
+  run_target(request);
+  EXPECT_THROW(run_target(request), Error);
   request.replace = true;
-  EXPECT_NO_THROW(make_target(request));
+  EXPECT_NO_THROW(run_target(request));
   request.sheets = 0;
-  EXPECT_THROW(make_target(request), Error);
+  EXPECT_THROW(run_target(request), Error);
 }
 
 }  // namespace

@@ -18,7 +18,7 @@ class PrintedTarget {
     request.sheets = 1;
     request.run = "K7QX";
     request.pdf = folder_ / "target.pdf";
-    geometry = make_target(request).geometry;
+    geometry = run_target(request).geometry;
     for (const int page : {1, 2}) {
       pages.push_back(render(Renderer::pdftocairo, request.pdf, page, dpi));
     }

@@ -50,7 +50,7 @@ class SimulatedScansTest : public ::testing::Test {
     target.run = "PARS";
     target.pdf = folder / "target.pdf";
     target.geometry = folder / "geometry.json";
-    make_target(target);
+    run_target(target);
     return rehearse::simulate(settings, target.pdf, *target.geometry, folder / "print");
   }
 
@@ -75,7 +75,7 @@ class SimulatedScansTest : public ::testing::Test {
   }
 
   static Result<Readings> read(const MeasureRequest& request) {
-    Readings readings = measure(request, {});
+    Readings readings = run_measure(request, {});
     if (readings.sheets.empty()) return no_sheets(readings);
     return readings;
   }

@@ -81,12 +81,12 @@ class BackArtTest : public testing::Test {
       front.at(i, 0, 0) = 0;
       save(front, "fronts/" + std::to_string(i) + ".png");
     }
-    request_.fronts = scratch_ / "fronts";
-    request_.back = scratch_ / "back.png";
-    request_.card = {63, 88};
-    request_.pdf = scratch_ / "job.pdf";
-    request_.cut_card = scratch_ / "cut.pdf";
-    request_.oversize = Reach{kReach, kReach};
+    request_.cards.fronts = scratch_ / "fronts";
+    request_.cards.back = scratch_ / "back.png";
+    request_.cards.size = {63, 88};
+    request_.outputs.pdf = scratch_ / "job.pdf";
+    request_.outputs.cut_card = scratch_ / "cut.pdf";
+    request_.backs.oversize = Reach{kReach, kReach};
   }
 
   void save(const Raster& r, const std::string& name) {
@@ -94,12 +94,12 @@ class BackArtTest : public testing::Test {
   }
 
   RenderedPage back_page(Renderer renderer = Renderer::mutool) {
-    request_.replace = true;
-    auto result = impose(request_, {});
+    request_.outputs.replace = true;
+    auto result = run_impose(request_, {});
     if (!result) throw std::runtime_error(testing_support::message_in(result.refusal()));
     report_ = result.value();
-    EXPECT_EQ(run("qpdf --check '" + request_.pdf.string() + "'").status, 0);
-    return render_page(renderer, request_.pdf, 2, report_.paper, 600);
+    EXPECT_EQ(run("qpdf --check '" + request_.outputs.pdf.string() + "'").status, 0);
+    return render_page(renderer, request_.outputs.pdf, 2, report_.plan.paper, 600);
   }
 
   std::set<std::string> codes() const {
@@ -117,8 +117,8 @@ TEST_F(BackArtTest, APlainEdgeGoesOnAndThePictureKeepsItsSize) {
   save(plain_back(100), "back.png");
   for (const Renderer renderer : {Renderer::pdftocairo, Renderer::mutool}) {
     const RenderedPage page = back_page(renderer);
-    EXPECT_EQ(report_.back_edges.plain, 1);
-    EXPECT_DOUBLE_EQ(report_.inner_oversize_mm, kReach);
+    EXPECT_EQ(report_.plan.back_reach.counts.plain, 1);
+    EXPECT_DOUBLE_EQ(report_.plan.back_reach.inner_mm, kReach);
     const double grey = 1 - 100 / 255.0;
     for (const double way : {-1.0, 1.0}) {
       EXPECT_NEAR(page.ink_at({way * (94.5 + kReach - 0.1), 30}), grey, 0.01);
@@ -141,7 +141,7 @@ TEST_F(BackArtTest, APlainEdgeIsNoWiderThanItIs) {
     }
   }
   save(narrow, "back.png");
-  request_.oversize = Reach{1.2, 1.2};
+  request_.backs.oversize = Reach{1.2, 1.2};
   (void)back_page();
   EXPECT_TRUE(codes().contains("narrow_edge"));
 }
@@ -149,8 +149,8 @@ TEST_F(BackArtTest, APlainEdgeIsNoWiderThanItIs) {
 TEST_F(BackArtTest, AWhiteEdgeIsLeftAlone) {
   save(plain_back(255), "back.png");
   const RenderedPage page = back_page();
-  EXPECT_EQ(report_.back_edges.white, 1);
-  EXPECT_EQ(report_.oversize.x_mm, 0);
+  EXPECT_EQ(report_.plan.back_reach.counts.white, 1);
+  EXPECT_EQ(report_.plan.back_reach.granted.x_mm, 0);
   EXPECT_TRUE(codes().contains("white_edge"));
   EXPECT_NEAR(dark_area(page, {0, 0}, 0.5), kDisc, kAreaGate);
 }
@@ -158,7 +158,7 @@ TEST_F(BackArtTest, AWhiteEdgeIsLeftAlone) {
 TEST_F(BackArtTest, APatternIsRepeatedBeyondTheCut) {
   save(pattern_back(), "back.png");
   const RenderedPage page = back_page();
-  EXPECT_EQ(report_.back_edges.pattern, 1);
+  EXPECT_EQ(report_.plan.back_reach.counts.pattern, 1);
   const auto wave = [](double x, double y) {
     return 1 - (127.5 + 120 * std::sin(2 * M_PI * (5 * (x / 63 + 0.5) + 7 * (y / 88 + 0.5)))) / 255;
   };
@@ -179,11 +179,11 @@ TEST_F(BackArtTest, APatternIsRepeatedBeyondTheCut) {
 
 TEST_F(BackArtTest, APictureIsEnlargedAndSaysWhatItsInnerEdgesDoNotGet) {
   save(plain_back(100), "back.png");
-  request_.back_edge = EdgeKind::picture;
+  request_.backs.edge = EdgeKind::picture;
   const RenderedPage page = back_page();
   EXPECT_NEAR(dark_area(page, {63, 88}, 0.8), kEnlargedDisc, kAreaGate);
   EXPECT_TRUE(codes().contains("inner_edges"));
-  request_.gutter_mm = 2 * kReach;
+  request_.sheet.gutter_mm = 2 * kReach;
   (void)back_page();
   EXPECT_FALSE(codes().contains("inner_edges"));
 }
@@ -193,7 +193,7 @@ TEST_F(BackArtTest, DifferentPlainBacksEndAtTheCommonCutWhateverIsPaintedFirst) 
   for (int i = 1; i <= 9; ++i) {
     save(plain_back(i % 2 == 0 ? 60 : 140), "backs/" + std::to_string(i) + ".png");
   }
-  request_.back = scratch_ / "backs";
+  request_.cards.back = scratch_ / "backs";
   const RenderedPage page = back_page();
   EXPECT_NEAR(page.ink_at({31.5 - 0.2, 20}), 1 - 140 / 255.0, 0.01);  // the middle card, number 5
   EXPECT_NEAR(page.ink_at({31.5 + 0.2, 20}), 1 - 60 / 255.0, 0.01);
@@ -213,30 +213,30 @@ TEST_F(BackArtTest, AnEdgeThatIsCutAwayIsNotPlain) {
   }
   save(wide, "back.png");
   (void)back_page();
-  EXPECT_EQ(report_.back_edges.plain, 0);
-  EXPECT_EQ(report_.back_edges.picture, 1);
-  request_.back_art.fit = ArtFit::fit;  // now all of it is shown
+  EXPECT_EQ(report_.plan.back_reach.counts.plain, 0);
+  EXPECT_EQ(report_.plan.back_reach.counts.picture, 1);
+  request_.backs.art.fit = ArtFit::fit;  // now all of it is shown
   (void)back_page();
-  EXPECT_EQ(report_.back_edges.plain, 1);
+  EXPECT_EQ(report_.plan.back_reach.counts.plain, 1);
 }
 
 TEST_F(BackArtTest, TellsByHowMuchPicturesAreEnlarged) {
   save(plain_back(100), "back.png");
-  request_.back_edge = EdgeKind::picture;
+  request_.backs.edge = EdgeKind::picture;
   (void)back_page();
-  EXPECT_NEAR(report_.back_enlargement, (63 + 2 * kReach) / 63, 1e-3);
+  EXPECT_NEAR(report_.plan.back_reach.enlargement, (63 + 2 * kReach) / 63, 1e-3);
   save(plain_back(100, 1.0), "back.png");
-  request_.back_art.bleed_mm = 1.0;  // more than the reach
+  request_.backs.art.bleed_mm = 1.0;  // more than the reach
   (void)back_page();
-  EXPECT_DOUBLE_EQ(report_.back_enlargement, 1.0);
+  EXPECT_DOUBLE_EQ(report_.plan.back_reach.enlargement, 1.0);
 }
 
 TEST_F(BackArtTest, APatternWithTooLittleBleedIsEnlargedUntilItReaches) {
   save(pattern_back(), "back.png");
-  request_.back_edge = EdgeKind::pattern;
-  request_.back_art.bleed_mm = 0.4;
+  request_.backs.edge = EdgeKind::pattern;
+  request_.backs.art.bleed_mm = 0.4;
   const RenderedPage page = back_page();
-  EXPECT_GT(report_.back_enlargement, 1.0);
+  EXPECT_GT(report_.plan.back_reach.enlargement, 1.0);
   double least = 1.0;  // the waves are nowhere lighter than 3 % of ink
   for (double y = -120; y <= 120; y += 1) {
     least = std::min(
@@ -255,7 +255,7 @@ TEST_F(BackArtTest, BacksCanStandHeadToFoot) {
   const double at_x = 31.5 - 150 / 300.0 * 25.4;
   const double at_y = 44 - 150 / 300.0 * 25.4;
   EXPECT_EQ(back_page().ink_at({-at_x, -at_y}), 1.0);
-  request_.head_to_foot = true;
+  request_.backs.head_to_foot = true;
   const RenderedPage page = back_page();
   EXPECT_EQ(page.ink_at({at_x, at_y}), 1.0);
   EXPECT_LT(page.ink_at({-at_x, -at_y}), 0.5);
@@ -265,18 +265,18 @@ TEST_F(BackArtTest, FitShowsAllOfAPictureAndCropKeepsItsSize) {
   Raster wide = plain_back(100);  // 63 x 88 mm at 300 ppi
   wide.ppi_x = wide.ppi_y = 300;
   save(wide, "back.png");
-  request_.card = {50, 88};
-  request_.grid = GridShape{1, 1};
-  request_.oversize = Reach{};
-  request_.back_art.fit = ArtFit::fit;
+  request_.cards.size = {50, 88};
+  request_.sheet.grid = GridShape{1, 1};
+  request_.backs.oversize = Reach{};
+  request_.backs.art.fit = ArtFit::fit;
   const RenderedPage fitted = back_page();
   const double shrunk = 50 / 63.0;
   EXPECT_NEAR(dark_area(fitted, {0, 0}, 0.8), kDisc * shrunk * shrunk, kAreaGate);
   // What the picture leaves of the card has its edge colour, as far as the card goes.
   EXPECT_NEAR(fitted.ink_at({0, 43.7}), 1 - 100 / 255.0, 0.01);
   EXPECT_EQ(fitted.ink_at({0, 44.3}), 0.0);
-  request_.back_art.fit = ArtFit::crop;
-  request_.card = {40, 60};
+  request_.backs.art.fit = ArtFit::crop;
+  request_.cards.size = {40, 60};
   EXPECT_NEAR(dark_area(back_page(), {0, 0}, 0.8), kDisc, kAreaGate);
 }
 
@@ -297,14 +297,15 @@ TEST_F(BackArtTest, EveryBackGoesThroughTheResidualFieldAtItsPlace) {
       profile.field.points.push_back({"H", {x, y}, {0.0, y > 0 ? 0.2 : 0.0}, 0.002, 10});
     }
   }
-  request_.profile = profile;
+  request_.backs.profile = profile;
   const RenderedPage page = back_page(Renderer::pdftocairo);
-  ASSERT_EQ(report_.cards_moved_mm.size(), 9U);
+  ASSERT_EQ(report_.plan.correction.cards_moved_mm.size(), 9U);
   const auto printed = profile.mean.landed_from_page();
   for (std::size_t i = 0; i < 9; ++i) {
-    const Cell& cell = report_.grid.cells[i];
+    const Cell& cell = report_.plan.grid.cells[i];
     const Point<VersoMm> behind = verso_from_recto(TurnAxis::vertical)(cell.centre);
-    const Point<VersoMm> wanted = Point<VersoMm>::from(behind.vec() + report_.cards_moved_mm[i]);
+    const Point<VersoMm> wanted =
+        Point<VersoMm>::from(behind.vec() + report_.plan.correction.cards_moved_mm[i]);
     const Point<VersoMm> on_page = profile.mean.page_from_wanted()(wanted);
     const Point<PageMm> found = page.centroid({on_page.x, on_page.y}, 7);
     EXPECT_NEAR(found.x, on_page.x, 0.003);

@@ -57,7 +57,7 @@ TEST_F(CorrectTest, MovesTheBackPagesOfAPdf) {
   (void)page_image(50);
   request_.input = scratch_ / "marks.pdf";
   request_.out = scratch_ / "out.pdf";
-  const auto report = correct(request_);
+  const auto report = run_correct(request_);
   ASSERT_TRUE(report.ok());
   EXPECT_EQ(report.value().kind, CorrectedKind::pdf_from_pdf);
   EXPECT_EQ(report.value().pages, 2);
@@ -74,7 +74,7 @@ TEST_F(CorrectTest, ResamplesABackImageOnceAndKeepsResolutionAndProfile) {
   request_.input = scratch_ / "front.png";
   request_.back = scratch_ / "back.png";
   request_.out = scratch_ / "moved.png";
-  const auto report = correct(request_);
+  const auto report = run_correct(request_);
   ASSERT_TRUE(report.ok());
   EXPECT_EQ(report.value().kind, CorrectedKind::image_from_image);
   const Raster moved = read_raster(request_.out);
@@ -92,7 +92,7 @@ TEST_F(CorrectTest, PlacesAPairOfImagesInAPdfWithoutResampling) {
   request_.input = scratch_ / "front.jpg";
   request_.back = scratch_ / "back.jpg";
   request_.out = scratch_ / "pair.pdf";
-  const auto report = correct(request_);
+  const auto report = run_correct(request_);
   ASSERT_TRUE(report.ok());
   EXPECT_EQ(report.value().kind, CorrectedKind::pdf_from_images);
   EXPECT_DOUBLE_EQ(report.value().ppi.value(), 254);
@@ -113,7 +113,7 @@ TEST_F(CorrectTest, RefusesAnImageThatIsNotAWholePage) {
   request_.input = scratch_ / "card.png";
   request_.back = scratch_ / "card.png";
   request_.out = scratch_ / "moved.png";
-  const auto report = correct(request_);
+  const auto report = run_correct(request_);
   ASSERT_FALSE(report.ok());
   EXPECT_EQ(report.refusal().code, "image_shape");
   EXPECT_FALSE(std::filesystem::exists(request_.out));
@@ -129,7 +129,7 @@ TEST_F(CorrectTest, WritesATiffAndKeepsSixteenBits) {
   request_.back = scratch_ / "back.tif";
   request_.out = scratch_ / "moved.tif";
   request_.ppi = 254;
-  const auto report = correct(request_);
+  const auto report = run_correct(request_);
   ASSERT_TRUE(report.ok());
   Raster moved = read_raster(request_.out);
   EXPECT_EQ(moved.bits, 16);
@@ -139,7 +139,7 @@ TEST_F(CorrectTest, WritesATiffAndKeepsSixteenBits) {
   EXPECT_LT(mean_error_mm({moved, kPaper, 254}, kMean.page_from_wanted()), 0.005);
   request_.replace = true;
   request_.ppi = 300;  // 1200 px are not 120 mm at 300 ppi
-  const auto wrong = correct(request_);
+  const auto wrong = run_correct(request_);
   ASSERT_FALSE(wrong.ok());
   EXPECT_THAT(testing_support::message_in(wrong.refusal()), HasSubstr("1417 x 1772 px"));
 }
@@ -149,7 +149,7 @@ TEST_F(CorrectTest, CorrectsThePagesThatAreNamed) {
   request_.input = scratch_ / "marks.pdf";
   request_.out = scratch_ / "out.pdf";
   request_.backs = {1};
-  const auto report = correct(request_);
+  const auto report = run_correct(request_);
   ASSERT_TRUE(report.ok());
   EXPECT_EQ(report.value().backs, 1);
   const auto first = render_page(Renderer::mutool, request_.out, 1, kPaper);
@@ -158,17 +158,17 @@ TEST_F(CorrectTest, CorrectsThePagesThatAreNamed) {
   EXPECT_LT(mean_error_mm(second, {}), 0.001);
   request_.backs = {3};
   request_.replace = true;
-  EXPECT_EQ(correct(request_).refusal().code, "no_such_page");
+  EXPECT_EQ(run_correct(request_).refusal().code, "no_such_page");
 }
 
 TEST_F(CorrectTest, AsksForAnOutputThatFitsTheInput) {
   (void)page_image(50);
   request_.input = scratch_ / "marks.pdf";
   request_.out = scratch_ / "out.png";
-  EXPECT_THROW((void)correct(request_), Error);
+  EXPECT_THROW((void)run_correct(request_), Error);
   request_.back = scratch_ / "marks.pdf";
   request_.out = scratch_ / "out.jpg";
-  EXPECT_THROW((void)correct(request_), Error);
+  EXPECT_THROW((void)run_correct(request_), Error);
 }
 
 }  // namespace

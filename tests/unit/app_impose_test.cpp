@@ -5,8 +5,8 @@
 #include <algorithm>
 #include <set>
 
-#include "app/deck.h"
 #include "app/impose.h"
+#include "imposition/deck.h"
 #include "support/findings.h"
 #include "support/image_files.h"
 #include "support/pdf_render.h"
@@ -73,24 +73,24 @@ class ImposeTest : public testing::Test {
                             testing_support::jpeg_bytes(front), false);
     }
     write_file_atomically(scratch_ / "back.png", encode_png(card_picture(300)), false);
-    request_.fronts = scratch_ / "fronts";
-    request_.back = scratch_ / "back.png";
-    request_.card = {63, 88};
-    request_.pdf = scratch_ / "job.pdf";
-    request_.cut_card = scratch_ / "job-cutcard.pdf";
-    request_.profile = profile_of(kMean, Turn::long_edge);
-    request_.profile_name = "printer.json";
-    request_.oversize = Reach{0.7, 0.7};
+    request_.cards.fronts = scratch_ / "fronts";
+    request_.cards.back = scratch_ / "back.png";
+    request_.cards.size = {63, 88};
+    request_.outputs.pdf = scratch_ / "job.pdf";
+    request_.outputs.cut_card = scratch_ / "job-cutcard.pdf";
+    request_.backs.profile = profile_of(kMean, Turn::long_edge);
+    request_.backs.profile_name = "printer.json";
+    request_.backs.oversize = Reach{0.7, 0.7};
   }
 
   ImposeReport done() {
-    auto result = impose(request_, {});
+    auto result = run_impose(request_, {});
     if (!result) throw std::runtime_error(testing_support::message_in(result.refusal()));
     return result.value();
   }
 
   ImposeReport done_again() {
-    request_.replace = true;
+    request_.outputs.replace = true;
     return done();
   }
 
@@ -100,16 +100,18 @@ class ImposeTest : public testing::Test {
 
 TEST_F(ImposeTest, MakesFrontAndBackPagesAndLeavesUnusedPlacesEmptyOnBothSides) {
   const ImposeReport report = done();
-  EXPECT_EQ(report.cards, 11);
-  EXPECT_EQ(report.sheets, 2);
-  EXPECT_EQ(report.blank_cells, 7);
-  const std::string pdf = "'" + request_.pdf.string() + "'";
+  EXPECT_EQ(report.plan.placed.size(), 11);
+  EXPECT_EQ(report.plan.sheets, 2);
+  EXPECT_EQ(report.plan.blank_cells, 7);
+  const std::string pdf = "'" + request_.outputs.pdf.string() + "'";
   EXPECT_EQ(run("qpdf --check " + pdf).status, 0);
   EXPECT_THAT(run("pdfinfo " + pdf).output, HasSubstr("Pages:           4"));
   // Sheet 2 holds two cards: in the left and middle column of the front, so behind them in the
   // right and middle column of the back.
-  const RenderedPage front = render_page(Renderer::pdftocairo, request_.pdf, 3, report.paper, 50);
-  const RenderedPage back = render_page(Renderer::pdftocairo, request_.pdf, 4, report.paper, 50);
+  const RenderedPage front =
+      render_page(Renderer::pdftocairo, request_.outputs.pdf, 3, report.plan.paper, 50);
+  const RenderedPage back =
+      render_page(Renderer::pdftocairo, request_.outputs.pdf, 4, report.plan.paper, 50);
   const auto inked = [](const RenderedPage& page, double x, double y) {
     double most = 0;
     for (double dx = -25; dx <= 25; dx += 1) {
@@ -129,11 +131,12 @@ TEST_F(ImposeTest, MakesFrontAndBackPagesAndLeavesUnusedPlacesEmptyOnBothSides) 
 }
 
 TEST_F(ImposeTest, NoPageIsBlankInEitherRenderer) {
-  request_.cut_card.clear();
+  request_.outputs.cut_card.clear();
   const ImposeReport report = done();
   for (const Renderer renderer : {Renderer::pdftocairo, Renderer::mutool}) {
-    for (int page = 1; page <= 2 * report.sheets + 1; ++page) {
-      const RenderedPage rendered = render_page(renderer, request_.pdf, page, report.paper, 50);
+    for (int page = 1; page <= 2 * report.plan.sheets + 1; ++page) {
+      const RenderedPage rendered =
+          render_page(renderer, request_.outputs.pdf, page, report.plan.paper, 50);
       double ink = 0;
       for (const std::uint16_t value : rendered.raster.samples) ink += 1 - value / 255.0;
       EXPECT_GT(ink / static_cast<double>(rendered.raster.samples.size()), 0.005)
@@ -147,20 +150,20 @@ TEST_F(ImposeTest, EveryCellIsWithinAMicrometreOfItsPlanInTwoRenderers) {
   PdfPage card{{"card", 63.0, 88.0}, {Disc{{0, 0}, 6.0, 0.0, {}}}};
   write_file_atomically(scratch_ / "card.pdf", render_pdf({"card", Turn::long_edge, {card}}), true);
   write_file_atomically(scratch_ / "deck.csv", "front,quantity\ncard.pdf,9\n", true);
-  request_.fronts = scratch_ / "deck.csv";
-  request_.back = scratch_ / "card.pdf";
+  request_.cards.fronts = scratch_ / "deck.csv";
+  request_.cards.back = scratch_ / "card.pdf";
   for (const Turn turn : {Turn::long_edge, Turn::short_edge}) {
-    request_.profile = profile_of(kMean, turn);
+    request_.backs.profile = profile_of(kMean, turn);
     const ImposeReport report = done_again();
-    const auto mirrored = verso_from_recto(turn_axis(turn, report.paper));
+    const auto mirrored = verso_from_recto(turn_axis(turn, report.plan.paper));
     for (const Renderer renderer : {Renderer::pdftocairo, Renderer::mutool}) {
-      const RenderedPage front = render_page(renderer, request_.pdf, 1, report.paper);
-      const RenderedPage back = render_page(renderer, request_.pdf, 2, report.paper);
+      const RenderedPage front = render_page(renderer, request_.outputs.pdf, 1, report.plan.paper);
+      const RenderedPage back = render_page(renderer, request_.outputs.pdf, 2, report.plan.paper);
       double worst_mm = 0;
-      for (const Cell& cell : report.grid.cells) {
+      for (const Cell& cell : report.plan.grid.cells) {
         const Point<PageMm> recto = relabel<PageMm>(cell.centre);
         const Point<PageMm> verso =
-            relabel<PageMm>(report.correction.landed_from_page()(mirrored(cell.centre)));
+            relabel<PageMm>(report.correction().landed_from_page()(mirrored(cell.centre)));
         for (const auto& [page, plan] : {std::pair{&front, recto}, {&back, verso}}) {
           worst_mm = std::max(worst_mm, (page->centroid(plan, 9.0).vec() - plan.vec()).norm());
         }
@@ -192,13 +195,14 @@ TEST_F(ImposeTest, APageWithATrimBoxIsPlacedByItAndBleedsIntoTheGap) {
   ASSERT_EQ(run("fix-qdf " + qdf + " > '" + file.string() + "'").status, 0);
   write_file_atomically(scratch_ / "deck.csv", "front,quantity\ncard.pdf,4\n", true);
 
-  request_.fronts = scratch_ / "deck.csv";
-  request_.grid = GridShape{2, 2};
-  request_.gutter_mm = 6.0;
-  request_.guides = false;
+  request_.cards.fronts = scratch_ / "deck.csv";
+  request_.sheet.grid = GridShape{2, 2};
+  request_.sheet.gutter_mm = 6.0;
+  request_.marks.guides = false;
   const ImposeReport report = done();
-  const RenderedPage front = render_page(Renderer::pdftocairo, request_.pdf, 1, report.paper);
-  for (const Cell& cell : report.grid.cells) {
+  const RenderedPage front =
+      render_page(Renderer::pdftocairo, request_.outputs.pdf, 1, report.plan.paper);
+  for (const Cell& cell : report.plan.grid.cells) {
     const Point<PageMm> middle = relabel<PageMm>(cell.centre);
     double area = 0;
     EXPECT_LT((front.centroid(middle, 9.0, &area).vec() - middle.vec()).norm(), 0.001);
@@ -210,21 +214,21 @@ TEST_F(ImposeTest, APageWithATrimBoxIsPlacedByItAndBleedsIntoTheGap) {
 }
 
 TEST_F(ImposeTest, BacksLandBehindTheirFrontsOnceThePrinterHasMovedThem) {
-  request_.back_edge = EdgeKind::picture;  // it is white, and would not be enlarged
+  request_.backs.edge = EdgeKind::picture;  // it is white, and would not be enlarged
   for (const Turn turn : {Turn::long_edge, Turn::short_edge}) {
-    request_.profile = profile_of(kMean, turn);
-    request_.replace = true;
+    request_.backs.profile = profile_of(kMean, turn);
+    request_.outputs.replace = true;
     const ImposeReport report = done();
     const Affine<VersoMm, VersoMm> printed = kMean.landed_from_page();
-    const TurnAxis axis = turn_axis(turn, report.paper);
+    const TurnAxis axis = turn_axis(turn, report.plan.paper);
     // The picture of 744 x 1039 px (63 x 88 mm rounded to whole pixels) fills 63 + 2 x 0.7 mm, and
     // is scaled alike in height.
     const Eigen::Vector2d enlarged(64.4 / 63, 64.4 / 744 * 1039 / 88);
     for (const Renderer renderer : {Renderer::pdftocairo, Renderer::mutool}) {
-      const RenderedPage page = render_page(renderer, request_.pdf, 2, report.paper);
+      const RenderedPage page = render_page(renderer, request_.outputs.pdf, 2, report.plan.paper);
       double sum = 0;
       int count = 0;
-      for (const Cell& cell : report.grid.cells) {
+      for (const Cell& cell : report.plan.grid.cells) {
         // Where a disc of the back belongs on the sheet, in the view of the front: at the mirrored
         // place of the card, enlarged about the middle of the card.
         for (const double dx : {-19.5, 19.5}) {
@@ -250,9 +254,10 @@ TEST_F(ImposeTest, BacksLandBehindTheirFrontsOnceThePrinterHasMovedThem) {
 }
 
 TEST_F(ImposeTest, TheLargerDiscShowsThatCardsStayUprightWhenTurnedOver) {
-  request_.profile = profile_of({}, Turn::short_edge);
+  request_.backs.profile = profile_of({}, Turn::short_edge);
   const ImposeReport report = done();
-  const RenderedPage page = render_page(Renderer::mutool, request_.pdf, 2, report.paper, 300);
+  const RenderedPage page =
+      render_page(Renderer::mutool, request_.outputs.pdf, 2, report.plan.paper, 300);
   // Turned over the top edge, the artwork of the back stands on its head as one looks at the page:
   // the upper left disc of the card is at the lower right.
   double lower_right = 0;
@@ -264,7 +269,7 @@ TEST_F(ImposeTest, TheLargerDiscShowsThatCardsStayUprightWhenTurnedOver) {
 
 TEST_F(ImposeTest, PassesJpegsOnByteForByteAndStoresEveryPictureOnce) {
   done();
-  const std::string pdf = "'" + request_.pdf.string() + "'";
+  const std::string pdf = "'" + request_.outputs.pdf.string() + "'";
   ASSERT_EQ(run("pdfimages -all " + pdf + " '" + (scratch_ / "out").string() + "'").status, 0);
   EXPECT_EQ(read_file(scratch_ / "out-000.jpg"), read_file(scratch_ / "fronts/bird1.jpg"));
   EXPECT_EQ(read_file(scratch_ / "out-001.jpg"), read_file(scratch_ / "fronts/bird2.jpg"));
@@ -296,10 +301,11 @@ TEST_F(ImposeTest, OversizedBacksNeverReachOverTheCommonCut) {
     write_file_atomically(scratch_ / ("backs/" + std::to_string(i) + ".png"),
                           encode_png(i == 5 || i == 1 ? black : white), false);
   }
-  request_.back = scratch_ / "backs";
-  request_.profile = profile_of({}, Turn::long_edge);
+  request_.cards.back = scratch_ / "backs";
+  request_.backs.profile = profile_of({}, Turn::long_edge);
   const ImposeReport report = done();
-  const RenderedPage page = render_page(Renderer::mutool, request_.pdf, 2, report.paper, 600);
+  const RenderedPage page =
+      render_page(Renderer::mutool, request_.outputs.pdf, 2, report.plan.paper, 600);
   EXPECT_EQ(page.ink_at({31.3, 0}), 1.0);  // the middle card is black up to its cut ...
   EXPECT_EQ(page.ink_at({31.7, 0}), 0.0);  // ... and not beyond
   EXPECT_EQ(page.ink_at({0, 43.8}), 1.0);
@@ -321,31 +327,33 @@ TEST_F(ImposeTest, FlagsImagesThatAreTooCoarseOrOfTheWrongShape) {
   EXPECT_THAT(codes, testing::Contains("low_resolution"));
   EXPECT_THAT(codes, testing::Contains("wrong_aspect"));
   // 400 px over the 88 mm of the height.
-  EXPECT_NEAR(report.front_ppi.lowest, 400 / 88.0 * 25.4, 0.1);
+  EXPECT_NEAR(report.plan.artwork.front_ppi.lowest, 400 / 88.0 * 25.4, 0.1);
   for (const Notice& n : report.warnings) {
     if (n.code != "low_resolution" && n.code != "wrong_aspect") continue;
-    EXPECT_THAT(testing_support::message_in(n), HasSubstr("bird12.jpg"));
-    EXPECT_THAT(testing_support::message_in(n), HasSubstr("744 x 1039 px"));
+    const char* file = n.code == "low_resolution" ? "coarsest" : "worst";
+    EXPECT_THAT(testing_support::fact<>(n, file), HasSubstr("bird12.jpg"));
+    EXPECT_EQ(testing_support::fact<std::int64_t>(n, "width_px"), 744);
+    EXPECT_EQ(testing_support::fact<std::int64_t>(n, "height_px"), 1039);
   }
 }
 
 TEST_F(ImposeTest, RefusesAProfileOfAnotherPaperOrTurn) {
-  request_.turn = Turn::short_edge;
-  auto result = impose(request_, {});
+  request_.sheet.turn = Turn::short_edge;
+  auto result = run_impose(request_, {});
   ASSERT_FALSE(result.ok());
   EXPECT_EQ(result.refusal().code, "profile_turn");
-  request_.turn.reset();
-  request_.paper = parse_paper("letter");
-  result = impose(request_, {});
+  request_.sheet.turn.reset();
+  request_.sheet.paper = parse_paper("letter");
+  result = run_impose(request_, {});
   ASSERT_FALSE(result.ok());
   EXPECT_EQ(result.refusal().code, "profile_paper");
-  EXPECT_FALSE(std::filesystem::exists(request_.pdf));
+  EXPECT_FALSE(std::filesystem::exists(request_.outputs.pdf));
 }
 
 TEST_F(ImposeTest, SaysJobSheetSideTurnAndProfileOnEveryPage) {
-  request_.job = "Meadow birds";
+  request_.outputs.job = "Meadow birds";
   done();
-  const std::string file = "'" + request_.pdf.string() + "' -";
+  const std::string file = "'" + request_.outputs.pdf.string() + "' -";
   const std::string front = run("pdftotext -f 3 -l 3 " + file).output;
   for (const char* word : {"Meadow birds", "sheet 2 of 2", "front", "long edge", "printer.json"}) {
     EXPECT_THAT(front, HasSubstr(word));
@@ -355,7 +363,8 @@ TEST_F(ImposeTest, SaysJobSheetSideTurnAndProfileOnEveryPage) {
 
 TEST_F(ImposeTest, TheCutCardListsEveryCutWithItsSettingAndTheCautions) {
   done();
-  const std::string text = run("pdftotext -layout '" + request_.cut_card.string() + "' -").output;
+  const std::string text =
+      run("pdftotext -layout '" + request_.outputs.cut_card.string() + "' -").output;
   for (const char* words : {"189 mm", "264 mm", "126 mm", "63 mm", "176 mm", "88 mm",
                             "never laminate", "guard on", "manual"}) {
     EXPECT_THAT(text, HasSubstr(words));
@@ -370,26 +379,26 @@ std::string words_of(const std::string& pdftotext_arguments) {
 }
 
 TEST_F(ImposeTest, ScalesTheCutCardByAMeasuredLengthAndRefusesNonsense) {
-  request_.laminated = LaminatedScale{1.004, 1.002};
+  request_.cutting.laminated = LaminatedScale{1.004, 1.002};
   const ImposeReport report = done();
-  EXPECT_NEAR(report.cuts.cuts[2].fence_mm, 189.756, 1e-9);
-  EXPECT_NEAR(report.cuts.cuts[3].fence_mm, 264.528, 1e-9);
-  request_.replace = true;
-  EXPECT_THAT(words_of("'" + request_.cut_card.string() + "'"),
+  EXPECT_NEAR(report.plan.cuts.cuts[2].fence_mm, 189.756, 1e-9);
+  EXPECT_NEAR(report.plan.cuts.cuts[3].fence_mm, 264.528, 1e-9);
+  request_.outputs.replace = true;
+  EXPECT_THAT(words_of("'" + request_.outputs.cut_card.string() + "'"),
               HasSubstr("63.25 x 88.18 mm"));  // the finished card
-  request_.laminated = LaminatedScale{1.05, 1.0};
-  EXPECT_THROW((void)impose(request_, {}), Error);
+  request_.cutting.laminated = LaminatedScale{1.05, 1.0};
+  EXPECT_THROW((void)run_impose(request_, {}), Error);
 }
 
 TEST_F(ImposeTest, PutsTheCutCardOnTheLastPageWhenAskedTo) {
-  request_.cut_card.clear();
-  request_.ticks_mm = 0.25;
-  request_.paper_thickness = Thickness{0.22, 0.22};
-  request_.pouch_thickness = Thickness{0.08, 0.08};
+  request_.outputs.cut_card.clear();
+  request_.marks.ticks_mm = 0.25;
+  request_.cutting.paper_thickness = Thickness{0.22, 0.22};
+  request_.cutting.pouch_thickness = Thickness{0.08, 0.08};
   done();
-  EXPECT_THAT(run("pdfinfo '" + request_.pdf.string() + "'").output,
+  EXPECT_THAT(run("pdfinfo '" + request_.outputs.pdf.string() + "'").output,
               HasSubstr("Pages:           5"));
-  const std::string text = words_of("-f 5 -l 5 '" + request_.pdf.string() + "'");
+  const std::string text = words_of("-f 5 -l 5 '" + request_.outputs.pdf.string() + "'");
   for (const char* words : {"edge 1", "edge 2", "0.38 mm thick", "12 strokes", "20 with gutters",
                             "at a lamp", "0.5 mm", "0.25 mm to the left"}) {
     EXPECT_THAT(text, HasSubstr(words));
@@ -400,24 +409,24 @@ TEST_F(ImposeTest, PutsTheCutCardOnTheLastPageWhenAskedTo) {
 TEST_F(ImposeTest, AppliesTheCorrectionThatItsMarksName) {
   const ImposeReport report = done();
   EXPECT_EQ(report.run.size(), 4U);
-  const auto coded = coded_correction(report.correction);
+  const auto coded = coded_correction(report.correction());
   ASSERT_TRUE(coded);
-  EXPECT_LT((coded->vec() - report.correction.vec()).cwiseAbs().maxCoeff(), 1e-6);
+  EXPECT_LT((coded->vec() - report.correction().vec()).cwiseAbs().maxCoeff(), 1e-6);
   const RegistrationVector exact = registration_from(kMean.page_from_wanted()).vec();
-  const RegistrationVector rounding = (report.correction.vec() - exact).cwiseAbs();
+  const RegistrationVector rounding = (report.correction().vec() - exact).cwiseAbs();
   EXPECT_LE(rounding.head<3>().maxCoeff(), 0.0005 + 1e-9);  // mm, mrad
   EXPECT_LE(rounding.segment<2>(3).maxCoeff(), 0.5 + 1e-9);
-  request_.marks = false;
-  request_.replace = true;
+  request_.marks.registration = false;
+  request_.outputs.replace = true;
   const ImposeReport without = done();
   EXPECT_TRUE(without.run.empty());
-  EXPECT_LT((without.correction.vec() - exact).norm(), 1e-9);
+  EXPECT_LT((without.correction().vec() - exact).norm(), 1e-9);
 }
 
 TEST_F(ImposeTest, WarnsWhenTheJobIsNotSetUpAsTheProfileWas) {
-  request_.profile->feed = "rear tray";
-  request_.profile->stock = "200 gsm matt";
-  request_.setup = {"Rear  tray", "glossy", ""};
+  request_.backs.profile->feed = "rear tray";
+  request_.backs.profile->stock = "200 gsm matt";
+  request_.backs.setup = {"Rear  tray", "glossy", ""};
   std::set<std::string> codes;
   for (const Notice& n : done().warnings) codes.insert(n.code);
   EXPECT_FALSE(codes.contains("profile_feed"));
@@ -426,19 +435,19 @@ TEST_F(ImposeTest, WarnsWhenTheJobIsNotSetUpAsTheProfileWas) {
 }
 
 TEST_F(ImposeTest, WarnsWhenTheTargetsWereNotPrintedAtActualSize) {
-  request_.profile->feeds.resize(1);
-  request_.profile->feeds[0].printed_scale = {0.985, 0.985};
+  request_.backs.profile->feeds.resize(1);
+  request_.backs.profile->feeds[0].printed_scale = {0.985, 0.985};
   std::set<std::string> codes;
   for (const Notice& n : done().warnings) codes.insert(n.code);
   EXPECT_TRUE(codes.contains("profile_scale"));
 }
 
 TEST_F(ImposeTest, MovesThePageOnlyAsFarAsTheUserAllows) {
-  request_.can_scale = false;
-  EXPECT_NEAR(done().correction.scale_x_ppm, 0, 4);  // the rotation's own square: 2.9
-  EXPECT_NEAR(done_again().correction.rotation_mrad, -kMean.rotation_mrad, 1e-3);
-  request_.can_rotate = false;
-  const Registration c = done_again().correction;
+  request_.backs.can_scale = false;
+  EXPECT_NEAR(done().correction().scale_x_ppm, 0, 4);  // the rotation's own square: 2.9
+  EXPECT_NEAR(done_again().correction().rotation_mrad, -kMean.rotation_mrad, 1e-3);
+  request_.backs.can_rotate = false;
+  const Registration c = done_again().correction();
   EXPECT_DOUBLE_EQ(c.rotation_mrad, 0);
   EXPECT_DOUBLE_EQ(c.dx_mm, -kMean.dx_mm);
   EXPECT_DOUBLE_EQ(c.dy_mm, -kMean.dy_mm);
@@ -446,11 +455,11 @@ TEST_F(ImposeTest, MovesThePageOnlyAsFarAsTheUserAllows) {
 
 TEST_F(ImposeTest, NamesEveryCardWithItsPlace) {
   const ImposeReport report = done();
-  ASSERT_EQ(report.placed.size(), 11U);
-  EXPECT_EQ(report.placed[10].name, "bird11");
-  EXPECT_EQ(report.placed[10].sheet, 2);
-  EXPECT_EQ(report.placed[10].row, 0);
-  EXPECT_EQ(report.placed[10].column, 1);
+  ASSERT_EQ(report.plan.placed.size(), 11U);
+  EXPECT_EQ(report.plan.placed[10].name, "bird11");
+  EXPECT_EQ(report.plan.placed[10].sheet, 2);
+  EXPECT_EQ(report.plan.placed[10].row, 0);
+  EXPECT_EQ(report.plan.placed[10].column, 1);
 }
 
 TEST(NaturalLess, PutsCardTwoBeforeCardTen) {

@@ -157,7 +157,7 @@ TEST_F(TiffTest, OneOfSeveralPagesIsReadWhenItIsNamed) {
   EXPECT_EQ(decode_tiff(two, 2, "two.tif").samples, first.samples);
   EXPECT_EQ(parse_tiff(two, 1, "two.tif").bits, 16);
   for (const auto& [page, words] :
-       {std::pair{0, "has 2 pages. Say which one: two.tif#1"}, {3, "has 2 pages, not 3"}}) {
+       {std::pair{0, "page_not_named pages=2"}, {3, "picture_has_no_such_page pages=2 page=3"}}) {
     try {
       (void)decode_tiff(two, page, "two.tif");
       FAIL() << page;

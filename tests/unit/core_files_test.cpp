@@ -32,7 +32,7 @@ TEST_F(FilesTest, AnExistingFileIsKeptUnlessReplacingIsAllowed) {
   const auto file = folder_ / "a.json";
   write_file_atomically(file, "old", false);
   EXPECT_THAT([&] { write_file_atomically(file, "new", false); },
-              ThrowsMessage<Error>(HasSubstr("--force")));
+              ThrowsMessage<Error>(HasSubstr("output_exists")));
   EXPECT_EQ(read_file(file), "old");
   write_file_atomically(file, "new", true);
   EXPECT_EQ(read_file(file), "new");
@@ -49,7 +49,7 @@ TEST_F(FilesTest, AFailedWriteLeavesTheOldFileAndNoOther) {
 
 TEST_F(FilesTest, AMissingFolderIsNamedBeforeTheWork) {
   EXPECT_THAT([&] { check_output(folder_ / "none" / "a.json", false); },
-              ThrowsMessage<Error>(HasSubstr("folder does not exist")));
+              ThrowsMessage<Error>(HasSubstr("folder_missing")));
 }
 
 TEST_F(FilesTest, NamesMayHaveSpacesAndBytesThatAreNotUtf8) {

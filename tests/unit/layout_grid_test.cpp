@@ -2,6 +2,7 @@
 #include <gtest/gtest.h>
 
 #include "layout/cut_plan.h"
+#include "layout/findings.h"
 #include "layout/grid.h"
 #include "support/findings.h"
 
@@ -105,7 +106,8 @@ TEST(FitGrid, RefusesWhatDoesNotFitAndNamesTheRoom) {
   const auto grid = fit_grid(r);
   ASSERT_FALSE(grid.ok());
   EXPECT_EQ(grid.refusal().code, "grid_too_large");
-  EXPECT_THAT(testing_support::message_in(grid.refusal()), testing::HasSubstr("200 x 287 mm"));
+  EXPECT_NEAR(testing_support::fact<double>(grid.refusal(), "room_width_mm"), 200, 1e-9);
+  EXPECT_NEAR(testing_support::fact<double>(grid.refusal(), "room_height_mm"), 287, 1e-9);
 
   r.shape = GridShape{3, 3};
   r.blocks = 2;
@@ -148,9 +150,10 @@ TEST(CutPlan, CountsStrokes) {
 TEST(CutPlan, TrimsALongEdgeFirstThenAShortOneThenTheOppositeOnesByTheFence) {
   const CutPlan plan = plan_cuts(centred_grid(kCard, 3, 3, 0));
   ASSERT_GE(plan.cuts.size(), 4U);
-  EXPECT_EQ(plan.cuts[0].what, "left edge of the block: edge 1");  // 264 mm long, the top is 189
+  EXPECT_EQ(plan.cuts[0].what,
+            findings::cut_first_edge(Term{"left"}));  // 264 mm long, the top is 189
   EXPECT_EQ(plan.cuts[0].by, CutBy::marks);
-  EXPECT_EQ(plan.cuts[1].what, "top edge of the block: edge 2");
+  EXPECT_EQ(plan.cuts[1].what, findings::cut_second_edge(Term{"top"}));
   EXPECT_EQ(plan.cuts[1].by, CutBy::marks);
   EXPECT_EQ(plan.cuts[2].by, CutBy::fence);
   EXPECT_DOUBLE_EQ(plan.cuts[2].fence_mm, 189.0);
@@ -164,7 +167,8 @@ TEST(CutPlan, FenceSettingsLeavePiecesOfTheSizeOfTheCard) {
   const CutPlan plan = plan_cuts(centred_grid(kCard, 3, 3, 4), 1.01, 1.0);
   std::vector<double> columns;
   for (const Cut& cut : plan.cuts) {
-    if (cut.what.starts_with("column")) columns.push_back(cut.fence_mm);
+    const std::string* piece = cut.what.find_text("piece");
+    if (piece != nullptr && *piece == "column") columns.push_back(cut.fence_mm);
   }
   std::vector<double> pieces;
   double right = plan.cuts[2].fence_mm;

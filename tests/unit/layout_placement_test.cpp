@@ -69,9 +69,9 @@ TEST(PlaceOnPaper, MovesTheBlockJustEnoughWhenTheBackWouldClip) {
     EXPECT_DOUBLE_EQ(p.value().back.x_mm, 1.0);
     ASSERT_EQ(p.value().remedies.size(), 1U);
     EXPECT_EQ(p.value().remedies[0].code, "block_moved");
-    EXPECT_THAT(
-        testing_support::message_in(p.value().remedies[0]),
-        testing::HasSubstr(turn == Turn::long_edge ? "1.5 mm to the right" : "1.5 mm to the left"));
+    EXPECT_NEAR(testing_support::fact<double>(p.value().remedies[0], "by_mm"), 1.5, 1e-5);
+    EXPECT_EQ(testing_support::fact<>(p.value().remedies[0], "way"),
+              turn == Turn::long_edge ? "right" : "left");
     EXPECT_TRUE(printable(r, p.value()));
   }
 }
@@ -85,8 +85,7 @@ TEST(PlaceOnPaper, ReducesTheOversizeWhenMovingIsNotEnough) {
   EXPECT_DOUBLE_EQ(p.value().back.y_mm, 0.5);
   ASSERT_EQ(p.value().remedies.size(), 2U);
   EXPECT_EQ(p.value().remedies[1].code, "oversize_reduced");
-  EXPECT_THAT(testing_support::message_in(p.value().remedies[1]),
-              testing::HasSubstr("left and right"));
+  EXPECT_EQ(testing_support::fact<>(p.value().remedies[1], "where"), "left and right");
   EXPECT_TRUE(printable(r, p.value()));
 }
 
@@ -94,7 +93,7 @@ TEST(PlaceOnPaper, RefusesWhenTheCardsThemselvesDoNotFit) {
   const auto p = place_on_paper(request(-12.0, 0, {0.5, 0.5}));
   ASSERT_FALSE(p.ok());
   EXPECT_EQ(p.refusal().code, "not_printable");
-  EXPECT_THAT(testing_support::message_in(p.refusal()), testing::HasSubstr("1 mm too wide"));
+  EXPECT_NEAR(testing_support::fact<double>(p.refusal(), "too_wide_mm"), 1.0, 1e-6);
 }
 
 TEST(PlaceOnPaper, CountsTheRotationOfTheCorrection) {

@@ -311,7 +311,7 @@ TEST_F(PdfDocumentTest, NamesTheByteOfTextThatIsNotUtf8) {
     (void)render_pdf({"bad", Turn::long_edge, {{kSmall, {text}}}});
     FAIL();
   } catch (const Error& e) {
-    EXPECT_THAT(e.what(), HasSubstr("byte 3"));
+    EXPECT_THAT(e.what(), HasSubstr("byte=3"));
   }
 }
 
@@ -321,7 +321,7 @@ TEST(FontFile, SaysWhatToInstallWhenItIsMissing) {
     (void)font_file(false);
     ADD_FAILURE();
   } catch (const Error& e) {
-    EXPECT_THAT(e.what(), HasSubstr("fonts-dejavu-core"));
+    EXPECT_THAT(e.what(), HasSubstr("font_missing"));
     EXPECT_THAT(e.what(), HasSubstr("/nowhere"));
   }
   unsetenv("VERSOLAY_FONT_DIR");

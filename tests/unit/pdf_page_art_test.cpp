@@ -121,7 +121,7 @@ TEST_F(PageArtTest, RefusesAPageWithoutSize) {
       (void)read_page_art(file);
       ADD_FAILURE() << box;
     } catch (const Error& e) {
-      EXPECT_THAT(e.what(), HasSubstr(file + ", page 1: has no size")) << box;
+      EXPECT_THAT(e.what(), HasSubstr(file + "#1: art_page_without_size")) << box;
     }
   }
 }
@@ -136,7 +136,7 @@ TEST_F(PageArtTest, RefusesNumbersThatFitNowhere) {
     (void)read_page_art(scratch_ / "card.pdf");
     FAIL();
   } catch (const Error& e) {
-    EXPECT_THAT(e.what(), HasSubstr("is damaged"));
+    EXPECT_THAT(e.what(), HasSubstr("pdf_number_too_large"));
   }
 }
 
@@ -146,7 +146,7 @@ TEST_F(PageArtTest, RefusesWhatIsNoPdf) {
     (void)read_page_art(scratch_ / "x.pdf");
     FAIL();
   } catch (const Error& e) {
-    EXPECT_THAT(e.what(), HasSubstr("is not a PDF"));
+    EXPECT_THAT(e.what(), HasSubstr("not_a_pdf"));
   }
 }
 

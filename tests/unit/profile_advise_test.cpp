@@ -277,13 +277,14 @@ TEST(Advise, NamesTheOptionThatIsOutOfRange) {
     return "";
   };
   EXPECT_EQ(error_of([](AdviceRequest&) {}), "");
-  EXPECT_THAT(error_of([](AdviceRequest& r) { r.coverage = 95; }), HasSubstr("--coverage 95"));
-  EXPECT_THAT(error_of([](AdviceRequest& r) { r.confidence = 1.0; }), HasSubstr("--confidence"));
-  EXPECT_THAT(error_of([](AdviceRequest& r) { r.ppi = 0; }), HasSubstr("--ppi"));
-  EXPECT_THAT(error_of([](AdviceRequest& r) { r.step_mm = -1; }), HasSubstr("--step"));
-  EXPECT_THAT(error_of([](AdviceRequest& r) { r.cards = 0; }), HasSubstr("--cards"));
-  EXPECT_THAT(error_of([](AdviceRequest& r) { r.border_mm = 0.0; }), HasSubstr("--border"));
-  EXPECT_THAT(error_of([](AdviceRequest& r) { r.grid.cells.clear(); }), HasSubstr("--grid"));
+  EXPECT_THAT(error_of([](AdviceRequest& r) { r.coverage = 95; }),
+              HasSubstr("coverage: out_of_range value=95"));
+  EXPECT_THAT(error_of([](AdviceRequest& r) { r.confidence = 1.0; }), HasSubstr("confidence"));
+  EXPECT_THAT(error_of([](AdviceRequest& r) { r.ppi = 0; }), HasSubstr("ppi"));
+  EXPECT_THAT(error_of([](AdviceRequest& r) { r.step_mm = -1; }), HasSubstr("step_mm"));
+  EXPECT_THAT(error_of([](AdviceRequest& r) { r.cards = 0; }), HasSubstr("cards"));
+  EXPECT_THAT(error_of([](AdviceRequest& r) { r.border_mm = 0.0; }), HasSubstr("border_mm"));
+  EXPECT_THAT(error_of([](AdviceRequest& r) { r.grid.cells.clear(); }), HasSubstr("grid"));
 }
 
 }  // namespace

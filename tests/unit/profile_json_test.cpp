@@ -48,18 +48,18 @@ TEST(ProfileJson, NamesTheFileAndThePlaceOfWhatIsWrong) {
     return error_of(j);
   };
   EXPECT_EQ(error_of(good()), "");
-  EXPECT_THAT(with("/schema", "versolay.profile/3"), HasSubstr("newer versolay"));
-  EXPECT_THAT(with("/schema", "versolay.readings/1"), HasSubstr("P.json: at /schema"));
-  EXPECT_THAT(with("/turn", "over"), HasSubstr("at /turn must be"));
+  EXPECT_THAT(with("/schema", "versolay.profile/3"), HasSubstr("newer_schema"));
+  EXPECT_THAT(with("/schema", "versolay.readings/1"), HasSubstr("P.json, at /schema"));
+  EXPECT_THAT(with("/turn", "over"), HasSubstr("at /turn: not_a_turn"));
   EXPECT_THAT(with("/paper_mm/0", 21), HasSubstr("at /paper_mm/0"));
   EXPECT_THAT(with("/model", "curly"), HasSubstr("at /model"));
   EXPECT_THAT(with("/mean/dx_mm", 250), HasSubstr("at /mean/dx_mm"));
-  EXPECT_THAT(with("/mean/dx_mm", "0.3"), HasSubstr("must be a number"));
+  EXPECT_THAT(with("/mean/dx_mm", "0.3"), HasSubstr("not_a_number"));
   EXPECT_THAT(with("/mean/scale_x_ppm", 40.0), HasSubstr("scale_x_ppm"));
-  EXPECT_THAT(with("/n_feeds", 9), HasSubstr("at /n_feeds is 9"));
-  EXPECT_THAT(with("/n_feeds", 8.5), HasSubstr("whole number"));
+  EXPECT_THAT(with("/n_feeds", 9), HasSubstr("at /n_feeds: feeds_do_not_add_up value=9"));
+  EXPECT_THAT(with("/n_feeds", 8.5), HasSubstr("not_a_whole_number"));
   EXPECT_THAT(with("/n_sheets", 12), HasSubstr("at /n_sheets"));
-  EXPECT_THAT(with("/spread_dof", 8), HasSubstr("at /spread_dof is 8, must be 7"));
+  EXPECT_THAT(with("/spread_dof", 8), HasSubstr("at /spread_dof: dof_do_not_add_up value=8 dof=7"));
   EXPECT_THAT(with("/mean_feeds", 9), HasSubstr("at /mean_feeds"));
   EXPECT_THAT(with("/tests/0/p_value", 1.5), HasSubstr("at /tests/0/p_value"));
 }
@@ -71,13 +71,13 @@ TEST(ProfileJson, AcceptsOnlyCovariances) {
     if (symmetric) j["spread_covariance"][column][row] = value;
     return error_of(j);
   };
-  EXPECT_THAT(with(0, 1, 0.03, false), HasSubstr("not symmetric"));
-  EXPECT_THAT(with(0, 1, 10.0, true), HasSubstr("negative variance"));
-  EXPECT_THAT(with(2, 2, -1.0, true), HasSubstr("variance of rotation_mrad is negative"));
-  EXPECT_THAT(with(0, 3, 0.1, true), HasSubstr("never varies"));
+  EXPECT_THAT(with(0, 1, 0.03, false), HasSubstr("covariance_not_symmetric"));
+  EXPECT_THAT(with(0, 1, 10.0, true), HasSubstr("covariance_not_positive"));
+  EXPECT_THAT(with(2, 2, -1.0, true), HasSubstr("variance_negative component=rotation_mrad"));
+  EXPECT_THAT(with(0, 3, 0.1, true), HasSubstr("covariance_of_a_constant"));
   Json j = good();
   j["mean_covariance"].erase(5);
-  EXPECT_THAT(error_of(j), HasSubstr("at /mean_covariance must have 6 rows"));
+  EXPECT_THAT(error_of(j), HasSubstr("at /mean_covariance: wrong_rows rows=6"));
 }
 
 TEST(ProfileJson, EveryPromisedKeyIsNeededOrHasADefault) {

@@ -175,15 +175,15 @@ TEST(ChanceTest, FindsTheConstantPartOfTheEightFeeds) {
 }
 
 TEST(PlanSheets, FollowsTheToleranceFactors) {
-  const SheetPlan plan = plan_sheets({.sd_mm = 0.2});
+  const SampleSizePlan plan = plan_sample_size({.sd_mm = 0.2});
   // SOURCE  exact two-sided factors at .95/.90: k(5) = 4.14246, k(10) = 3.02571, k(30) = 2.41659.
   EXPECT_NEAR(plan.rows[1].oversize_mm, 0.2 * 4.14246, 1e-5);
   EXPECT_NEAR(plan.rows[6].oversize_mm, 0.2 * 3.02571, 1e-5);
   EXPECT_NEAR(plan.rows.back().oversize_mm, 0.2 * 2.41659, 1e-5);
   EXPECT_NEAR(plan.limit_mm, 0.2 * 1.959964, 1e-5);
   EXPECT_LE(plan.advised, 10);
-  EXPECT_EQ(plan_sheets({.coverage = 0.99, .sd_mm = 1.0}).advised, 15);
-  EXPECT_THROW(plan_sheets({.sd_mm = 0.0}), Error);
+  EXPECT_EQ(plan_sample_size({.coverage = 0.99, .sd_mm = 1.0}).advised, 15);
+  EXPECT_THROW(plan_sample_size({.sd_mm = 0.0}), Error);
 }
 
 TEST(RunOrder, HoldsEverySetUpOnceInEveryBlockInAnOrderThatTheSeedGives) {

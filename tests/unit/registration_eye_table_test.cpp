@@ -33,8 +33,9 @@ std::string error_of(const std::string& text, const EyeTarget& given = {}) {
 TEST(EyeTable, TheTemplateIsReadBackWithNothingInIt) {
   for (const EyeMethod method : {EyeMethod::holes, EyeMethod::verniers, EyeMethod::values}) {
     for (const char separator : {',', ';', '\t'}) {
-      const EyeTable table = read(
-          eye_table_template(method, parse_paper("200x280mm"), Turn::short_edge, 3, separator));
+      const EyeTable table =
+          read(eye_table_template(method, parse_paper("200x280mm"), Turn::short_edge, 3, separator,
+                                  {"Read the numbers.", "Leave empty what you cannot read."}));
       EXPECT_EQ(table.method, method);
       EXPECT_EQ(table.paper, parse_paper("200x280mm"));
       EXPECT_EQ(table.turn, Turn::short_edge);
@@ -81,46 +82,48 @@ TEST(EyeTable, RowsFilledInHalfAreLeftOutAndNamed) {
 
 TEST(EyeTable, SwappedCellsAreToldByTheirNumbers) {
   EXPECT_THAT(error_of(kHead + "1,P1,22.7,13.2,33.1,42.8\n"),
-              AllOf(HasSubstr("row 5"), HasSubstr("front across: 22.7"),
-                    HasSubstr("a number of \"front down\""), HasSubstr("swapped")));
+              HasSubstr("number_of_another_column row=5 column=front across number=22.7"));
   EXPECT_THAT(error_of(kHead + "1,P1,33.1,22.7,13.2,42.8\n"),
-              HasSubstr("a number of \"back across\""));
+              HasSubstr("other_column=back across"));
 }
 
 TEST(EyeTable, WhatCannotBeRightIsToldAllAtOnceWithItsRows) {
-  EXPECT_THAT(error_of(kHead + "1,P1,thirteen,23,33,43\nx,P1,13,23,33,43\n1,P9,13,23,33,43\n"
-                               "1,P2,13,23,33,43\n1,P2,13,23,33,43\n1,P4,13,2,23,0,33,43\n"),
-              AllOf(HasSubstr("row 5: front across: \"thirteen\" is not a number"),
-                    HasSubstr("row 6: must begin with the number of the sheet"),
-                    HasSubstr("row 7: the target has no hole \"P9\": they are P1 to P8"),
-                    HasSubstr("row 9: sheet 1, P2 stands in the table twice"),
-                    HasSubstr("row 10: has more cells than titles")));
+  EXPECT_THAT(
+      error_of(kHead + "1,P1,thirteen,23,33,43\nx,P1,13,23,33,43\n1,P9,13,23,33,43\n"
+                       "1,P2,13,23,33,43\n1,P2,13,23,33,43\n1,P4,13,2,23,0,33,43\n"),
+      AllOf(HasSubstr("cell_not_a_number row=5 column=front across cell=thirteen"),
+            HasSubstr("row_without_sheet row=6"),
+            HasSubstr("row_place_unknown row=7 kind=hole place=P9 first=P1 last=P8"),
+            HasSubstr("row_twice row=9 sheet_named=1 place=P2"), HasSubstr("row_too_long row=10")));
 }
 
 TEST(EyeTable, ANumberIsNotToldTwiceWhatItsSignIs) {
-  EXPECT_THAT(error_of(kValuesHead + "1;-0.42 left;0;0;\n"), HasSubstr("is not a number"));
+  EXPECT_THAT(error_of(kValuesHead + "1;-0.42 left;0;0;\n"), HasSubstr("cell_not_a_number"));
 }
 
 TEST(EyeTable, VernierNumbersAreThoseOfTheirScale) {
   const std::string head = "paper,a4\nturn,long-edge\nsheet,scale,reading\n";
   EXPECT_THAT(read(head + "1,V1,3.4\n1,V2,7.1\n").rows, SizeIs(2));
-  EXPECT_THAT(error_of(head + "1,V1,7.1\n"), HasSubstr("whose numbers are 1 to 6"));
-  EXPECT_THAT(error_of(head + "1,V2,3.4\n"), HasSubstr("whose numbers are 5 to 10"));
+  EXPECT_THAT(error_of(head + "1,V1,7.1\n"), HasSubstr("least=1 most=6"));
+  EXPECT_THAT(error_of(head + "1,V2,3.4\n"), HasSubstr("least=5 most=10"));
 }
 
 TEST(EyeTable, PaperAndTurnComeFromTheTableOrFromOutsideAndMustAgree) {
   const std::string bare = "sheet,hole,front across,front down,back across,back down\n";
-  EXPECT_THAT(error_of(bare), HasSubstr("--paper"));
-  EXPECT_THAT(error_of(bare, {parse_paper("a4"), {}}), HasSubstr("--turn"));
+  EXPECT_THAT(error_of(bare), HasSubstr("table_setting_missing setting=paper"));
+  EXPECT_THAT(error_of(bare, {parse_paper("a4"), {}}),
+              HasSubstr("table_setting_missing setting=turn"));
   const EyeTable table = read(bare, {parse_paper("a3"), Turn::short_edge});
   EXPECT_EQ(table.paper.name, "a3");
-  EXPECT_THAT(error_of(kHead, {parse_paper("a3"), {}}), HasSubstr("other than --paper"));
-  EXPECT_THAT(error_of("paper,a4\nturn,sideways\n" + bare), HasSubstr("turn sideways"));
+  EXPECT_THAT(error_of(kHead, {parse_paper("a3"), {}}),
+              HasSubstr("table_setting_differs setting=paper"));
+  EXPECT_THAT(error_of("paper,a4\nturn,sideways\n" + bare),
+              HasSubstr("table_setting_unknown setting=turn value=sideways"));
 }
 
 TEST(EyeTable, AnythingElseIsRefusedWithTheWayOut) {
-  EXPECT_THAT(error_of(""), HasSubstr("readings --template"));
-  EXPECT_THAT(error_of("name,price\nink,30\n"), HasSubstr("not the titles"));
+  EXPECT_THAT(error_of(""), HasSubstr("no_titles"));
+  EXPECT_THAT(error_of("name,price\nink,30\n"), HasSubstr("unknown_titles"));
 }
 
 }  // namespace

@@ -110,10 +110,10 @@ TEST(ReadingsJson, KeepTheCorrectionOfProductionSheets) {
 
   Json without = written;
   without["sheets"][0].erase("correction_applied");
-  EXPECT_THAT(error_of(without), HasSubstr("needs correction_applied"));
+  EXPECT_THAT(error_of(without), HasSubstr("correction_missing"));
   Json on_a_target = written;
   on_a_target["sheets"][0]["kind"] = "target";
-  EXPECT_THAT(error_of(on_a_target), HasSubstr("production sheets only"));
+  EXPECT_THAT(error_of(on_a_target), HasSubstr("correction_unexpected"));
   Json unknown = written;
   unknown["sheets"][0]["kind"] = "poster";
   EXPECT_THAT(error_of(unknown), HasSubstr("/sheets/0/kind"));
@@ -145,18 +145,18 @@ TEST(ReadingsJson, NameTheFileAndThePlaceOfWhatIsWrong) {
     j[Json::json_pointer(pointer)] = value;
     return error_of(j);
   };
-  EXPECT_THAT(with("/schema", "versolay.readings/7"), HasSubstr("newer versolay"));
-  EXPECT_THAT(with("/turn", "sideways"), HasSubstr("readings.json: at /turn"));
+  EXPECT_THAT(with("/schema", "versolay.readings/7"), HasSubstr("newer_schema"));
+  EXPECT_THAT(with("/turn", "sideways"), HasSubstr("readings.json, at /turn"));
   EXPECT_THAT(with("/sheets/0/sheet", 0), HasSubstr("at /sheets/0/sheet"));
   EXPECT_THAT(with("/sheets/0/registration/dy_mm", 1000),
-              HasSubstr("at /sheets/0/registration/dy_mm is 1000"));
-  EXPECT_THAT(with("/sheets/0/registration/rotation_mrad", "much"), HasSubstr("must be a number"));
+              HasSubstr("at /sheets/0/registration/dy_mm: out_of_range value=1000"));
+  EXPECT_THAT(with("/sheets/0/registration/rotation_mrad", "much"), HasSubstr("not_a_number"));
   EXPECT_THAT(with("/sheets/0/covariance/0/0", -1.0), HasSubstr("at /sheets/0/covariance"));
   EXPECT_THAT(with("/sheets/0/features/0/sd_mm", -0.1), HasSubstr("/features/0/sd_mm"));
   EXPECT_THAT(with("/sheets/0/model", "round"), HasSubstr("/model"));
   EXPECT_THAT(with("/sheets/0/fed_round", "yes"), HasSubstr("at /sheets/0/fed_round"));
   EXPECT_THAT(with("/sheets/0/recto/lay/covariance/1/1", -1.0), HasSubstr("/recto/lay/covariance"));
-  EXPECT_THAT(with("/sheets", 3), HasSubstr("at /sheets must be an array"));
+  EXPECT_THAT(with("/sheets", 3), HasSubstr("at /sheets: not_an_array"));
 }
 
 }  // namespace

@@ -140,7 +140,7 @@ TEST(Tiff, CmykIsRefusedInPlainWords) {
   const Folder folder;
   write_tiff(folder / "scan.tif",
              {{draw_sheet(16, 16, 4, 8), {.photometric = PHOTOMETRIC_SEPARATED}}});
-  EXPECT_THAT(refusal_of(folder / "scan.tif"), HasSubstr("CMYK"));
+  EXPECT_THAT(refusal_of(folder / "scan.tif"), HasSubstr("scan_in_cmyk"));
 }
 
 TEST(Tiff, ResolutionIsInInchesOrCentimetresOrNotAtAll) {
@@ -209,8 +209,8 @@ TEST_F(TiffOfThreePages, GivesTheSamePixelsToSeveralThreads) {
 }
 
 TEST_F(TiffOfThreePages, HasNoFourthPage) {
-  EXPECT_THAT(refusal_of(path_, 4), HasSubstr("has 3 pages, there is no page 4"));
-  EXPECT_THAT(refusal_of(path_, 0), HasSubstr("no page 0"));
+  EXPECT_THAT(refusal_of(path_, 4), HasSubstr("no_such_scan_page pages=3 page=4"));
+  EXPECT_THAT(refusal_of(path_, 0), HasSubstr("no_such_scan_page pages=3 page=0"));
 }
 
 TEST_F(TiffOfThreePages, NamesThePageThatIsTooLarge) {

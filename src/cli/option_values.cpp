@@ -1,0 +1,224 @@
+#include "cli/option_values.h"
+
+#include <fmt/format.h>
+
+#include <charconv>
+
+#include "core/numbers.h"
+#include "layout/card_format.h"
+#include "words/say.h"
+#include "words/translation.h"
+
+namespace versolay::cli {
+namespace {
+
+std::string number_words(double value) { return format_number(value, 6); }
+
+double number_of(const std::string& option, const std::string& text) {
+  const auto value = parse_number(text);
+  if (!value) throw Error(option + " " + text, tr("must be a number, such as 2.5"));
+  return *value;
+}
+
+std::pair<double, double> pair_of(const std::string& option, const std::string& text) {
+  const auto value = parse_pair(text);
+  if (!value) {
+    throw Error(option + " " + text, tr("must be two numbers with an x between, as in 63x88"));
+  }
+  return *value;
+}
+
+/// Positive whole numbers with commas between.
+std::vector<int> positive_list(const std::string& option, const std::string& text,
+                               const char* must_be) {
+  std::vector<int> numbers;
+  if (text.empty()) return numbers;
+  for (const std::string& part : comma_list(text)) {
+    const auto number = parse_integer(part);
+    if (!number || *number < 1) throw Error(option + " " + text, tr(must_be));
+    numbers.push_back(*number);
+  }
+  return numbers;
+}
+
+CardSize card_of(const std::string& option, const std::string& text) {
+  const auto size = card_size_from(text);
+  if (!size || !(size->width_mm > 0 && size->height_mm > 0)) {
+    throw Error(
+        option + " " + text,
+        tr("must be width x height in mm, such as 63x88, or a name: {}", card_format_list()));
+  }
+  return *size;
+}
+
+std::optional<GridShape> grid_of(const std::string& option, const std::string& text) {
+  if (text == "auto") return std::nullopt;
+  const auto [columns, rows] = pair_of(option, text);
+  const GridShape shape{static_cast<int>(columns), static_cast<int>(rows)};
+  if (shape.columns != columns || shape.rows != rows || columns < 1 || rows < 1 || columns > 1000 ||
+      rows > 1000) {
+    throw Error(option + " " + text,
+                tr("must be auto or two whole numbers, columns x rows, as in 3x3"));
+  }
+  return shape;
+}
+
+Margins margins_of(const std::string& option, const std::string& text) {
+  std::vector<double> mm;
+  for (const std::string& part : comma_list(text)) mm.push_back(number_of(option, part));
+  if (mm.size() == 1) return Margins(mm[0]);
+  if (mm.size() == 4) return Margins(mm[0], mm[1], mm[2], mm[3]);
+  throw Error(option + " " + text, tr("must be one number, or four: left,top,right,bottom"));
+}
+
+std::string margins_words(const Margins& m) {
+  if (m.left_mm == m.top_mm && m.left_mm == m.right_mm && m.left_mm == m.bottom_mm) {
+    return number_words(m.left_mm);
+  }
+  return fmt::format("{},{},{},{}", m.left_mm, m.top_mm, m.right_mm, m.bottom_mm);
+}
+
+Reach reach_of(const std::string& option, const std::string& text) {
+  if (text.find_first_of("xX") == std::string::npos) {
+    const double mm = number_of(option, text);
+    return {mm, mm};
+  }
+  const auto [x, y] = pair_of(option, text);
+  return {x, y};
+}
+
+double ratio_of(const std::string& option, const std::string& text) {
+  const std::size_t slash = text.find('/');
+  const auto measured = parse_number(text.substr(0, slash));
+  const auto printed =
+      slash == std::string::npos ? std::nullopt : parse_number(text.substr(slash + 1));
+  if (!measured || !printed || !(*measured > 0) || !(*printed > 0)) {
+    throw Error(option + " " + text, tr("must be measured/printed in mm, such as 263.6/264"));
+  }
+  return *measured / *printed;
+}
+
+LaminatedScale laminated_of(const std::string& option, const std::string& text) {
+  const std::size_t comma = text.find(',');
+  const double x = ratio_of(option, text.substr(0, comma));
+  return {x, comma == std::string::npos ? x : ratio_of(option, text.substr(comma + 1))};
+}
+
+}  // namespace
+
+Typed<std::string> words(const std::string& name) {
+  return {name, [](const std::string&, const std::string& text) { return text; },
+          [](const std::string& text) { return text; }};
+}
+
+Typed<std::filesystem::path> file(const std::string& name) {
+  return {name,
+          [](const std::string&, const std::string& text) { return std::filesystem::path(text); },
+          [](const std::filesystem::path& path) { return path.string(); }};
+}
+
+Typed<double> number(const std::string& name) { return {name, number_of, number_words}; }
+
+Typed<int> whole_number(const std::string& name) {
+  return {name,
+          [](const std::string& option, const std::string& text) {
+            const auto value = parse_integer(text);
+            if (!value) throw Error(option + " " + text, tr("must be a whole number"));
+            return *value;
+          },
+          [](const int& value) { return std::to_string(value); }};
+}
+
+Typed<std::uint64_t> seed() {
+  return {"N",
+          [](const std::string& option, const std::string& text) {
+            std::uint64_t value = 0;
+            const auto [end, fault] =
+                std::from_chars(text.data(), text.data() + text.size(), value);
+            if (fault != std::errc() || end != text.data() + text.size()) {
+              throw Error(option + " " + text, tr("must be a whole number, 0 or more"));
+            }
+            return value;
+          },
+          [](const std::uint64_t& value) { return std::to_string(value); }};
+}
+
+Typed<Paper> paper_size() {
+  return {"SIZE",
+          [](const std::string& option, const std::string& text) {
+            try {
+              return parse_paper(text);
+            } catch (const Error& e) {
+              throw Error(option, e.problems().front());
+            }
+          },
+          [](const Paper& paper) { return paper.name; }};
+}
+
+Typed<Turn> turn() {
+  return choice<Turn>({{"long-edge", Turn::long_edge}, {"short-edge", Turn::short_edge}});
+}
+
+Typed<CardSize> card_size() {
+  return {"WxH", card_of, [](const CardSize& card) -> std::string {
+            if (card == CardSize{}) return {};
+            return number_words(card.width_mm) + "x" + number_words(card.height_mm);
+          }};
+}
+
+Typed<std::optional<GridShape>> grid_shape() {
+  return {"CxR", grid_of, [](const std::optional<GridShape>& shape) -> std::string {
+            return shape ? fmt::format("{}x{}", shape->columns, shape->rows) : "auto";
+          }};
+}
+
+Typed<Margins> margins() { return {"MM", margins_of, margins_words}; }
+
+Typed<Reach> reach() { return {"MM", reach_of, {}}; }
+
+Typed<std::set<int>> sheet_numbers() {
+  return {"SHEETS",
+          [](const std::string& option, const std::string& text) {
+            const auto list =
+                positive_list(option, text, tr_noop("must be numbers of sheets, as in 2,4,6"));
+            return std::set<int>(list.begin(), list.end());
+          },
+          {}};
+}
+
+Typed<std::vector<int>> page_numbers() {
+  return {"PAGES",
+          [](const std::string& option, const std::string& text) {
+            return positive_list(option, text, tr_noop("must be page numbers, such as 2,4,6"));
+          },
+          {}};
+}
+
+Typed<Thickness> thickness() {
+  return {"THICKNESS",
+          [](const std::string& option, const std::string& text) {
+            return parse_thickness(option, text);
+          },
+          {}};
+}
+
+Typed<LaminatedScale> laminated_scale() { return {"MM/MM", laminated_of, {}}; }
+
+Error no_such_choice(const std::string& option, const std::string& text,
+                     const std::vector<std::string>& words) {
+  return Error(
+      option + " " + text,
+      tr("must be {} or {}", fmt::join(words.begin(), words.end() - 1, ", "), words.back()));
+}
+
+std::vector<std::string> comma_list(const std::string& text) {
+  std::vector<std::string> parts;
+  for (std::size_t at = 0; at <= text.size();) {
+    const std::size_t end = std::min(text.find(',', at), text.size());
+    parts.push_back(text.substr(at, end - at));
+    at = end + 1;
+  }
+  return parts;
+}
+
+}  // namespace versolay::cli

@@ -1,0 +1,74 @@
+// An option and the field that it fills, said once: name, name of the value, text to and from,
+// help. The field's own initialiser is the default; what a folder remembers, help, manual and
+// completion follow from what is said here.
+#pragma once
+
+#include <CLI/CLI.hpp>
+#include <functional>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace versolay::cli {
+
+/// How values of a type are typed.
+template <class T>
+struct Typed {
+  std::string name;  // of the value, in help: "MM", "WxH"; a closed list of words as "card|sheet"
+  /// Throws Error naming the option.
+  std::function<T(const std::string& option, const std::string& text)> value;
+  /// Of the default, for help; empty: there is nothing to show.
+  std::function<std::string(const T&)> text;
+};
+
+/// A value that may be missing: an empty text, or none of the option at all.
+template <class T>
+Typed<std::optional<T>> optional(const Typed<T>& typed) {
+  return {typed.name,
+          [value = typed.value](const std::string& option, const std::string& text) {
+            return text.empty() ? std::nullopt : std::optional<T>(value(option, text));
+          },
+          [text = typed.text](const std::optional<T>& value) {
+            return value && text ? text(*value) : std::string();
+          }};
+}
+
+/// `field` must outlive the parser.
+template <class T>
+CLI::Option* add_typed(CLI::App& parser, const std::string& option, T& field, const Typed<T>& typed,
+                       const std::string& help) {
+  CLI::Option* added = parser.add_option_function<std::string>(
+      option,
+      [&field, option, value = typed.value](const std::string& text) {
+        field = value(option, text);
+      },
+      help);
+  added->type_name(typed.name);
+  const std::string text = typed.text ? typed.text(field) : std::string();
+  if (!text.empty()) added->default_str(text);
+  return added;
+}
+
+/// One that may be given several times, or an argument of several words.
+template <class T>
+CLI::Option* add_several(CLI::App& parser, const std::string& option, std::vector<T>& field,
+                         const Typed<T>& typed, const std::string& help) {
+  CLI::Option* added = parser.add_option_function<std::vector<std::string>>(
+      option,
+      [&field, option, value = typed.value](const std::vector<std::string>& texts) {
+        field.clear();
+        for (const std::string& text : texts) field.push_back(value(option, text));
+      },
+      help);
+  added->type_name(typed.name);
+  return added;
+}
+
+/// A flag that switches the field off.
+inline CLI::Option* add_off_switch(CLI::App& parser, const std::string& flag, bool& field,
+                                   const std::string& help) {
+  return parser.add_flag_callback(
+      flag, [&field] { field = false; }, help);
+}
+
+}  // namespace versolay::cli

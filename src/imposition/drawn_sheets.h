@@ -1,0 +1,33 @@
+// The sheets of a job, drawn.
+#pragma once
+
+#include <functional>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "imposition/sheet_plan.h"
+#include "imposition/waste_marks.h"
+#include "pdf/pdf_document.h"
+
+namespace versolay {
+
+/// What the line in the waste says of a page: of which sheet, from 1, of how many, and which side.
+using SlugWords = std::function<std::string(int sheet, int sheets, Side side)>;
+
+struct DrawnSheets {
+  std::vector<PdfPage> pages;          // recto, verso, recto, verso, ...
+  std::vector<CardPlace> back_places;  // by cell, before the correction of the page
+  std::optional<WasteMarks> marks;     // registration marks, where they were wanted and have room
+  std::string run;                     // coded in them
+  Notices warnings;                    // guides_incomplete, no_slug, no_registration_marks
+};
+
+/// Cells are filled row by row; cells left over on the last sheet stay empty on both sides. Guides
+/// and a slug stand on the fronts, a slug on the backs; the whole back page goes through the
+/// correction, registration marks and all. The run of the marks is made of the name of the job and
+/// the time.
+DrawnSheets draw_sheets(const ImposeRequest& request, const Deck& deck, const SheetPlan& plan,
+                        const SlugWords& slug);
+
+}  // namespace versolay

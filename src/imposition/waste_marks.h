@@ -1,0 +1,62 @@
+// The marks in the waste of a job's sheets: where they go on a layout, and their drawing.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "imposition/slug.h"
+#include "layout/artwork_place.h"
+#include "target/waste_drawing.h"
+#include "versolay/layout.h"
+
+namespace versolay {
+
+struct WasteMarksRequest {
+  Paper paper;
+  Turn turn = Turn::long_edge;
+  const CardGrid& grid;
+  double margin_mm = 5.0;
+  Reach front;              // bleed of the fronts
+  Reach back;               // oversize of the backs
+  Registration correction;  // what the back pages go through; a coded one
+  std::string run;
+};
+
+/// Plans in two steps, because guides and words must know what the marks leave them:
+/// first area(), then place().
+class WasteMarks {
+ public:
+  /// @return nullopt when the waste is too narrow.
+  static std::optional<WasteMarks> fit(const WasteMarksRequest& request);
+
+  /// What is left to guides and words, on either side as one looks at it.
+  PageRect area() const { return area_; }
+
+  /// Places the marks clear of guides and words. A strip for words in which a tag stands is
+  /// shortened. @return false when there is no room; there are no marks then.
+  bool place(const Drawing& guides, std::optional<SlugPlace>& recto_slug,
+             std::optional<SlugPlace>& verso_slug);
+
+  /// What the marks of a page say.
+  ProductionPage identity_of_page(int sheet, Side side) const;
+  Drawing page(int sheet, Side side) const;
+  const LookThroughSize& look_through() const { return look_through_; }
+  int rings() const { return static_cast<int>(plan_.rings.size()); }
+
+ private:
+  WasteMarks() = default;
+
+  PageIdentity identity_;
+  Registration correction_;
+  WasteRoom room_;
+  WasteEdges edges_;
+  PageRect area_;
+  LookThroughSize look_through_;
+  WastePlan plan_;
+};
+
+/// How far a back page is moved anywhere inside the margins, on either axis, at most.
+double most_moved_mm(const Paper& paper, double margin_mm, const Registration& correction);
+
+}  // namespace versolay

@@ -1,0 +1,89 @@
+#include "report/print_card.h"
+
+#include "core/numbers.h"
+#include "pdf/filled_pages.h"
+#include "report/figures.h"
+#include "report/shapes.h"
+#include "words/translation.h"
+
+namespace versolay {
+namespace {
+
+/// The picture of the turn, as the report has it.
+void draw_turn(FilledPages& page, const PrintCardRequest& request) {
+  const Figure turn = turn_diagram(request.turn, request.paper);
+  const Point<PageMm> top = page.picture(turn.height_mm);
+  for (const Layer& layer : turn.layers) {
+    for (Shape& shape : moved(layer.shapes, top.x, top.y + turn.height_mm / 2)) {
+      page.drawing().push_back(std::move(shape));
+    }
+  }
+}
+
+std::string turn_words(const PrintCardRequest& request) {
+  return turn_axis(request.turn, request.paper) == TurnAxis::vertical
+             ? tr("Turn each sheet sideways, like the page of a book: the edge that went into the "
+                  "printer first goes in first again, and left and right change places.")
+             : tr("Turn each sheet over its top edge: the edge that went into the printer first "
+                  "now goes in last, and left and right stay.");
+}
+
+}  // namespace
+
+std::string print_card_pdf(const PrintCardRequest& request) {
+  FilledPages page(parse_paper("a4"), {16.0, 3.3, 5.0});
+  page.title(tr("Printing and scanning the target, run {}", request.run), 5.5);
+  page.paragraph(tr("{} sheets, {} x {} mm, {} turn. Tick each box as you go.", request.sheets,
+                    format_number(request.paper.width_mm, 2),
+                    format_number(request.paper.height_mm, 2), to_string(request.turn)));
+  page.gap();
+  page.paragraph(tr("Before"), true);
+  page.tick_box(
+      tr("Nozzles checked and heads aligned. Flat paper of one pack, at room temperature, the same "
+         "that the cards will be printed on; no thicker than the printer is made for."));
+  page.tick_box(
+      tr("Driver: actual size (100 %). Off: fit to page, centre, auto-rotate, borderless, "
+         "two-sided printing. The same paper type and quality for both sides."));
+  page.tick_box(tr("Feed as you feed your cards. Guides touch the paper without bowing it."));
+  page.gap();
+  page.paragraph(tr("Fronts"), true);
+  page.tick_box(
+      tr("One warm-up sheet, then the fronts (pages 1, 3, 5 ...), one sheet at a time. Pencil a "
+         "mark into the corner that is upper left on the front."));
+  page.tick_box(tr("Let them dry flat until nothing comes off on a finger."));
+  page.gap();
+  page.paragraph(tr("Turn"), true);
+  page.tick_box(tr("{} The dot is the corner with your mark.", turn_words(request)));
+  draw_turn(page, request);
+  page.gap();
+  page.paragraph(tr("Backs"), true);
+  page.tick_box(
+      tr("Print the backs (pages 2, 4, 6 ...) onto the sheets of the same number. Let them dry."));
+  page.tick_box(tr(
+      "Is the 100-mm bar 100 mm long? If it is 97 or 103, the driver still scales: print again."));
+  page.gap();
+  page.paragraph(tr("Holes, only now"), true);
+  page.tick_box(tr(
+      "Office punch once on each short edge, inside the large dashed circles. Or a pin, straight "
+      "down on thick card, in the small circles: 1 to 4, turn the sheet round, 5 to 8."));
+  page.gap();
+  page.paragraph(tr("Scan"), true);
+  page.tick_box(
+      tr("Both sides of every sheet, on the glass, not through a feeder. Black card behind, "
+         "pressed flat. The whole plate, 300 to 600 dpi, grey or colour, saved as PNG or TIFF."));
+  page.tick_box(tr("Off: cropping, straightening, sharpening, removal of background."));
+  page.gap();
+  page.paragraph(tr("Caution. Never feed a punched, pricked or torn sheet through a printer. Keep "
+                    "fingers clear of the punch; prick into card on the table, never on the hand "
+                    "or the glass. Do not scan damp prints. Children only with the person in "
+                    "charge. The makers' manuals and your local rules come first."),
+                 true);
+  page.gap();
+  page.paragraph(tr("Then: versolay measure scans/* --out readings.json"), true);
+  PdfDocument document;
+  document.title = tr("Versolay print card, run {}", request.run);
+  document.pages = page.take();
+  return render_pdf(document);
+}
+
+}  // namespace versolay

@@ -1,0 +1,365 @@
+#include "words/advice_words.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <vector>
+
+#include "core/numbers.h"
+#include "words/say.h"
+#include "words/study_words.h"
+#include "words/translation.h"
+
+namespace versolay {
+namespace {
+
+constexpr int kFewDof = 14;  // up to here sharpening is worth a mention
+
+std::string percent(double share) { return percent_words(share); }
+
+/// The shift as it is to be made. Parts that would read "0.00 mm" are left out.
+std::string shift_words(const Advice& advice, const DisplayUnit& unit) {
+  const BackShift& s = advice.shift;
+  const double ppi = advice.request.ppi;
+  const bool moves_across = std::abs(s.dx_mm) >= 0.005;
+  const bool moves_along = std::abs(s.dy_mm) >= 0.005;
+  std::string text;
+  if (moves_across) {
+    text += tr("{} to the {}", length_words(s.dx_mm, ppi, unit), across_words(s.dx_mm));
+  }
+  if (moves_along) {
+    if (moves_across) text += tr(" and ");
+    text += fmt::format("{} {}", length_words(s.dy_mm, ppi, unit), along_words(s.dy_mm));
+  }
+  if (!text.empty()) text = tr("Move the back image {}, seen from the back", text);
+  if (std::abs(s.rotation_mrad) >= 0.005) {
+    text += tr("{} {} {} about the centre of the page",
+               text.empty() ? tr("Turn the back image") : tr(", turn it"),
+               angle_words(s.rotation_mrad), sense_words(s.rotation_mrad));
+    if (!moves_across && !moves_along) text += tr(", seen from the back");
+  }
+  return text.empty() ? tr("Leave the back image where it is") : text;
+}
+
+std::string action_words(const Advice& advice, const PrinterProfile& profile,
+                         const DisplayUnit& unit) {
+  switch (advice.no_shift) {
+    case NoShift::none:
+      return shift_words(advice, unit);
+    case NoShift::not_real:
+      return tr("Leave the back image where it is: it landed {}, which can be luck",
+                landing_words(profile.mean, unit));
+    case NoShift::not_settable:
+      return tr("Leave the back image where it is: it landed {}, less than one {}",
+                landing_words(profile.mean, unit),
+                advice.request.step_mm > kMmPerInch / advice.request.ppi ? tr("step of the shift")
+                                                                         : tr("pixel"));
+  }
+  return "";
+}
+
+std::string oversize_words(const Advice& advice, const DisplayUnit& unit) {
+  const Oversize& o = advice.oversize;
+  const double ppi = advice.request.ppi;
+  const std::string total =
+      advice.total_width_px == advice.total_height_px
+          ? tr("{} px more in width and in height in total", advice.total_width_px)
+          : tr("{} px more in width and {} px more in height in total", advice.total_width_px,
+               advice.total_height_px);
+  if (o.x_px == o.y_px && std::abs(o.x_mm - o.y_mm) < 1e-9) {
+    return tr("{} beyond the card on each of its four sides: {}",
+              oversize_length_words(o.x_mm, o.x_px, ppi, unit), total);
+  }
+  return tr(
+      "{} beyond the card on its left and on its right, and {} at its top and at its bottom: {}",
+      oversize_length_words(o.x_mm, o.x_px, ppi, unit), oversize_length_words(o.y_mm, o.y_px, unit),
+      total);
+}
+
+std::string promise_words(const Advice& advice, const PrinterProfile& profile) {
+  const AdviceRequest& r = advice.request;
+  const char* what = r.count == CountBy::card
+                         ? tr("future cards will then show no sliver at an edge")
+                         : tr("future sheets will then show no sliver at any edge of any card");
+  std::string text = tr("At least {} of {}; this holds with {} confidence, from {} feeds",
+                        percent(r.coverage), what, percent(r.confidence), profile.n_feeds);
+  if (!profile.session_covariance.isZero(0.0)) {
+    text += tr(" in sessions that differ, for further sessions");
+  }
+  if (advice.with_misfeeds) {
+    text +=
+        tr(", and for sheets that are no misfeeds (these may be up to {} of the sheets, 90 % "
+           "confidence)",
+           percent_words(std::round(100 * advice.misfeed_chance_high) / 100));
+  }
+  return text + ".";
+}
+
+std::string uncertainty_words(const Advice& advice, const DisplayUnit& unit) {
+  const ShiftUncertainty& u = advice.shift_uncertainty;
+  return tr(
+      "The constant part is known to +-{} left-right, +-{} up-down and +-{} mrad in rotation ({} "
+      "confidence each); the oversize covers what is not known.",
+      distance_words(u.dx_mm, unit), distance_words(u.dy_mm, unit),
+      format_fixed(u.rotation_mrad, 2), percent(advice.request.confidence));
+}
+
+std::string yield_words(const ExpectedGood& e) {
+  return tr(
+      "Expected without a sliver: {} of the {} cards of a sheet, on average (90 % credible: {} to "
+      "{}); {} % of the sheets have no bad card.",
+      format_fixed(e.cards_per_sheet, 2), e.cells, format_fixed(e.low, 2), format_fixed(e.high, 2),
+      format_fixed(e.whole_sheets_percent, 1));
+}
+
+std::string job_words(const Advice& advice) {
+  if (!advice.request.cards || !advice.sheets_to_print) return "";
+  const int spare = *advice.sheets_to_print - advice.sheets_needed;
+  return tr(
+      "{} cards are {} sheets: print {}. A sheet with one bad card is lost as a whole; with {} "
+      "spare there are enough good ones with {} probability.",
+      *advice.request.cards, advice.sheets_needed, *advice.sheets_to_print, spare,
+      percent(advice.sheets_assurance));
+}
+
+std::string centring_words(const Advice& advice, const DisplayUnit& unit) {
+  if (!advice.centring) return "";
+  const Centring& c = *advice.centring;
+  const auto shares = [](double wide) {
+    return format_fixed(wide, 0) + "/" + format_fixed(100 - std::round(wide), 0);
+  };
+  return tr(
+      "Centring of a border of {} mm: typically {}, and {} or better on {} of the cards with {} "
+      "confidence; {} % of the cards are 55/45 or better, {} % 60/40, {} % 70/30. An oversize "
+      "hides slivers, it does not centre; make the border wider outward instead of scaling the "
+      "picture up, which would leave {} of the border to be seen.",
+      format_number(c.border_mm, 2), shares(c.typical_percent), shares(c.worst_percent),
+      percent(advice.request.coverage), percent(advice.request.confidence),
+      format_fixed(c.within_55_45, 0), format_fixed(c.within_60_40, 0),
+      format_fixed(c.within_70_30, 0), distance_words(c.scaled_border_mm, unit));
+}
+
+/// "0.81 mm (10 px)", or both axes where they differ.
+std::string short_oversize_words(const Oversize& o, const DisplayUnit& unit) {
+  if (o.x_px == o.y_px && std::abs(o.x_mm - o.y_mm) < 1e-9) {
+    return oversize_length_words(o.x_mm, o.x_px, unit);
+  }
+  return tr("{} left and right, {} at top and bottom", oversize_length_words(o.x_mm, o.x_px, unit),
+            oversize_length_words(o.y_mm, o.y_px, unit));
+}
+
+std::string savings_words(const Advice& advice, const DisplayUnit& unit) {
+  if (advice.savings.empty()) return "";
+  const double now = advice.oversize.x_mm;
+  const double ppi = advice.request.ppi;
+  const auto saved = [&](const Saving& s) { return now - s.oversize.x_mm; };
+  const Saving& most = advice.savings.back();
+  if (artwork_px_from_mm(saved(most), ppi) < 1 && saved(most) < 0.01 * now) {
+    return tr("More target sheets would hardly make the oversize smaller.");
+  }
+  std::string text = tr("More target sheets would bring the oversize on the left and on the right");
+  const char* joint = tr(" down by about ");
+  for (const Saving& s : advice.savings) {
+    text += tr("{}{} with {} more", joint, short_length_words(saved(s), ppi, unit), s.sheets);
+    joint = tr(", by ");
+  }
+  return text + ".";
+}
+
+std::string other_figures_words(const Advice& advice, int spread_dof, const DisplayUnit& unit) {
+  std::vector<std::string> lines;
+  if (advice.heavy_tails) {
+    lines.push_back(
+        tr("This takes large errors to be as rare as in a normal distribution. If they are more "
+           "frequent (heavy tails), the same promise takes {} beyond the card on each side.",
+           short_oversize_words(*advice.heavy_tails, unit)));
+  }
+  if (advice.with_misfeeds) {
+    lines.push_back(tr("With the misfeeds counted in, it would take {} beyond the card.",
+                       short_oversize_words(*advice.with_misfeeds, unit)));
+  }
+  if (advice.request.sharpen && advice.nominal_confidence < advice.request.confidence) {
+    lines.push_back(
+        tr("The oversize is sharpened: samples like yours keep the promise, more or less, with a "
+           "bound that is set for {} confidence. In simulations 86 to 96 % of printers kept what "
+           "should hold for 90 %; without --sharpen at least 88 % do.",
+           percent_words(std::round(100 * advice.nominal_confidence) / 100)));
+  } else if (!advice.request.sharpen && spread_dof <= kFewDof) {
+    lines.push_back(
+        tr("With so few feeds the oversize is on the safe side. --sharpen finds out by how much "
+           "and takes most of that away; its promise is not quite as firm."));
+  }
+  return fmt::format("{}", fmt::join(lines, "\n"));
+}
+
+std::string by_hand_words(const Advice& advice, const DisplayUnit& unit) {
+  if (advice.by_hand.empty()) return "";
+  std::string text = tr("The usual enlargement by hand");
+  text += advice.shift_advised() ? tr(", the back not moved, would leave") : tr(" would leave");
+  const char* joint = " ";
+  for (const HandMethod& h : advice.by_hand) {
+    text += tr("{}{} of {} cards good with {} px in all at 300 ppi ({} a side)", joint,
+               format_fixed(h.as_printed.cards_per_sheet, 1), h.as_printed.cells, h.total_px_at_300,
+               distance_words(h.side_mm, unit));
+    joint = ", ";
+  }
+  text += ".";
+  if (advice.shift_advised()) {
+    text += tr(" Moved as said above:");
+    joint = " ";
+    for (const HandMethod& h : advice.by_hand) {
+      text +=
+          tr("{}{} with {} px", joint, format_fixed(h.moved.cards_per_sheet, 1), h.total_px_at_300);
+      joint = ", ";
+    }
+    text += ".";
+  }
+  return text;
+}
+
+std::string worst_cell_words(const Advice& advice) {
+  if (advice.cells.size() < 2) return "";
+  const auto [worst, best] = std::minmax_element(
+      advice.cells.begin(), advice.cells.end(),
+      [](const auto& a, const auto& b) { return a.good_percent < b.good_percent; });
+  if (best->good_percent - worst->good_percent < 0.5) return "";
+  return tr("The worst place is row {}, column {} of the front ({} % good).", worst->row + 1,
+            worst->column + 1, format_fixed(worst->good_percent, 1));
+}
+
+/// Would be said as 0.00 mm.
+bool is_nothing(double mm) { return mm < 0.005; }
+
+/// "0.12 mm left-right (at most 0.30 mm)"; what is not seen is not said as a number.
+std::string session_share_words(const ComponentShare& share, const char* direction,
+                                const DisplayUnit& unit) {
+  const double limit = share.session_sd_high;
+  if (!is_nothing(share.session_sd)) {
+    return tr("{} {} (at most {})", distance_words(share.session_sd, unit), direction,
+              distance_words(limit, unit));
+  }
+  if (is_nothing(limit)) return tr("nothing to be seen {}", direction);
+  return tr("nothing to be seen {} (at most {})", direction, distance_words(limit, unit));
+}
+
+/// Between the sessions, where there are several.
+std::string session_words(const PrinterProfile& p, const DisplayUnit& unit) {
+  if (p.sessions.size() < 2) return "";
+  std::vector<std::string> parts;
+  bool any = false;
+  for (const ComponentShare& s : p.shares) {
+    if (s.component != "dx_mm" && s.component != "dy_mm") continue;
+    parts.push_back(
+        session_share_words(s, s.component == "dx_mm" ? tr("left-right") : tr("up-down"), unit));
+    any = any || !is_nothing(s.session_sd) || !is_nothing(s.session_sd_high);
+  }
+  if (parts.empty()) return "";
+  std::string text =
+      any ? tr("From session to session it varies by {} (one standard deviation; in brackets the "
+               "upper 95 % limit).",
+               fmt::format("{}", fmt::join(parts, ", ")))
+          : tr("The sessions do not differ by more than the sheets of one session do.");
+  if (p.sessions.size() < 4) {
+    text += tr(" From fewer than 4 sessions this cannot be bounded usefully.");
+  }
+  return text;
+}
+
+}  // namespace
+
+std::string percent_words(double share) { return format_number(100 * share, 2) + " %"; }
+
+AdviceWords advice_words(const Advice& advice, const PrinterProfile& profile,
+                         const DisplayUnit& unit) {
+  AdviceWords words;
+  words.action = tr("{}, and let it reach {}.", action_words(advice, profile, unit),
+                    oversize_words(advice, unit));
+  words.promise = promise_words(advice, profile);
+  words.uncertainty = uncertainty_words(advice, unit);
+  words.yield = yield_words(advice.expected_good);
+  words.worst_cell = worst_cell_words(advice);
+  words.job = job_words(advice);
+  words.centring = centring_words(advice, unit);
+  words.savings = savings_words(advice, unit);
+  words.other_figures = other_figures_words(advice, profile.spread_dof, unit);
+  words.by_hand = by_hand_words(advice, unit);
+  return words;
+}
+
+std::string verdict_words(const Advice& advice, const PrinterProfile& profile,
+                          const DisplayUnit& unit) {
+  const AdviceWords words = advice_words(advice, profile, unit);
+  std::string text =
+      words.action + "\n" + words.promise + "\n\n" + words.uncertainty + "\n" + words.yield;
+  if (!words.worst_cell.empty()) text += " " + words.worst_cell;
+  for (const std::string& part :
+       {words.job, words.centring, words.savings, words.other_figures, words.by_hand}) {
+    if (!part.empty()) text += "\n" + part;
+  }
+  return text;
+}
+
+std::string advice_tables_words(const Advice& advice, const DisplayUnit& unit) {
+  std::string text =
+      tr("Cell by cell (row and column seen from the front): cards without a sliver, and what the "
+         "print is off there on every sheet.\n");
+  for (const CellAdvice& c : advice.cells) {
+    text +=
+        tr("  row {}, column {}: {} %", c.row + 1, c.column + 1, format_fixed(c.good_percent, 1));
+    if (c.field_mm.norm() >= 0.005) {
+      text += tr(", {}, seen from the back",
+                 shift_in_words(c.field_mm.x(), c.field_mm.y(), advice.request.ppi, unit));
+    }
+    text += "\n";
+  }
+  text += tr("Good cards of a sheet against oversize (90 % credible):\n");
+  for (const YieldPoint& y : advice.curve) {
+    text += tr("  {}: {} ({} to {}) of {}\n", short_oversize_words(y.oversize, unit),
+               format_fixed(y.good.cards_per_sheet, 2), format_fixed(y.good.low, 2),
+               format_fixed(y.good.high, 2), y.good.cells);
+  }
+  text.pop_back();
+  return text;
+}
+
+ProfileWords profile_words_in_parts(const PrinterProfile& p, const DisplayUnit& unit) {
+  const auto sd = [&](int i) { return std::sqrt(std::max(0.0, p.spread_covariance(i, i))); };
+  ProfileWords words;
+  words.landing = tr("On average the back landed {} ({}).", landing_words(p.mean, unit),
+                     trn("{} sheet", "{} sheets", p.mean_feeds));
+  if (p.spread_dof > 0) {
+    words.spread =
+        tr("From feed to feed it varies by {} left-right, {} up-down and {} mrad in rotation (one "
+           "standard deviation, {}).",
+           distance_words(sd(0), unit), distance_words(sd(1), unit), format_fixed(sd(2), 2),
+           trn("{} degree of freedom", "{} degrees of freedom", p.spread_dof));
+  }
+  for (const ProfileTest& test : p.tests)
+    words.tests.push_back(versolay::words::say(test.conclusion, unit));
+  for (const StudySentence& study : study_words(p.studies)) words.tests.push_back(study.text);
+  words.sessions = session_words(p, unit);
+  if (p.spread_dof > 0 && p.field.points.empty()) {
+    words.field =
+        tr("For what is bent beyond shift, turn and scale, 8 holes a sheet are needed; these "
+           "sheets have fewer.");
+  }
+  for (const ExcludedFeed& e : p.excluded) {
+    words.excluded.push_back(tr("Not counted: sheet {} of {} ({}).", e.sheet, e.source,
+                                versolay::words::say(e.why, unit)));
+  }
+  return words;
+}
+
+std::string profile_words(const PrinterProfile& profile, const DisplayUnit& unit) {
+  const ProfileWords words = profile_words_in_parts(profile, unit);
+  std::vector<std::string> lines = {words.landing, words.spread};
+  lines.insert(lines.end(), words.tests.begin(), words.tests.end());
+  lines.push_back(words.sessions);
+  lines.push_back(words.field);
+  lines.insert(lines.end(), words.excluded.begin(), words.excluded.end());
+  std::erase(lines, "");
+  return fmt::format("{}", fmt::join(lines, "\n"));
+}
+
+}  // namespace versolay

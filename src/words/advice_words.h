@@ -1,0 +1,57 @@
+// What advices and profiles say to people: numbers with units, signs in words, and how sure it is.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "versolay/advice.h"
+#include "versolay/profile.h"
+#include "words/direction_words.h"
+#include "words/display_unit.h"
+#include "words/translation.h"
+
+namespace versolay {
+
+/// The verdict of an advice. The first sentence says what to do, the second how sure that is; then
+/// uncertainty, yield, the job, centring, what more sheets would bring, how the usual hand method
+/// would do, and the figures for other assumptions where they matter.
+std::string verdict_words(const Advice& advice, const PrinterProfile& profile,
+                          const DisplayUnit& unit = {});
+
+/// The same, part by part. A part that does not apply is empty.
+struct AdviceWords {
+  std::string action;   // what to do: the first sentence
+  std::string promise;  // how sure that is: the second
+  std::string uncertainty;
+  std::string yield;
+  std::string worst_cell;
+  std::string job;
+  std::string centring;
+  std::string savings;        // by more target sheets
+  std::string other_figures;  // under other assumptions, a line each
+  std::string by_hand;
+};
+AdviceWords advice_words(const Advice& advice, const PrinterProfile& profile,
+                         const DisplayUnit& unit = {});
+
+/// The tables behind the verdict: every cell of the sheet, and good cards against oversize.
+std::string advice_tables_words(const Advice& advice, const DisplayUnit& unit = {});
+
+/// What a profile says: constant part, spread, where it comes from.
+std::string profile_words(const PrinterProfile& profile, const DisplayUnit& unit = {});
+
+/// The same, part by part. A part that does not apply is empty.
+struct ProfileWords {
+  std::string landing;
+  std::string spread;
+  std::vector<std::string> tests;
+  std::string sessions;
+  std::string field;
+  std::vector<std::string> excluded;
+};
+ProfileWords profile_words_in_parts(const PrinterProfile& profile, const DisplayUnit& unit = {});
+
+/// "95 %".
+std::string percent_words(double share);
+
+}  // namespace versolay

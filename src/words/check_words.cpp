@@ -1,0 +1,102 @@
+#include "words/check_words.h"
+
+#include <array>
+
+#include "core/numbers.h"
+#include "words/direction_words.h"
+#include "words/translation.h"
+
+namespace versolay {
+namespace {
+
+std::string action_words(const Check& c) {
+  switch (c.verdict) {
+    case CheckVerdict::pool:
+      return tr(
+          "Go on with the profile, and add these sheets to it: nothing has changed that they could "
+          "show.");
+    case CheckVerdict::recentre:
+      return tr(
+          "Move the backs anew: the constant part has moved. Add these sheets to the profile; it "
+          "then takes its mean from the newest session and its spread from all.");
+    case CheckVerdict::start_again:
+      return tr(
+          "Start a new profile: the print now varies by another amount than when the profile was "
+          "made. Look for what changed: printer, tray, paper, quality.");
+  }
+  return "";
+}
+
+std::string how_sure_words(const Check& c, const PrinterProfile& profile) {
+  if (c.n_new == 1) {
+    return c.charted ? tr("One sheet was checked: its distance (T2) is {}, the limit {} (1 % false "
+                          "alarms); its spread cannot be told.",
+                          format_number(c.feeds[0].t2, 1), format_number(c.t2_limit, 1))
+                     : tr("One sheet cannot show a change against so few sheets of the profile.");
+  }
+  std::string text =
+      tr("{} new sheets were checked at 5 % false alarms for each question, what the profile does "
+         "not know allowed for.",
+         c.n_new);
+  if (profile.feeds.empty()) {
+    text += tr(" The profile does not hold its single sheets, so the spread was not compared.");
+  } else if (!c.spread_known) {
+    text += tr(" For the spread, 4 new sheets or more are needed.");
+  }
+  return text;
+}
+
+std::string moved_words(const Check& c, const DisplayUnit& unit) {
+  static constexpr std::array<std::array<const char*, 2>, 2> kWays = {
+      {{tr_noop("left"), tr_noop("right")}, {tr_noop("up"), tr_noop("down")}}};
+  std::string text;
+  for (std::size_t k = 0; k < 2; ++k) {
+    const stats::Interval& m = c.moved[k];
+    const auto side = [&](double value) {
+      return distance_words(value, unit) + " " + tr(kWays[k][value > 0 ? 1 : 0]);
+    };
+    text += tr("{}{} ({} to {})", k == 0 ? "" : "; ", side(m.estimate), side(m.low), side(m.high));
+  }
+  const stats::Interval& r = c.moved[2];
+  return tr("Since the profile it has moved {}; turned {} {} (95 % intervals together).", text,
+            angle_words(r.estimate), sense_words(r.estimate));
+}
+
+std::string left_words(const LeftAfterCorrection& left, const DisplayUnit& unit) {
+  return trn(
+      "{} of the sheets is of a job, printed with its backs corrected. On average these backs "
+      "landed {}; the correction that each sheet names is allowed for in what follows.",
+      "{} of the sheets are of a job, printed with their backs corrected. On average these backs "
+      "landed {}; the correction that each sheet names is allowed for in what follows.",
+      left.sheets, landing_words(left.mean, unit));
+}
+
+}  // namespace
+
+std::string check_words(const Check& c, const PrinterProfile& profile,
+                        const std::optional<LeftAfterCorrection>& left, const DisplayUnit& unit) {
+  std::string text = action_words(c) + "\n" + how_sure_words(c, profile);
+  if (left) text += "\n" + left_words(*left, unit);
+  if (c.n_new >= 2) text += "\n" + moved_words(c, unit);
+  if (c.spread_known) {
+    text += tr(
+        "\nIt now varies {} times as much left-right ({} to {}) and {} times up-down ({} to {}).",
+        format_number(c.spread[0].estimate, 2), format_number(c.spread[0].low, 2),
+        format_number(c.spread[0].high, 2), format_number(c.spread[1].estimate, 2),
+        format_number(c.spread[1].low, 2), format_number(c.spread[1].high, 2));
+  }
+  for (const FeedCheck& f : c.feeds) {
+    if (!f.out) continue;
+    text += tr("\nSheet {} does not belong to the profile: distance (T2) {}, limit {}.", f.sheet,
+               format_number(f.t2, 1), format_number(c.t2_limit, 1));
+  }
+  if (c.drift) {
+    text += tr("\nThe readings drift in one direction (moving average beyond its limit).");
+  }
+  if (!c.charted) {
+    text += tr("\nThe profile rests on too few sheets to judge single new sheets.");
+  }
+  return text;
+}
+
+}  // namespace versolay

@@ -1,0 +1,13 @@
+// Commands to be run next, ready to paste.
+#pragma once
+
+#include <string>
+
+#include "versolay/profile.h"
+
+namespace versolay {
+
+/// The command that prints test sheets like those of the profile, when it has too few.
+std::string more_sheets_command(const PrinterProfile& profile);
+
+}  // namespace versolay

@@ -1,0 +1,32 @@
+#include "words/job_words.h"
+
+#include "core/numbers.h"
+#include "words/translation.h"
+
+namespace versolay::words {
+namespace {
+
+std::string range_words(const Thickness& t, int decimals) {
+  const std::string low = format_fixed(t.low_mm, decimals);
+  const std::string high = format_fixed(t.high_mm, decimals);
+  return low == high ? tr("about {} mm", low) : tr("{} to {} mm", low, high);
+}
+
+}  // namespace
+
+SlugWords slug_words(const std::string& job, Turn turn, const std::string& profile_name) {
+  const std::string edge = turn == Turn::long_edge ? tr("long edge") : tr("short edge");
+  const std::string profile =
+      profile_name.empty() ? tr("no profile") : tr("profile {}", profile_name);
+  return [=](int sheet, int sheets, Side side) {
+    return tr("{}  \u00b7  sheet {} of {}, {}  \u00b7  turn on the {}  \u00b7  {}", job, sheet,
+              sheets, side == Side::recto ? tr("front") : tr("back"), edge, profile);
+  };
+}
+
+std::string thickness_words(const CardThickness& t) {
+  return tr("A finished card is {} thick, {} of them {}.", range_words(t.card, 2), t.cards,
+            range_words(t.deck, 1));
+}
+
+}  // namespace versolay::words

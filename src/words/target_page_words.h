@@ -1,0 +1,13 @@
+// The words on a page of the target.
+#pragma once
+
+#include <string>
+
+#include "target/page_drawing.h"
+
+namespace versolay::words {
+
+/// @param label  the user's own words; may be empty.
+TargetPageWords target_page_words(const PageIdentity& identity, const std::string& label);
+
+}  // namespace versolay::words
