@@ -28,8 +28,6 @@ struct AdviceRequest {
   bool can_rotate = true;           // the back page can be rotated
   bool can_scale = true;            // ... and scaled (and sheared); needs can_rotate
   bool can_move_cards = false;      // each card's back by itself: takes the residual field away
-  bool sharpen = false;             // take away most of what the bound is too wide by; see
-                                    // stats::calibrated_confidence
   std::optional<int> cards;         // cards wanted: how many sheets to print
   std::optional<double> border_mm;  // border of the card back, for its centring
   std::uint64_t seed = 20250101;
@@ -55,11 +53,21 @@ struct ShiftUncertainty {
   double rotation_mrad = 0.0;
 };
 
-/// Why the back is better left where it is.
+/// Why the back is left where it is.
 enum class NoShift {
   none,         // a shift is advised
-  not_real,     // the readings are compatible with no constant part
   not_settable  // it is smaller than one step (one pixel), uncertainty included
+};
+
+/// What the promise is about, and what it takes for granted.
+struct HoldsFor {
+  int sessions = 1;          // of printing behind it
+  bool another_day = false;  // sessions are a sample of days: the promise covers further ones
+  int run_sheets = 0;        // jobs no longer than the longest run that was tested
+  int misfeeds = 0;          // seen and left out: the promise is about sheets that are none
+  int sheets = 0;            // seen, misfeeds included
+  double misfeed_share_high = 0.0;  // 90 % upper bound of their share
+  bool even_scatter_seen = false;   // enough feeds to see drift, two places or skewness
 };
 
 /// Oversize PER SIDE: the back image reaches this far beyond the card on every side.
@@ -139,18 +147,27 @@ struct Advice {
   std::optional<Oversize> heavy_tails;  // if large errors are more frequent than normal; asked for
                                         // by a coverage of 0.99 or more, or by the readings
   std::optional<Oversize> with_misfeeds;  // with the sheets that were left out as misfeeds
-  double misfeed_chance_high = 0.0;       // 90 % upper bound of the share of misfeeds
-  double nominal_confidence = 0.0;        // of the bound: the confidence asked for, or less where
-                                          // sharpen found that less keeps it
+  HoldsFor holds_for;
+  /// How sure it is that the back moves towards its place and not away from it, 0.5..1.
+  double direction_sure = 1.0;
+  /// What the back would need if it were not moved; where the direction is not sure.
+  std::optional<Oversize> unmoved;
+  /// Allowance for a job on another day, by the stated assumption that days differ as much as feeds
+  /// do; where one session, or several that agree, were measured.
+  std::optional<Oversize> another_day;
+  bool scatter_is_odd = false;  // drift, two places, skewness or tails: `oversize` allows for it
+  Oversize if_normal;           // what it would be without that
   std::vector<CellAdvice> cells;
   std::vector<YieldPoint> curve;
   std::vector<HandMethod> by_hand;
   std::vector<Saving> savings;  // one, two and five more target sheets; empty: cannot be told
   int sheets_needed = 0;        // good sheets for the cards wanted
-  std::optional<int> sheets_to_print;  // so that there are enough good ones ...
-  double sheets_assurance = 0.95;      // ... with this probability
+  std::optional<int> sheets_to_print;  // so that there are enough wholly good ones ...
+  std::optional<int>
+      sheets_for_cards;            // ... or enough good cards, bad ones printed again alone ...
+  double sheets_assurance = 0.95;  // ... with this probability
   std::optional<Centring> centring;
-  double cross_check_ratio = 1.0;  // fiducial bound / plug-in bound
+  double effective_dof = 0.0;  // of the oversize itself (stats/effective_dof.h)
   std::int64_t draws_outer = 0;
   std::int64_t draws_inner = 0;
   Notices warnings;

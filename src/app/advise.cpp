@@ -2,13 +2,27 @@
 
 #include "core/numbers.h"
 #include "profile/advise.h"
+#include "profile/monitor.h"
 #include "profile/profile_json.h"
+#include "profile/profile_match.h"
+#include "registration/readings_json.h"
 
 namespace versolay {
 
+Result<PrinterProfile> profile_for_job(const std::filesystem::path& profile,
+                                       const std::optional<std::filesystem::path>& recentre) {
+  PrinterProfile kept = read_profile(profile);
+  if (!recentre) return kept;
+  Readings readings = read_readings(*recentre);
+  if (const auto no = profile_mismatch(kept, readings.paper, readings.turn)) return *no;
+  return recentred_profile(kept, {recentre->filename().string(), std::move(readings)});
+}
+
 Result<AdviseReport> run_advise(const AdviseRequest& request) {
+  Result<PrinterProfile> profile = profile_for_job(request.profile, request.recentre);
+  if (!profile) return profile.refusal();
   AdviseReport report;
-  report.profile = read_profile(request.profile);
+  report.profile = std::move(profile).value();
   GridRequest grid_request;
   grid_request.paper = report.profile.paper;
   grid_request.card = request.card;

@@ -20,6 +20,7 @@ struct AdviseRequest {
   CardSize card;
   std::optional<GridShape> shape;  // nullopt: as many cards as fit
   double gutter_mm = 0.0;
+  std::optional<std::filesystem::path> recentre;  // readings of fresh sheets, for a job of the day
   Step step;
   AdviceRequest advice;  // its grid and step are filled in here
   int threads = 0;       // 0: one per core
@@ -30,6 +31,11 @@ struct AdviseReport {
   PrinterProfile profile;
   Advice advice;
 };
+
+/// The profile as it is kept, or recentred on readings of the day.
+/// @fails  as recentred_profile; profile_paper, profile_turn.
+Result<PrinterProfile> profile_for_job(const std::filesystem::path& profile,
+                                       const std::optional<std::filesystem::path>& recentre);
 
 /// @return a refusal when the cards do not fit on the paper, or the profile does not allow an
 ///         oversize to be promised.

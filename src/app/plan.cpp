@@ -5,6 +5,7 @@
 
 #include "core/files.h"
 #include "core/numbers.h"
+#include "layout/grid.h"
 #include "profile/profile_json.h"
 #include "report/run_card.h"
 #include "words/advice_words.h"
@@ -42,6 +43,15 @@ Result<PlanReport> run_plan(const PlanRequest& job) {
     }
     request.sd_mm = spread_at_cards(profile, job.card);
     report.sd_is_measured = true;
+    request.spread = profile.spread_covariance;
+    request.turn = profile.turn;
+    request.paper = profile.paper;
+    GridRequest cards;
+    cards.paper = profile.paper;
+    cards.card = job.card;
+    Result<CardGrid> grid = fit_grid(cards);
+    if (!grid) return grid.refusal();
+    request.grid = std::move(grid).value();
   }
   report.sd_mm = request.sd_mm;
   report.sheets = plan_sample_size(request);
@@ -87,12 +97,18 @@ PlanWords plan_words(const PlanRequest& job, const PlanReport& report, const Dis
   words.notes = tr("px are at {} ppi, rounded up; offsets are found four times out of five.",
                    format_number(ppi, 0));
   if (report.runs.empty()) return words;
+  words.notes += tr(
+      "\n\nExperiment: {} sheets of each of {} set-ups, in this order. In pairs it can show a "
+      "difference of the constant parts of {} times the spread of the differences (four times out "
+      "of five). ",
+      job.runs.blocks, job.runs.set_ups.size(), format_number(report.power.paired_difference, 2));
   words.notes +=
-      tr("\n\nExperiment: {} sheets of each of {} set-ups, in this order. In pairs it can show a "
-         "difference of the constant parts of {} times the spread of the differences, and a spread "
-         "{} times as large (four times out of five). Confirm what it shows on another day.\n",
-         job.runs.blocks, job.runs.set_ups.size(), format_number(report.power.paired_difference, 2),
-         format_number(report.power.spread_ratio, 1));
+      report.power.spread_ratio > 0
+          ? tr("It can show a spread that is {} times as large. Confirm what it shows on another "
+               "day.\n",
+               format_number(report.power.spread_ratio, 1))
+          : tr("Spreads need 4 sheets of each set-up or more. Confirm what it shows on another "
+               "day.\n");
   for (const Run& run : report.runs) {
     words.notes +=
         tr("  run {}: sheet {}: {}\n", run.number, run.number, job.runs.set_ups[run.set_up]);

@@ -95,7 +95,8 @@ Result<ReportResult> run_report(const ReportRequest& request) {
         report_sections(report.profile, report.advice, std::move(wishes), result.next);
   } else {
     result.refusal = advised.refusal();
-    if (result.refusal->code != "too_few_sheets" && result.refusal->code != "no_spread") {
+    if (result.refusal->code != "too_few_sheets" && result.refusal->code != "no_spread" &&
+        result.refusal->code != "recentre_first") {
       return *result.refusal;
     }
     result.next = more_sheets_command(result.profile);

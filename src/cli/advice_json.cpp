@@ -84,7 +84,6 @@ Json request_json(const AdviceRequest& r) {
           {"step_mm", r.step_mm},
           {"can_rotate", r.can_rotate},
           {"can_scale", r.can_scale},
-          {"sharpen", r.sharpen},
           {"seed", r.seed}};
 }
 
@@ -99,12 +98,21 @@ Json shift_json(const BackShift& s) {
           {"shear_mrad", rounded(s.shear_mrad, 4)}};
 }
 
+/// `misfeed_share_high`: 90 % upper bound.
+Json scope_json(const HoldsFor& h) {
+  return {{"sessions", h.sessions},
+          {"another_day", h.another_day},
+          {"run_sheets", h.run_sheets},
+          {"sheets", h.sheets},
+          {"misfeeds", h.misfeeds},
+          {"misfeed_share_high", rounded(h.misfeed_share_high, 4)},
+          {"even_scatter_seen", h.even_scatter_seen}};
+}
+
 const char* to_string(NoShift reason) {
   switch (reason) {
     case NoShift::none:
       return "";
-    case NoShift::not_real:
-      return "not_real";
     case NoShift::not_settable:
       return "not_settable";
   }
@@ -134,6 +142,7 @@ Json json_of(const AdviseReport& report, const std::string& profile_file) {
   if (a.request.cards) {
     document["sheets_needed"] = a.sheets_needed;
     document["sheets_to_print"] = a.sheets_to_print ? Json(*a.sheets_to_print) : Json();
+    document["sheets_for_cards"] = a.sheets_for_cards ? Json(*a.sheets_for_cards) : Json();
     document["sheets_assurance"] = a.sheets_assurance;
   }
   if (a.centring) {
@@ -149,13 +158,17 @@ Json json_of(const AdviseReport& report, const std::string& profile_file) {
   }
   if (a.heavy_tails) document["oversize_heavy_tails"] = json_of(*a.heavy_tails);
   if (a.with_misfeeds) document["oversize_with_misfeeds"] = json_of(*a.with_misfeeds);
-  document["misfeed_chance_high"] = rounded(a.misfeed_chance_high, 4);
-  document["nominal_confidence"] = rounded(a.nominal_confidence, 4);
+  document["holds_for"] = scope_json(a.holds_for);
+  document["direction_sure"] = rounded(a.direction_sure, 4);
+  if (a.unmoved) document["oversize_unmoved"] = json_of(*a.unmoved);
+  if (a.another_day) document["oversize_another_day"] = json_of(*a.another_day);
+  document["scatter_is_odd"] = a.scatter_is_odd;
+  document["oversize_even_scatter"] = json_of(a.if_normal);
+  document["effective_degrees_of_freedom"] = rounded(a.effective_dof, 2);
   document["savings"] = savings_json(a);
   document["cells"] = cells_json(a);
   document["yield_curve"] = curve_json(a);
   document["by_hand"] = by_hand_json(a);
-  document["cross_check_ratio"] = rounded(a.cross_check_ratio, 4);
   document["draws"] = {{"populations", a.draws_outer},
                        {"sheets", a.draws_inner},
                        {"standard_error_mm", rounded(a.standard_error_mm, 5)}};

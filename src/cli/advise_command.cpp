@@ -24,12 +24,14 @@ Outcome outcome_of(const AdviseOptions& options, const AdviseReport& report,
   outcome.text = verdict_words(advice, report.profile, unit);
   if (options.table) outcome.text += "\n\n" + advice_tables_words(advice, unit);
   if (options.verbose) {
-    outcome.text +=
-        tr("\n\nHow it was computed: generalised-fiducial tolerance bound, {} populations x {} "
-           "sheets, seed {}; its Monte Carlo standard error is {} mm.\nCross-check: {} times the "
-           "plug-in quantile with its tolerance factor.",
-           advice.draws_outer, advice.draws_inner, advice.request.seed,
-           format_fixed(advice.standard_error_mm, 4), format_fixed(advice.cross_check_ratio, 3));
+    outcome.text += tr(
+        "\n\nHow it was computed: the quantile of the estimated printer, times the exact tolerance "
+        "factor for {} degrees of freedom of the oversize itself (Satterthwaite) and {} sheets; "
+        "standard error of the draws {} mm. The shares of good cards are means over {} credible "
+        "populations x {} sheets, seed {}.",
+        format_number(advice.effective_dof, 1), report.profile.mean_feeds,
+        format_fixed(advice.standard_error_mm, 4), advice.draws_outer, advice.draws_inner,
+        advice.request.seed);
   }
   outcome.document = json_of(report, options.request.profile.string());
   outcome.warnings = advice.warnings;

@@ -26,6 +26,7 @@ Typed<Step> step() {
 void add_advise_options(CLI::App& parser, AdviseRequest& request) {
   AdviceRequest& advice = request.advice;
   add_profile_argument(parser, request.profile);
+  add_recentre(parser, request.recentre);
   add_card(parser, request.card);
   add_grid(parser, request.shape);
   add_gutter(parser, request.gutter_mm);
@@ -50,9 +51,6 @@ void add_advise_options(CLI::App& parser, AdviseRequest& request) {
             tr("border of the card back, mm: its centring"));
   add_no_rotation(parser, advice.can_rotate);
   add_no_scale(parser, advice.can_scale);
-  parser.add_flag("--sharpen", advice.sharpen,
-                  tr("with few sheets: leave out what of the oversize is mere caution; promised a "
-                     "little less firmly"));
   add_typed(parser, "--draws", request.populations,
             choice<int>({{"auto", 0}, {"full", kFullPopulations}}),
             tr("size of the simulation: auto (enough for 0.006 mm) or full"));

@@ -50,6 +50,7 @@ Json document_of(const CheckReport& report) {
                    {"mean_moved", c.mean_moved},
                    {"spread_known", c.spread_known},
                    {"spread_changed", c.spread_changed},
+                   {"spread_p_value", rounded(c.spread_p_value, 4)},
                    {"sheets", std::move(sheets)}};
   if (report.left) {
     document["left_after_correction"] = {{"sheets", report.left->sheets},

@@ -5,7 +5,7 @@
 namespace versolay::cli {
 namespace {
 
-/// As CLI11 writes them, and the names of values of value_names.cpp.
+/// As CLI11 writes them, and the names of values of option_values.cpp.
 constexpr const char* kLabels[] = {
     tr_noop("Usage"),    tr_noop("OPTIONS"), tr_noop("SUBCOMMAND"), tr_noop("Positionals"),
     tr_noop("REQUIRED"), tr_noop("TEXT"),    tr_noop("INT"),        tr_noop("UINT"),

@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include "app/advise.h"
 #include "app/impose.h"
 #include "cli/command.h"
 #include "cli/option_values.h"
@@ -22,6 +23,7 @@ constexpr double kPagePpi = 300.0;
 struct ImposeOptions {
   ImposeRequest request;
   std::filesystem::path profile;
+  std::optional<std::filesystem::path> recentre;
   std::filesystem::path cut_card;
 };
 
@@ -31,10 +33,12 @@ std::filesystem::path beside(const std::filesystem::path& pdf) {
   return pdf.parent_path() / (pdf.stem().string() + "-cutcard.pdf");
 }
 
-ImposeRequest impose_request(const ImposeOptions& options, const CommonOptions& common) {
+Result<ImposeRequest> impose_request(const ImposeOptions& options, const CommonOptions& common) {
   ImposeRequest request = options.request;
   if (!options.profile.empty()) {
-    request.backs.profile = read_profile(options.profile);
+    const auto profile = profile_for_job(options.profile, options.recentre);
+    if (!profile) return profile.refusal();
+    request.backs.profile = profile.value();
     request.backs.profile_name = options.profile.filename().string();
     const std::string& printer = request.backs.profile->printer;
     if (!printer.empty()) request.backs.profile_name += " (" + printer + ")";
@@ -271,6 +275,7 @@ void add_options(CLI::App& parser, ImposeOptions& options) {
 
   add_typed(parser, "--profile", options.profile, file(),
             tr("printer profile: corrects and enlarges the backs"));
+  add_recentre(parser, options.recentre);
   add_oversize(parser, backs.oversize);
   add_coverage(parser, backs.coverage);
   add_confidence(parser, backs.confidence);
@@ -338,7 +343,9 @@ Command add_impose(CLI::App& root) {
       tr("Example: versolay impose --fronts fronts --back back.png --card 63x88 --paper a4 \\\n"
          "           --profile printer.json --out deck.pdf"));
   return {parser, [options](const CommonOptions& common) -> Result<Outcome> {
-            const ImposeRequest request = impose_request(*options, common);
+            const Result<ImposeRequest> asked = impose_request(*options, common);
+            if (!asked) return asked.refusal();
+            const ImposeRequest& request = asked.value();
             const Result<ImposeReport> report = run_impose(request, common.progress);
             if (!report) return report.refusal();
             Outcome outcome;

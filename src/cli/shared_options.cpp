@@ -96,6 +96,13 @@ CLI::Option* add_profile_argument(CLI::App& parser, std::filesystem::path& profi
   return add_typed(parser, "profile", profile, file(), tr("printer profile (JSON)"))->required();
 }
 
+CLI::Option* add_recentre(CLI::App& parser, std::optional<std::filesystem::path>& readings) {
+  return add_typed(
+      parser, "--recentre", readings, optional(file()),
+      tr("readings of 2 or 3 fresh target sheets, for a job of the same day: the shift "
+         "is theirs, the spread that of the profile"));
+}
+
 void add_set_up(CLI::App& parser, std::string& feed, std::string& stock, std::string& quality) {
   add_typed(parser, "--feed", feed, words("WORDS"), tr("tray and guides, in your words"));
   add_typed(parser, "--stock", stock, words("WORDS"), tr("the paper, in your words"));

@@ -38,6 +38,8 @@ CLI::Option* add_seed(CLI::App& parser, std::uint64_t& seed);
 
 /// The argument "profile"; required.
 CLI::Option* add_profile_argument(CLI::App& parser, std::filesystem::path& profile);
+/// "--recentre".
+CLI::Option* add_recentre(CLI::App& parser, std::optional<std::filesystem::path>& readings);
 /// "--feed", "--stock" and "--quality".
 void add_set_up(CLI::App& parser, std::string& feed, std::string& stock, std::string& quality);
 /// "--out"; `what` is written.

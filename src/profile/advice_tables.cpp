@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "core/numbers.h"
+#include "stats/promised_oversize.h"
 
 namespace versolay {
 namespace {
@@ -59,12 +60,6 @@ ExpectedGood expected_good(const stats::Yield& yield, int cells) {
           100 * stats::band_of(yield.sheets).mean, cells};
 }
 
-std::vector<double> good_sheet_chances(const stats::FutureCards& future,
-                                       const Eigen::Vector2d& oversize_mm,
-                                       const stats::MonteCarlo& mc) {
-  return stats::yield_of(future, oversize_mm, mc).sheets;
-}
-
 void fill_tables(Advice& advice, const stats::FutureCards& future,
                  const Eigen::Vector2d& oversize_mm, const stats::MonteCarlo& mc) {
   const int cells = static_cast<int>(future.cards.centres.size());
@@ -95,11 +90,12 @@ std::vector<double> off_centre_mm(stats::FutureCards future,
                                   std::span<const stats::Promise> promises,
                                   const stats::MonteCarlo& mc) {
   future.whole_sheets = false;
-  std::vector<stats::Promise> all = {{0.5, 0.5}};
-  all.insert(all.end(), promises.begin(), promises.end());
-  std::vector<double> off;
-  for (const stats::OversizeBound& b : stats::oversize_bounds(future, {1.0, 1.0}, all, mc)) {
-    off.push_back(b.factor);
+  future.direction_is_estimated = false;
+  const Eigen::Vector2d both(1.0, 1.0);
+  std::vector<double> off = {stats::PromisedOversize(future, both, 0.5, mc).at(0.5).factor};
+  const stats::PromisedOversize promised(future, both, promises.front().coverage, mc);
+  for (const stats::Promise& promise : promises) {
+    off.push_back(promised.at(promise.confidence).factor);
   }
   return off;
 }

@@ -19,17 +19,12 @@ ExpectedGood expected_good(const stats::Yield& yield, int cells);
 void fill_tables(Advice& advice, const stats::FutureCards& future,
                  const Eigen::Vector2d& oversize_mm, const stats::MonteCarlo& mc);
 
-/// Chances of a wholly good sheet, each equally credible.
-std::vector<double> good_sheet_chances(const stats::FutureCards& future,
-                                       const Eigen::Vector2d& oversize_mm,
-                                       const stats::MonteCarlo& mc);
-
 /// What shows of a border when the picture is scaled up by the oversize on two opposite sides: it
 /// grows with the picture and loses the oversize to the cut.
 double scaled_border_mm(double border_mm, double oversize_mm, double card_mm);
 
 /// By how much a back is off, mm, at its worst edge: the median over future cards, then the bound
-/// of each promise.
+/// of each promise (all of one coverage).
 std::vector<double> off_centre_mm(stats::FutureCards future,
                                   std::span<const stats::Promise> promises,
                                   const stats::MonteCarlo& mc);

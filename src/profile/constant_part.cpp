@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "core/expect.h"
+#include "profile/findings.h"
 #include "profile/test_settings.h"
 
 namespace versolay {
@@ -14,6 +15,11 @@ int used_sessions(const PrinterProfile& profile) {
 
 bool sessions_are_a_sample(const PrinterProfile& profile) {
   return !profile.session_covariance.isZero(0.0);
+}
+
+bool sessions_moved(const PrinterProfile& profile) {
+  if (sessions_are_a_sample(profile) || profile.mean_feeds >= profile.n_feeds) return false;
+  return profile.history.empty() || !(profile.history.back().what == findings::recentred);
 }
 
 MeanSource mean_source(const PrinterProfile& profile) {

@@ -7,6 +7,9 @@
 
 namespace versolay {
 
+/// So many sessions that differ are a sample of sessions; fewer tell nothing of another day.
+inline constexpr std::size_t kFewestSessions = 4;
+
 /// What the mean of a profile rests on: n independent values (feeds, or sessions where these are a
 /// sample of sessions), the covariance of one of them, its degrees of freedom.
 struct MeanSource {
@@ -18,6 +21,9 @@ MeanSource mean_source(const PrinterProfile& profile);
 /// The mean with what it rests on: the first components, with the spread of their source.
 stats::Sample mean_sample(const PrinterProfile& profile, int components);
 bool sessions_are_a_sample(const PrinterProfile& profile);
+/// Two or three sessions that differ: the mean is that of the newest, and of another day nothing is
+/// known. Not once fresh sheets of the day have been added (a session that was recentred on).
+bool sessions_moved(const PrinterProfile& profile);
 int used_sessions(const PrinterProfile& profile);  // with feeds that count
 
 /// Tests of "the mean offset (and rotation) is zero".

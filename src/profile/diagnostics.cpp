@@ -6,6 +6,7 @@
 
 #include "profile/findings.h"
 #include "profile/misfeeds.h"
+#include "stats/feed_order.h"
 #include "stats/normality.h"
 #include "stats/outliers.h"
 #include "stats/robust_distance.h"
@@ -14,7 +15,11 @@
 namespace versolay {
 namespace {
 
-constexpr double kNormalityLevel = 0.01;
+/// Of the four questions about the scatter together: normal, drifting, two places, lopsided.
+constexpr double kScatterLevel = 0.05;
+constexpr double kOneScatterLevel = kScatterLevel / 4;
+constexpr Eigen::Index kFewestForRun = 5;
+constexpr std::uint64_t kRunSeed = 20250105;
 constexpr std::size_t kFewestForNormality = 8;
 constexpr double kDistanceLevel = 0.01;  // of the farthest feed
 constexpr std::uint64_t kDistanceSeed = 20250104;
@@ -128,11 +133,60 @@ void judge_normality(PrinterProfile& profile) {
   }
   if (looked_at == 0) return;
   const double p = std::min(1.0, looked_at * smallest_p);
-  profile.heavy_tails = p < kNormalityLevel;
+  profile.heavy_tails = p < kOneScatterLevel;
   profile.tests.push_back(
       {"normal feeds (Anderson-Darling)", statistic, p,
        profile.heavy_tails ? findings::feeds_not_normal() : findings::feeds_normal()});
   if (profile.heavy_tails) profile.warnings.push_back(findings::heavy_tails());
+}
+
+namespace {
+
+/// The longest session in the order of its feeds, in those of dx, dy and rotation that vary.
+Eigen::MatrixXd longest_run(const PrinterProfile& profile, std::vector<int>& components) {
+  std::map<int, std::vector<const ProfileFeed*>> sessions;
+  for (const ProfileFeed& f : profile.feeds) {
+    if (!f.left_out) sessions[f.session].push_back(&f);
+  }
+  std::vector<const ProfileFeed*> longest;
+  for (auto& [session, feeds] : sessions) {
+    if (feeds.size() > longest.size()) longest = feeds;
+  }
+  std::stable_sort(longest.begin(), longest.end(),
+                   [](const auto* a, const auto* b) { return a->sheet < b->sheet; });
+  for (int c = 0; c < 3; ++c) {
+    if (profile.spread_covariance(c, c) > 0) components.push_back(c);
+  }
+  Eigen::MatrixXd rows(longest.size(), components.size());
+  for (Eigen::Index i = 0; i < rows.rows(); ++i) {
+    rows.row(i) = longest[static_cast<std::size_t>(i)]->registration.vec()(components).transpose();
+  }
+  return rows;
+}
+
+}  // namespace
+
+void judge_run(PrinterProfile& profile) {
+  std::vector<int> components;
+  const Eigen::MatrixXd run = longest_run(profile, components);
+  if (run.rows() < kFewestForRun || run.cols() == 0) return;
+  const auto ask = [&](const char* name, const stats::RunTest& test, const auto& odd,
+                       const Finding& even) {
+    const bool is_odd = test.p_value < kOneScatterLevel;
+    const auto component =
+        static_cast<std::size_t>(components[static_cast<std::size_t>(test.component)]);
+    const Finding found = odd(Term{kRegistrationKeys[component]});
+    profile.tests.push_back({name, test.statistic, test.p_value, is_odd ? found : even});
+    if (!is_odd) return;
+    profile.heavy_tails = true;
+    profile.warnings.push_back(found);
+  };
+  ask("trend over the run (Student t)", stats::trend_test(run, kRunSeed), findings::run_drifts,
+      findings::run_does_not_drift());
+  ask("two places (best cut)", stats::two_places_test(run, kRunSeed), findings::two_places,
+      findings::one_place());
+  ask("lopsided scatter (skewness)", stats::skewness_test(run, kRunSeed), findings::lopsided,
+      findings::not_lopsided());
 }
 
 }  // namespace versolay

@@ -18,6 +18,11 @@ std::vector<ComponentShare> component_shares(const PrinterProfile& profile,
 /// feeds or more: says nothing for fewer.
 void judge_normality(PrinterProfile& profile);
 
+/// Drift, two places and lopsided scatter in the longest session: where one of them shows (together
+/// with judge_normality at 5 % for the family), `heavy_tails` is set, and the advice gives the
+/// figure that allows for it. Needs 5 feeds of one session or more.
+void judge_run(PrinterProfile& profile);
+
 /// Distance of every feed from the middle of the others, shift and rotation looked at together
 /// (minimum covariance determinant): two small oddities that never go together are one large one.
 /// Needs 8 feeds or more. A diagnostic: warns of feeds beyond the limit and leaves none out.

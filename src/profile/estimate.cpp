@@ -25,7 +25,6 @@ namespace {
 
 constexpr int kFewestDof = 3;  // degrees of freedom below which no oversize is given
 constexpr double kGaugeShare = 0.09;
-constexpr std::size_t kFewestSessions = 4;  // to bound the spread between them
 
 RegistrationModel common_model(const std::vector<ReadingSession>& sessions, bool& mixed) {
   RegistrationModel least = sessions.front().readings.sheets.front().model;
@@ -193,6 +192,16 @@ void judge_sessions(PrinterProfile& profile, const std::vector<stats::Sample>& s
                                                        static_cast<std::int64_t>(kFewestSessions)));
 }
 
+/// The mean of the newest session alone, the spread of all.
+void recentre(PrinterProfile& profile, const stats::Sample& newest) {
+  profile.mean = Registration::from(newest.mean);
+  profile.mean_feeds = newest.n;
+  profile.mean_covariance = profile.spread_covariance / newest.n;
+  profile.session_covariance.setZero();
+  profile.feeds_per_session = 0.0;
+  std::erase_if(profile.warnings, [](const Notice& n) { return n == findings::sessions_differ; });
+}
+
 void judge_field(PrinterProfile& profile, const std::vector<ReadingSession>& sessions) {
   std::vector<std::vector<bool>> used(sessions.size());
   for (const ProfileFeed& f : profile.feeds) {
@@ -269,12 +278,14 @@ Result<PrinterProfile> estimate_profile(std::vector<ReadingSession> sessions,
   }
   profile.mean_covariance = profile.spread_covariance / profile.mean_feeds;
   if (samples.size() > 1) judge_sessions(profile, samples, all);
+  if (options.recentre) recentre(profile, samples.back());
   profile.shares = component_shares(profile, samples);
   const ConstantPart part = test_constant_part(profile, 3);
   profile.constant_part_real = part.real;
   profile.tests.push_back(describe(part));
   judge_measurement(profile, by_eye);
   judge_normality(profile);
+  judge_run(profile);
   judge_distances(profile);
   judge_field(profile, sessions);
   return profile;

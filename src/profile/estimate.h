@@ -24,6 +24,7 @@ struct LeaveOut {
 };
 
 struct EstimateOptions {
+  bool recentre = false;       // the mean is that of the newest session, whatever the others say
   bool keep_misfeeds = false;  // gross outliers stay in the estimate
   std::vector<LeaveOut> leave_out;
   bool keep_doubtful = false;  // sheets whose reading is in doubt stay in the estimate

@@ -101,7 +101,6 @@ inline const Kind<std::int64_t, std::string, Angle, Term, Length> sheet_turned_o
 inline const Kind<std::int64_t> sheets_hopeless{"sheets_hopeless", {"sheets_needed"}};
 inline const Kind<std::vector<std::string>> spread_floored{"spread_floored", {"components"}};
 inline const Kind<> printer_not_resolved{"printer_not_resolved", {}};
-inline const Kind<Length, Length> cross_check{"cross_check", {"simpler_mm", "oversize_mm"}};
 
 // What was done to a profile.
 inline const Kind<std::int64_t> made{"made", {"sheets"}};
@@ -130,8 +129,6 @@ inline const Kind<Share, Share, Share, Share> other_print_scale{
     "profile_scale",
     {"width_share", "height_share", "profile_width_share", "profile_height_share"}};
 inline const Kind<Share, Share> profile_scale{"profile_scale", {"width_share", "height_share"}};
-inline const Kind<Length, Length, Angle> shift_not_proven{"shift_not_proven",
-                                                          {"dx_mm", "dy_mm", "rotation_mrad"}};
 inline const Kind<std::string, Length, Length, std::string, Length, Length> profile_paper{
     "profile_paper",
     {"measured_on", "measured_width_mm", "measured_height_mm", "paper", "width_mm", "height_mm"}};
@@ -139,5 +136,14 @@ inline const Kind<Term, Term> profile_turn{"profile_turn", {"measured_turn", "tu
 inline const Kind<std::string, std::string> profile_feed{"profile_feed", {"measured", "now"}};
 inline const Kind<std::string, std::string> profile_stock{"profile_stock", {"measured", "now"}};
 inline const Kind<std::string, std::string> profile_quality{"profile_quality", {"measured", "now"}};
+inline const Kind<std::int64_t, std::int64_t> advice_needs_recentring{
+    "recentre_first", {"sessions", "fewest_sessions"}};
+inline const Kind<> recentre_before_job{"sessions_differ", {}};
+inline const Kind<Term> run_drifts{"run_drifts", {"component"}};
+inline const Kind<> run_does_not_drift{"run_does_not_drift", {}};
+inline const Kind<Term> two_places{"two_places", {"component"}};
+inline const Kind<> one_place{"one_place", {}};
+inline const Kind<Term> lopsided{"lopsided", {"component"}};
+inline const Kind<> not_lopsided{"not_lopsided", {}};
 
 }  // namespace versolay::findings

@@ -15,10 +15,15 @@ namespace versolay {
 namespace {
 
 constexpr double kLambda = 0.2;
-constexpr double kSingleLevel = 0.01;
-constexpr double kDriftLevel = 0.05;
+// 5 % false alarms for all questions of a check together: has the mean moved, has the spread
+// changed (larger, smaller), does a single sheet not belong, do they drift.
+constexpr double kMeanLevel = 0.02;
+constexpr double kLargerSpreadLevel = 0.015;
+constexpr double kSmallerSpreadLevel = 0.005;
+constexpr double kSingleLevel = 0.005;
+constexpr double kDriftLevel = 0.005;
 constexpr std::uint64_t kMonitorSeed = 20250102;
-constexpr double kLargerSpread = 1.25;  // a change of the spread worth starting again for
+constexpr std::uint64_t kSpreadSeed = 20250106;
 
 /// The components that vary; without a spread there is no distance.
 std::vector<int> varying(const PrinterProfile& profile) {
@@ -58,6 +63,16 @@ void chart(Check& check, const PrinterProfile& profile, const Readings& readings
     feed.mewma = drift[static_cast<std::size_t>(i)];
     feed.out = feed.t2 > check.t2_limit;
     check.drift = check.drift || feed.mewma > check.mewma_limit;
+  }
+  if (check.n_new < 2) return;
+  const stats::SpreadChange change = stats::spread_change(reference, rows, kSpreadSeed);
+  check.spread_changed =
+      change.p_larger < kLargerSpreadLevel || change.p_smaller < kSmallerSpreadLevel;
+  check.spread_p_value = std::min({1.0, change.p_larger * 2, change.p_smaller * 2});
+  if (!sessions_are_a_sample(profile)) {
+    const Eigen::VectorXd mean = rows.colwise().mean().transpose();
+    check.mean_moved =
+        stats::t2_of(reference, mean) > stats::new_mean_limit(limits, check.n_new, kMeanLevel);
   }
 }
 
@@ -122,11 +137,10 @@ Result<Check> check_readings(const PrinterProfile& profile, const Readings& give
       check.moved[c] = one.difference;
       check.spread[c] = one.spread_ratio;
       check.spread_known = check.spread_known && one.spread_known;
-      const bool relevant = one.spread_ratio.estimate > kLargerSpread ||
-                            one.spread_ratio.estimate < 1 / kLargerSpread;
-      check.spread_changed = check.spread_changed || (one.spread_differs && relevant);
     }
-    check.mean_moved = comparison.value().differs;
+    if (sessions_are_a_sample(profile) || !check.charted) {
+      check.mean_moved = comparison.value().differs;
+    }
   }
   const bool any_out =
       std::any_of(check.feeds.begin(), check.feeds.end(), [](const auto& f) { return f.out; });
@@ -138,24 +152,25 @@ Result<Check> check_readings(const PrinterProfile& profile, const Readings& give
   return check;
 }
 
-Result<PrinterProfile> updated_profile(const PrinterProfile& profile, const ReadingSession& session,
-                                       const Check& check) {
-  if (profile.feeds.empty() && check.verdict != CheckVerdict::start_again) {
-    return findings::no_feeds_kept();
-  }
+namespace {
+
+/// @param kept  the earlier sheets stay in.
+Result<PrinterProfile> estimated_again(const PrinterProfile& profile, const ReadingSession& session,
+                                       bool kept, bool recentre, const Finding& event) {
   const ProfileLabels labels{profile.printer, profile.feed, profile.stock, profile.quality};
   std::vector<ReadingSession> sessions;
   EstimateOptions options;
-  if (check.verdict != CheckVerdict::start_again) {
+  if (kept) {
     sessions = sessions_of(profile);
     options = options_of(profile);
   }
+  options.recentre = recentre;
   sessions.push_back(session);
   Result<PrinterProfile> updated = estimate_profile(std::move(sessions), labels, options);
   if (!updated) return updated;
   PrinterProfile& p = updated.value();
   // Profiles keep registrations, not holes: the old field stands until there are holes enough.
-  if (check.verdict != CheckVerdict::start_again) {
+  if (kept) {
     if (p.field.points.empty()) p.field = profile.field;
     p.studies = profile.studies;
   }
@@ -163,8 +178,24 @@ Result<PrinterProfile> updated_profile(const PrinterProfile& profile, const Read
   if (p.history.empty()) {
     p.history.push_back({profile.created, findings::made(profile.n_sheets)});
   }
-  p.history.push_back({utc_now(), event_of(check, session.source)});
+  p.history.push_back({utc_now(), event});
   return updated;
+}
+
+}  // namespace
+
+Result<PrinterProfile> updated_profile(const PrinterProfile& profile, const ReadingSession& session,
+                                       const Check& check) {
+  const bool kept = check.verdict != CheckVerdict::start_again;
+  if (profile.feeds.empty() && kept) return findings::no_feeds_kept();
+  return estimated_again(profile, session, kept, false, event_of(check, session.source));
+}
+
+Result<PrinterProfile> recentred_profile(const PrinterProfile& profile,
+                                         const ReadingSession& session) {
+  if (profile.feeds.empty()) return findings::no_feeds_kept();
+  const auto sheets = static_cast<std::int64_t>(session.readings.sheets.size());
+  return estimated_again(profile, session, true, true, findings::recentred(sheets, session.source));
 }
 
 std::optional<LeftAfterCorrection> left_after_correction(const Readings& readings) {

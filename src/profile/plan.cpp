@@ -1,20 +1,53 @@
 #include "profile/plan.h"
 
-#include <boost/math/distributions/normal.hpp>
+#include <algorithm>
 #include <cmath>
 
 #include "core/field_range.h"
 #include "core/numbers.h"
+#include "profile/foretold.h"
 #include "profile/test_settings.h"
+#include "stats/edge_kernel.h"
+#include "stats/order_statistic.h"
 #include "stats/power.h"
 #include "stats/random.h"
-#include "stats/tolerance.h"
 
 namespace versolay {
 namespace {
 
 constexpr int kFewest = 4;
 constexpr int kMost = 30;
+
+RegistrationMatrix spread_of(const SampleSizeRequest& r) {
+  if (r.spread) return *r.spread;
+  RegistrationMatrix spread = RegistrationMatrix::Zero();
+  spread(0, 0) = spread(1, 1) = r.sd_mm * r.sd_mm;
+  return spread;
+}
+
+/// A printer that only shifts moves all cards alike: one will do.
+stats::CardCells cards_of(const SampleSizeRequest& r) {
+  stats::CardCells cards;
+  cards.width_mm = r.grid.card.width_mm;
+  cards.height_mm = r.grid.card.height_mm;
+  if (r.grid.cells.empty() || !r.spread) {
+    cards.centres = {{0.0, 0.0}};
+    return cards;
+  }
+  const auto mirror = verso_from_recto(turn_axis(r.turn, r.paper));
+  for (const Cell& cell : r.grid.cells) cards.centres.push_back(mirror(cell.centre));
+  return cards;
+}
+
+/// The oversize with the printer known exactly.
+double known_exactly(const SampleSizeRequest& r) {
+  constexpr int kSheets = 100000;
+  stats::EdgeKernel kernel(cards_of(r), {1.0, 1.0}, stats::EdgeKernel::Value::per_card, kSheets, 1);
+  stats::Random random(1);
+  const auto values = kernel.run({Eigen::VectorXd::Zero(6), stats::psd_root(spread_of(r))}, random);
+  std::vector<float> scratch;
+  return stats::order_statistic(values, stats::rank_of_share(r.coverage, values.size()), scratch);
+}
 
 }  // namespace
 
@@ -23,27 +56,28 @@ SampleSizePlan plan_sample_size(const SampleSizeRequest& r) {
   require_in("confidence", r.confidence, 0.5, 0.999);
   require_in("ppi", r.ppi, 30, 4800);
   require_above("sd_mm", r.sd_mm, 0, 10);
-  const auto oversize = [&r](int n) {
-    return r.sd_mm *
-           stats::two_sided_factor({static_cast<double>(n), n - 1.0}, r.coverage, r.confidence);
+  std::vector<int> sheets;
+  for (int n = kFewest; n <= kMost + 1; ++n) sheets.push_back(n);
+  const std::vector<double> oversizes =
+      foretold_oversizes(sheets, cards_of(r), spread_of(r), {r.coverage, r.confidence});
+  const auto oversize = [&](int n) {
+    return oversizes[static_cast<std::size_t>(std::min(n, kMost + 1) - kFewest)];
   };
   SampleSizePlan plan;
-  plan.limit_mm = r.sd_mm * quantile(boost::math::normal(), (1 + r.coverage) / 2);
+  plan.limit_mm = known_exactly(r);
   plan.advised = r.coverage >= 0.99 ? 15 : 10;
   const double pixel = kMmPerInch / r.ppi;
-  double now = oversize(kFewest);
   for (int n = kFewest; n <= kMost; ++n) {
-    const double next = oversize(n + 1);
+    const double now = oversize(n);
     PlanRow row;
     row.sheets = n;
     row.oversize_mm = now;
     row.oversize_px = static_cast<int>(std::ceil(artwork_px_from_mm(now, r.ppi) - 1e-9));
-    row.saved_by_next_mm = now - next;
-    row.smallest_offset_mm = r.sd_mm * stats::detectable_mean(n, kLevel, kPower);
+    row.saved_by_next_mm = std::max(0.0, now - oversize(n + 1));
+    row.smallest_offset_mm = r.sd_mm * foretold_offset(n);
     plan.rows.push_back(row);
     // Where five more together would not save a pixel, fewer than the usual number will do.
     if (n >= 5 && n < plan.advised && now - oversize(n + 5) < pixel) plan.advised = n;
-    now = next;
   }
   return plan;
 }
@@ -68,8 +102,9 @@ std::vector<Run> run_order(const RunOrderRequest& request) {
 }
 
 RunPower run_power(int blocks) {
-  return {stats::detectable_mean(blocks, kLevel, kPower),
-          stats::detectable_spread_ratio(blocks, kLevel, kPower)};
+  // Three components share the level, as in compare_set_ups.
+  return {stats::detectable_mean(blocks, kLevel / kComponents, kPower),
+          blocks >= kFewestForSpread ? foretold_spread_ratio(blocks) : 0.0};
 }
 
 }  // namespace versolay

@@ -2,11 +2,15 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "versolay/advice.h"
+#include "versolay/layout.h"
+#include "versolay/paper.h"
 #include "versolay/profile.h"
+#include "versolay/registration.h"
 
 namespace versolay {
 
@@ -15,6 +19,11 @@ struct SampleSizeRequest {
   double confidence = 0.90;
   double ppi = 300.0;
   double sd_mm = 0.2;  // spread at the cards from feed to feed, one axis: assumed
+  /// Of a printer that was measured; nullopt: shifts alone, of that spread both ways.
+  std::optional<RegistrationMatrix> spread = std::nullopt;
+  CardGrid grid = {};  // where the cards are, for a measured printer
+  Turn turn = Turn::long_edge;
+  Paper paper = {};
 };
 
 /// What a calibration with n sheets would bring.
@@ -33,8 +42,8 @@ struct SampleSizePlan {
   double limit_mm = 0.0;      // with the printer known exactly
 };
 
-/// By the exact one-dimensional tolerance factors. Throws Error, naming the option, for numbers out
-/// of range.
+/// By playing the procedures that are run later (profile/foretold.h). Throws Error, naming the
+/// field, for numbers out of range.
 SampleSizePlan plan_sample_size(const SampleSizeRequest& request);
 
 struct RunOrderRequest {
@@ -56,7 +65,7 @@ std::vector<Run> run_order(const RunOrderRequest& request);
 /// What `blocks` sheets of each of two set-ups can show, as multiples of the spread.
 struct RunPower {
   double paired_difference = 0.0;  // of the constant parts; in sd of the difference within a pair
-  double spread_ratio = 0.0;
+  double spread_ratio = 0.0;       // 0: too few sheets to compare spreads
 };
 RunPower run_power(int blocks);
 

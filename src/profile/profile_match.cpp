@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "core/print_scale_fault.h"
+#include "profile/constant_part.h"
 #include "profile/findings.h"
 #include "profile/left_out.h"
 
@@ -41,16 +42,6 @@ std::optional<Notice> not_at_actual_size(const PrinterProfile& profile) {
   const auto scale = print_size(profile);
   if (!scale || scale_fault(*scale) <= kPrintScaleTolerance) return std::nullopt;
   return findings::profile_scale(Share{scale->x()}, Share{scale->y()});
-}
-
-/// What lays out and corrects pages applies R^-1 of the mean whatever the test says: of what is
-/// known, the mean is the best guess, and its error is less than that of no guess unless the true
-/// mean is under one standard error. The advice leaves the backs alone then, and its oversize
-/// covers both.
-std::optional<Notice> unproven_shift(const PrinterProfile& profile) {
-  if (profile.constant_part_real) return std::nullopt;
-  return findings::shift_not_proven(Length{profile.mean.dx_mm}, Length{profile.mean.dy_mm},
-                                    Angle{profile.mean.rotation_mrad});
 }
 
 }  // namespace
@@ -103,8 +94,8 @@ std::optional<Notice> other_print_size(const PrinterProfile& profile, const Read
 
 Notices remarks_on(const PrinterProfile& profile) {
   Notices remarks;
-  for (auto& remark :
-       {not_at_actual_size(profile), unproven_shift(profile), doubtful_sheets(profile)}) {
+  if (sessions_moved(profile)) remarks.push_back(findings::recentre_before_job());
+  for (auto& remark : {not_at_actual_size(profile), doubtful_sheets(profile)}) {
     if (remark) remarks.push_back(*remark);
   }
   return remarks;

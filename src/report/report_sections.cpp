@@ -111,11 +111,9 @@ Section certainty_section(const Advised& r) {
   Section s{"sure", tr("How sure this is"), {}};
   const AdviceWords words = advice_words(r.advice, r.profile);
   s.blocks.push_back(Paragraph{days_words(r.profile)});
-  if (r.profile.sessions.size() == 1) {
-    s.blocks.push_back(Paragraph{
-        tr("All sheets come from one session. A printer can be a little different on another day: "
-           "a few more sheets on another day, added to the profile, would show it.")});
-  }
+  add_lines(s, words.scope);
+  add_lines(s, words.another_day);
+  add_lines(s, words.direction);
   add_lines(s, words.uncertainty);
   add_lines(s, words.savings);
   add_lines(s, words.other_figures);

@@ -38,11 +38,12 @@ class LogQuantile {
         kernel_(future.cards, direction, value_of(future), sheets, seed ^ kSheetsStream),
         random_(seed, kSheetsStream) {}
 
-  double quantile(const Eigen::MatrixXd& spread) {
+  double quantile(const Eigen::MatrixXd& spread) { return quantile(spread, coverage_); }
+  double quantile(const Eigen::MatrixXd& spread, double share) {
     const Eigen::MatrixXd root =
         measurement_.isZero(0.0) ? psd_root(spread) : root_of_difference(spread, measurement_);
     const auto values = kernel_.run_same_sheets({left_, root}, random_);
-    return order_statistic(values, rank_of_share(coverage_, values.size()), scratch_);
+    return order_statistic(values, rank_of_share(share, values.size()), scratch_);
   }
   double log_square(const Eigen::MatrixXd& spread) {
     return 2 * std::log(std::max(quantile(spread), 1e-12));
@@ -88,8 +89,14 @@ PlugIn plug_in(const FutureCards& future, const Eigen::Vector2d& direction, doub
   }
   PlugIn result;
   result.quantile = log_quantile.quantile(spread);
+  const double off = std::sqrt(coverage * (1 - coverage) / sheets);  // as if a sheet were one card
+  const double above = log_quantile.quantile(spread, std::min(coverage + off, 1.0));
+  result.standard_error = (above - log_quantile.quantile(spread, coverage - off)) / 2;
   const double dof = sample.dof * future.dof_share;
-  result.dof = std::max(dof, dof / std::max(trace_of_square, 1e-3));
+  // A direction that follows the feeds takes away what the oversize had ahead of its components:
+  // with it, 0.868 of 0.900 was achieved.
+  const bool ahead = !future.direction_is_estimated;
+  result.dof = ahead ? std::max(dof, dof / std::max(trace_of_square, 1e-3)) : dof;
   result.mean_n = sample.n;
   if (!future.measurement.isZero(0.0)) {
     // The mean is off by the measurement as well, the quantile is that of the printer alone.
@@ -102,12 +109,20 @@ PlugIn plug_in(const FutureCards& future, const Eigen::Vector2d& direction, doub
   return result;
 }
 
+double left_off(const FutureCards& future) {
+  const Eigen::VectorXd variance = observed(future).diagonal();
+  const Eigen::VectorXd left = future.feeds.mean - future.correction;
+  double most = 0.0;
+  for (Eigen::Index c = 0; c < left.size(); ++c) {
+    if (std::abs(left[c]) < 1e-9) continue;
+    most = std::max(most, std::abs(left[c]) / std::sqrt(std::max(variance[c], 1e-12)));
+  }
+  return most;
+}
+
 bool factor_serves(const FutureCards& future) {
-  const Eigen::VectorXd sd = future.feeds.covariance().diagonal().cwiseMax(0.0).cwiseSqrt();
-  const Eigen::VectorXd left = (future.feeds.mean - future.correction).cwiseAbs();
-  const bool moved = ((left - 0.05 * sd).array() <= 1e-9).all();
-  return moved && !future.sessions && !future.cards.heavy_tails && future.dof_share == 1.0 &&
-         future.cards.fixed_mm.empty();
+  return left_off(future) <= 0.05 && !future.sessions && !future.cards.heavy_tails &&
+         future.dof_share == 1.0 && future.cards.fixed_mm.empty();
 }
 
 double factor_bound(const PlugIn& plug_in, const Promise& promise) {
@@ -117,7 +132,9 @@ double factor_bound(const PlugIn& plug_in, const Promise& promise) {
 }
 
 double fiducial_credit(const FutureCards& future, const PlugIn& plug_in, const Promise& promise) {
-  if (future.cards.heavy_tails || future.dof_share != 1.0) return 1.0;
+  if (future.cards.heavy_tails || future.dof_share != 1.0 || !future.cards.fixed_mm.empty()) {
+    return 1.0;
+  }
   const Sample& sample = limiting_sample(future);
   const auto factor = [&](double dof) {
     return two_sided_factor({static_cast<double>(sample.n), dof}, promise.coverage,

@@ -54,6 +54,44 @@ double t2_of(const Sample& reference, const Eigen::VectorXd& reading) {
   return Metric(reference).t2(reading - reference.mean);
 }
 
+double new_mean_limit(const Reference& r, int m, double alpha) {
+  expect(monitoring_is_possible(r) && m >= 1);
+  const double df2 = r.dof - r.p + 1;
+  return r.p * r.dof / df2 * (1.0 / m + 1.0 / r.n) *
+         quantile(complement(boost::math::fisher_f(r.p, df2), alpha));
+}
+
+SpreadChange spread_change(const Sample& reference, const Eigen::MatrixXd& readings,
+                           std::uint64_t seed) {
+  const auto p = static_cast<int>(readings.cols());
+  const auto m = static_cast<int>(readings.rows());
+  expect(m >= 2 && monitoring_is_possible({p, reference.n, reference.dof}));
+  const auto trace = [p](const Sample& of, const Eigen::MatrixXd& rows) {
+    const Metric metric(of);
+    const Eigen::VectorXd mean = rows.colwise().mean().transpose();
+    double sum = 0.0;
+    for (const auto& row : rows.rowwise()) sum += metric.t2(row.transpose() - mean);
+    return sum / p;
+  };
+  SpreadChange change;
+  change.statistic = trace(reference, readings);
+  constexpr int kRuns = 4000;
+  int larger = 0;
+  int smaller = 0;
+  for (int run = 0; run < kRuns; ++run) {
+    Random random(seed, static_cast<std::uint64_t>(run));
+    Sample like{Eigen::VectorXd::Zero(p), Eigen::MatrixXd::Zero(p, p), reference.n, reference.dof};
+    const Eigen::MatrixXd learnt = normals(reference.dof, p, random);
+    like.scatter = learnt.transpose() * learnt;
+    const double value = trace(like, normals(m, p, random));
+    larger += value >= change.statistic ? 1 : 0;
+    smaller += value <= change.statistic ? 1 : 0;
+  }
+  change.p_larger = (larger + 1.0) / (kRuns + 1.0);
+  change.p_smaller = (smaller + 1.0) / (kRuns + 1.0);
+  return change;
+}
+
 std::vector<double> mewma(const Sample& reference, const Eigen::MatrixXd& readings, double lambda) {
   expect(lambda > 0 && lambda <= 1);
   const Metric metric(reference);

@@ -26,6 +26,23 @@ double phase_two_limit(const Reference& reference, double alpha);
 /// T2 of one reading: (x - mean)' S^-1 (x - mean).
 double t2_of(const Sample& reference, const Eigen::VectorXd& reading);
 
+/// T2 of the mean of `m` new readings against the reference, exceeded with probability `alpha` when
+/// nothing has changed: p dof / (dof - p + 1) (1/m + 1/n) F(p, dof - p + 1).
+double new_mean_limit(const Reference& reference, int m, double alpha);
+
+/// Do new readings vary as those of the reference? The statistic is the sum of T2 of the new
+/// readings about their own mean (Lawley-Hotelling trace); its distribution when nothing has
+/// changed is simulated, since that depends on p, dof and the number of readings only.
+struct SpreadChange {
+  double statistic = 0.0;
+  double p_larger = 1.0;   // of as large a statistic
+  double p_smaller = 1.0;  // of as small a one
+};
+/// Preconditions: monitoring_is_possible, 2 readings or more.
+/// Source  Anderson, Multivariate Statistical Analysis, section 8.6 (the trace criterion).
+SpreadChange spread_change(const Sample& reference, const Eigen::MatrixXd& readings,
+                           std::uint64_t seed);
+
 /// Multivariate exponentially weighted moving average Z_i = l x_i + (1 - l) Z_(i-1): its T2 after
 /// each reading, with the exact covariance l (1 - (1 - l)^(2i)) / (2 - l) S of Z_i.
 /// Source  Lowry, Woodall, Champ & Rigdon, Technometrics 34, 1992.

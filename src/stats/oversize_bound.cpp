@@ -18,7 +18,6 @@ using Value = EdgeKernel::Value;
 
 /// Streams 0, 1, 2, ... belong to the credible populations; these to what is drawn once.
 constexpr std::uint64_t kDirectionStream = std::uint64_t{1} << 62;
-constexpr std::uint64_t kPlugInStream = kDirectionStream + 1;
 constexpr int kPopulationsAtATime = 32;
 constexpr int kSingleRunSheets = 100000;
 constexpr int kBatch = 2000;  // populations between two looks at the precision
@@ -54,6 +53,21 @@ Eigen::MatrixXd observed_spread(const FutureCards& future) {
   if (!future.sessions) return feeds;
   // What the feeds add to the means of their sessions is in there already.
   return feeds * (1 - 1 / future.sessions->feeds_per_session) + future.sessions->means.covariance();
+}
+
+/// Variance of how many of the `cells` values of a sheet are within the limit; values cell by cell.
+double variance_of_counts(std::span<const float> values, std::size_t cells, std::size_t sheets,
+                          float limit) {
+  double sum = 0.0;
+  double squares = 0.0;
+  for (std::size_t m = 0; m < sheets; ++m) {
+    int good = 0;
+    for (std::size_t c = 0; c < cells; ++c) good += values[c * sheets + m] <= limit ? 1 : 0;
+    sum += good;
+    squares += static_cast<double>(good) * good;
+  }
+  const double mean = sum / static_cast<double>(sheets);
+  return std::max(0.0, squares / static_cast<double>(sheets) - mean * mean);
 }
 
 float share_quantile(std::span<const float> values, double share, std::vector<float>& scratch) {
@@ -144,21 +158,6 @@ Eigen::Vector2d per_axis_direction(const FutureCards& future, double coverage,
   return h.cwiseMax(1e-3 * h.maxCoeff());  // an axis without any spread still gets a share
 }
 
-double plug_in_factor(const FutureCards& future, const Eigen::Vector2d& direction,
-                      const Promise& promise, const MonteCarlo& mc) {
-  const Sample& unit = future.sessions ? future.sessions->means : future.feeds;
-  const Population estimate{future.feeds.mean,
-                            root_of_difference(observed_spread(future), future.measurement)};
-  EdgeKernel kernel(future.cards, direction, value_of(future), kSingleRunSheets, mc.seed);
-  Random random(mc.seed, kPlugInStream);
-  std::vector<float> scratch;
-  const double needed =
-      share_quantile(kernel.run(corrected(estimate, future), random), promise.coverage, scratch);
-  const double k = two_sided_factor({static_cast<double>(unit.n), static_cast<double>(unit.dof)},
-                                    promise.coverage, promise.confidence);
-  return needed * k / quantile(boost::math::normal(), (1 + promise.coverage) / 2);
-}
-
 Yield yield_of(const FutureCards& future, const Eigen::Vector2d& oversize_mm,
                const MonteCarlo& mc) {
   // A direction of 0 would ignore the axis instead of asking for no oversize.
@@ -178,6 +177,7 @@ std::vector<Yield> yield_curve(const FutureCards& future, const Eigen::Vector2d&
   for (Yield& y : curve) {
     y.cards.resize(populations);
     y.sheets.resize(populations);
+    y.card_variance.resize(populations);
     y.cells.resize(cells);
   }
   for_each_population(future, direction, Value::per_card, mc, 0, mc.populations,
@@ -202,6 +202,8 @@ std::vector<Yield> yield_curve(const FutureCards& future, const Eigen::Vector2d&
                             sum += counts.back();
                           }
                           curve[k].cards[at] = sum / static_cast<double>(cells * sheets);
+                          curve[k].card_variance[at] =
+                              variance_of_counts(values, cells, sheets, limit);
                           curve[k].sheets[at] = within(worst) / static_cast<double>(sheets);
                         }
                       });

@@ -20,6 +20,8 @@ struct FutureCards {
   RegistrationVector correction = RegistrationVector::Zero();  // what the artwork compensates
   CardCells cards;
   bool whole_sheets = false;  // a sheet counts as good when all its cards are
+  /// The direction of the oversize comes from the same feeds (per_axis_direction).
+  bool direction_is_estimated = false;
   /// Feeds whose tails are heavier than normal: t with 5 degrees of freedom for the sheets to come,
   /// and 0.4 of the degrees of freedom, since such a sample tells less of its spread.
   void set_heavy_tails() {
@@ -80,15 +82,11 @@ FutureSampler sampler_of(const FutureCards& future);
 /// What counts as good: cards or whole sheets.
 EdgeKernel::Value value_of(const FutureCards& future);
 
-/// The same question with the estimates taken for the truth, times the one-dimensional tolerance
-/// factor k / z. A check on the order of magnitude of oversize_factor.
-double plug_in_factor(const FutureCards& future, const Eigen::Vector2d& direction,
-                      const Promise& promise, const MonteCarlo& mc);
-
 /// Shares of good cards and of wholly good sheets, one per credible population; of good cards, cell
 /// by cell, over all populations.
 struct Yield {
   std::vector<double> cards;
+  std::vector<double> card_variance;  // of the number of good cards of a sheet
   std::vector<double> sheets;
   std::vector<double> cells;
 };

@@ -20,4 +20,14 @@ double probability_of_at_least(int wanted, int trials, double p);
 std::optional<int> sheets_to_print(int wanted, std::span<const double> good_chances,
                                    double assurance, int most);
 
+/// Good items of a batch: how many on average, and their variance from batch to batch.
+struct BatchYield {
+  double mean = 0.0;
+  double variance = 0.0;
+};
+/// The same for single items: batches to make so that at least `wanted` items are good, each of
+/// `yields` equally credible; the sum of many batches is taken for normal.
+std::optional<int> batches_to_make(int wanted, std::span<const BatchYield> yields, double assurance,
+                                   int most);
+
 }  // namespace versolay::stats

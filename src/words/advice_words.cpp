@@ -14,8 +14,6 @@
 namespace versolay {
 namespace {
 
-constexpr int kFewDof = 14;  // up to here sharpening is worth a mention
-
 std::string percent(double share) { return percent_words(share); }
 
 /// The shift as it is to be made. Parts that would read "0.00 mm" are left out.
@@ -47,9 +45,6 @@ std::string action_words(const Advice& advice, const PrinterProfile& profile,
   switch (advice.no_shift) {
     case NoShift::none:
       return shift_words(advice, unit);
-    case NoShift::not_real:
-      return tr("Leave the back image where it is: it landed {}, which can be luck",
-                landing_words(profile.mean, unit));
     case NoShift::not_settable:
       return tr("Leave the back image where it is: it landed {}, less than one {}",
                 landing_words(profile.mean, unit),
@@ -77,23 +72,44 @@ std::string oversize_words(const Advice& advice, const DisplayUnit& unit) {
       total);
 }
 
+/// "95 of 100".
+std::string of_hundred(double share) { return tr("{} of 100", format_number(100 * share, 1)); }
+
+/// What the promise is about: the day, the length of the run, misfeeds, even scatter.
+std::string scope_words(const HoldsFor& scope) {
+  std::string text = tr("It holds for jobs of up to {} sheets in one go, fed like the test sheets.",
+                        scope.run_sheets);
+  text +=
+      " " +
+      (scope.misfeeds == 0
+           ? tr("Misfeeds are not counted: none of {} sheets was one, up to {} may be.",
+                scope.sheets, of_hundred(std::round(100 * scope.misfeed_share_high) / 100))
+           : trn("Misfeeds are not counted: {} of {} sheets was one, up to {} may be.",
+                 "Misfeeds are not counted: {} of {} sheets were, up to {} may be.", scope.misfeeds,
+                 scope.sheets, of_hundred(std::round(100 * scope.misfeed_share_high) / 100)));
+  if (!scope.even_scatter_seen) {
+    text += " " + tr("It takes even scatter for granted: {} sheets can hardly show drift, two "
+                     "landing places or rare large errors.",
+                     scope.sheets - scope.misfeeds);
+  }
+  return text;
+}
+
+/// The first sentence of the promise, with the day in it.
 std::string promise_words(const Advice& advice, const PrinterProfile& profile) {
   const AdviceRequest& r = advice.request;
-  const char* what = r.count == CountBy::card
-                         ? tr("future cards will then show no sliver at an edge")
-                         : tr("future sheets will then show no sliver at any edge of any card");
-  std::string text = tr("At least {} of {}; this holds with {} confidence, from {} feeds",
-                        percent(r.coverage), what, percent(r.confidence), profile.n_feeds);
-  if (!profile.session_covariance.isZero(0.0)) {
-    text += tr(" in sessions that differ, for further sessions");
+  const std::string what = r.count == CountBy::card
+                               ? tr("At least {} cards", of_hundred(r.coverage))
+                               : tr("All cards of at least {} sheets", of_hundred(r.coverage));
+  const std::string sure = tr("{} sure, from {} sheets", percent(r.confidence), profile.n_feeds);
+  if (advice.holds_for.another_day) {
+    return tr("{} printed on any day like the {} that were measured should show no sliver ({}).",
+              what, advice.holds_for.sessions, sure);
   }
-  if (advice.with_misfeeds) {
-    text +=
-        tr(", and for sheets that are no misfeeds (these may be up to {} of the sheets, 90 % "
-           "confidence)",
-           percent_words(std::round(100 * advice.misfeed_chance_high) / 100));
-  }
-  return text + ".";
+  return tr(
+      "{} printed the same way as on that day should show no sliver ({}; another day was not "
+      "tested).",
+      what, sure);
 }
 
 std::string uncertainty_words(const Advice& advice, const DisplayUnit& unit) {
@@ -113,14 +129,44 @@ std::string yield_words(const ExpectedGood& e) {
       format_fixed(e.whole_sheets_percent, 1));
 }
 
+/// "0.81 mm (10 px)", or both axes where they differ.
+std::string short_oversize_words(const Oversize& o, const DisplayUnit& unit) {
+  if (o.x_px == o.y_px && std::abs(o.x_mm - o.y_mm) < 1e-9) {
+    return oversize_length_words(o.x_mm, o.x_px, unit);
+  }
+  return tr("{} left and right, {} at top and bottom", oversize_length_words(o.x_mm, o.x_px, unit),
+            oversize_length_words(o.y_mm, o.y_px, unit));
+}
+
 std::string job_words(const Advice& advice) {
   if (!advice.request.cards || !advice.sheets_to_print) return "";
-  const int spare = *advice.sheets_to_print - advice.sheets_needed;
+  std::string text =
+      tr("{} cards are {} sheets. Print {} if a sheet with one bad card is printed "
+         "again as a whole",
+         *advice.request.cards, advice.sheets_needed, *advice.sheets_to_print);
+  if (advice.sheets_for_cards) {
+    text += tr(", {} if only the bad cards are", *advice.sheets_for_cards);
+  }
+  return text + tr(": enough good ones with {} probability.", percent(advice.sheets_assurance));
+}
+
+/// How sure the direction of the shift is, where that is worth a word.
+std::string direction_words(const Advice& advice, const PrinterProfile& profile,
+                            const DisplayUnit& unit) {
+  if (!advice.unmoved) return "";
   return tr(
-      "{} cards are {} sheets: print {}. A sheet with one bad card is lost as a whole; with {} "
-      "spare there are enough good ones with {} probability.",
-      *advice.request.cards, advice.sheets_needed, *advice.sheets_to_print, spare,
-      percent(advice.sheets_assurance));
+      "The back landed {}. That may be luck ({} sure of the direction); moved all the same, it "
+      "needs {} instead of {}.",
+      landing_words(profile.mean, unit), percent(std::floor(100 * advice.direction_sure) / 100),
+      short_oversize_words(advice.oversize, unit), short_oversize_words(*advice.unmoved, unit));
+}
+
+std::string another_day_words(const Advice& advice, const DisplayUnit& unit) {
+  if (!advice.another_day) return "";
+  return tr(
+      "For another day, print 2 or 3 fresh target sheets first (--recentre). Without them, "
+      "allow {}: this assumes that days differ as much as sheets do.",
+      short_oversize_words(*advice.another_day, unit));
 }
 
 std::string centring_words(const Advice& advice, const DisplayUnit& unit) {
@@ -138,15 +184,6 @@ std::string centring_words(const Advice& advice, const DisplayUnit& unit) {
       percent(advice.request.coverage), percent(advice.request.confidence),
       format_fixed(c.within_55_45, 0), format_fixed(c.within_60_40, 0),
       format_fixed(c.within_70_30, 0), distance_words(c.scaled_border_mm, unit));
-}
-
-/// "0.81 mm (10 px)", or both axes where they differ.
-std::string short_oversize_words(const Oversize& o, const DisplayUnit& unit) {
-  if (o.x_px == o.y_px && std::abs(o.x_mm - o.y_mm) < 1e-9) {
-    return oversize_length_words(o.x_mm, o.x_px, unit);
-  }
-  return tr("{} left and right, {} at top and bottom", oversize_length_words(o.x_mm, o.x_px, unit),
-            oversize_length_words(o.y_mm, o.y_px, unit));
 }
 
 std::string savings_words(const Advice& advice, const DisplayUnit& unit) {
@@ -167,9 +204,14 @@ std::string savings_words(const Advice& advice, const DisplayUnit& unit) {
   return text + ".";
 }
 
-std::string other_figures_words(const Advice& advice, int spread_dof, const DisplayUnit& unit) {
+std::string other_figures_words(const Advice& advice, const DisplayUnit& unit) {
   std::vector<std::string> lines;
-  if (advice.heavy_tails) {
+  if (advice.scatter_is_odd) {
+    lines.push_back(
+        tr("The sheets do not scatter as chance alone would have them (see the notes), so "
+           "this oversize allows for it; with even scatter {} would do.",
+           short_oversize_words(advice.if_normal, unit)));
+  } else if (advice.heavy_tails) {
     lines.push_back(
         tr("This takes large errors to be as rare as in a normal distribution. If they are more "
            "frequent (heavy tails), the same promise takes {} beyond the card on each side.",
@@ -178,17 +220,6 @@ std::string other_figures_words(const Advice& advice, int spread_dof, const Disp
   if (advice.with_misfeeds) {
     lines.push_back(tr("With the misfeeds counted in, it would take {} beyond the card.",
                        short_oversize_words(*advice.with_misfeeds, unit)));
-  }
-  if (advice.request.sharpen && advice.nominal_confidence < advice.request.confidence) {
-    lines.push_back(
-        tr("The oversize is sharpened: samples like yours keep the promise, more or less, with a "
-           "bound that is set for {} confidence. In simulations 86 to 96 % of printers kept what "
-           "should hold for 90 %; without --sharpen at least 88 % do.",
-           percent_words(std::round(100 * advice.nominal_confidence) / 100)));
-  } else if (!advice.request.sharpen && spread_dof <= kFewDof) {
-    lines.push_back(
-        tr("With so few feeds the oversize is on the safe side. --sharpen finds out by how much "
-           "and takes most of that away; its promise is not quite as firm."));
   }
   return fmt::format("{}", fmt::join(lines, "\n"));
 }
@@ -282,7 +313,10 @@ AdviceWords advice_words(const Advice& advice, const PrinterProfile& profile,
   words.job = job_words(advice);
   words.centring = centring_words(advice, unit);
   words.savings = savings_words(advice, unit);
-  words.other_figures = other_figures_words(advice, profile.spread_dof, unit);
+  words.other_figures = other_figures_words(advice, unit);
+  words.scope = scope_words(advice.holds_for);
+  words.direction = direction_words(advice, profile, unit);
+  words.another_day = another_day_words(advice, unit);
   words.by_hand = by_hand_words(advice, unit);
   return words;
 }
@@ -290,8 +324,10 @@ AdviceWords advice_words(const Advice& advice, const PrinterProfile& profile,
 std::string verdict_words(const Advice& advice, const PrinterProfile& profile,
                           const DisplayUnit& unit) {
   const AdviceWords words = advice_words(advice, profile, unit);
-  std::string text =
-      words.action + "\n" + words.promise + "\n\n" + words.uncertainty + "\n" + words.yield;
+  std::string text = words.action + "\n" + words.promise + " " + words.scope;
+  if (!words.another_day.empty()) text += "\n" + words.another_day;
+  if (!words.direction.empty()) text += "\n" + words.direction;
+  text += "\n\n" + words.uncertainty + "\n" + words.yield;
   if (!words.worst_cell.empty()) text += " " + words.worst_cell;
   for (const std::string& part :
        {words.job, words.centring, words.savings, words.other_figures, words.by_hand}) {

@@ -20,8 +20,11 @@ std::string verdict_words(const Advice& advice, const PrinterProfile& profile,
 
 /// The same, part by part. A part that does not apply is empty.
 struct AdviceWords {
-  std::string action;   // what to do: the first sentence
-  std::string promise;  // how sure that is: the second
+  std::string action;       // what to do: the first sentence
+  std::string promise;      // how sure that is, and of which day: the second
+  std::string scope;        // what else it is about: run, misfeeds, even scatter
+  std::string another_day;  // allowance for a day that was not measured
+  std::string direction;    // how sure the direction of the shift is, where it is not
   std::string uncertainty;
   std::string yield;
   std::string worst_cell;

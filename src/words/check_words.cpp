@@ -29,19 +29,18 @@ std::string action_words(const Check& c) {
 
 std::string how_sure_words(const Check& c, const PrinterProfile& profile) {
   if (c.n_new == 1) {
-    return c.charted ? tr("One sheet was checked: its distance (T2) is {}, the limit {} (1 % false "
-                          "alarms); its spread cannot be told.",
-                          format_number(c.feeds[0].t2, 1), format_number(c.t2_limit, 1))
-                     : tr("One sheet cannot show a change against so few sheets of the profile.");
+    return c.charted
+               ? tr("One sheet was checked: its distance (T2) is {}, the limit {} (0.5 % false "
+                    "alarms); its spread cannot be told.",
+                    format_number(c.feeds[0].t2, 1), format_number(c.t2_limit, 1))
+               : tr("One sheet cannot show a change against so few sheets of the profile.");
   }
   std::string text =
-      tr("{} new sheets were checked at 5 % false alarms for each question, what the profile does "
-         "not know allowed for.",
-         c.n_new);
+      tr("{} new sheets were checked, at 5 % false alarms for all questions together.", c.n_new);
   if (profile.feeds.empty()) {
     text += tr(" The profile does not hold its single sheets, so the spread was not compared.");
   } else if (!c.spread_known) {
-    text += tr(" For the spread, 4 new sheets or more are needed.");
+    text += tr(" How much the spread changed needs 4 new sheets or more.");
   }
   return text;
 }

@@ -192,9 +192,6 @@ const std::vector<Sentence>& profile_sentences() {
        tr_noop(
            "The measurement is as coarse as the printer: the oversize covers both. Measure more "
            "finely (punched holes, scanner) and it will be smaller.")},
-      {cross_check,
-       tr_noop("A second, simpler way of reckoning gives {simpler_mm} a side instead of "
-               "{oversize_mm}: both are rough with so few sheets. More sheets will settle it.")},
 
       {made, {"sheets", trn_noop("Made from {sheets} sheet.", "Made from {sheets} sheets.")}},
       {sheets_added,
@@ -232,11 +229,6 @@ const std::vector<Sentence>& profile_sentences() {
                               "width and {height_share:1} of their height. Print the pages with "
                               "the same settings as these targets; better, turn off fit-to-page "
                               "and borderless, and measure a profile at actual size (100 %).")},
-      {shift_not_proven,
-       tr_noop("On average the back landed {dx_mm:landing}, which can be luck: versolay advise "
-               "would leave it where it is. Here the backs are moved back by that all the same, as "
-               "by any profile; the oversize from the profile is enough for either. Measure more "
-               "sheets to be sure.")},
       {profile_paper,
        tr_noop("The profile was measured on {measured_on} ({measured_width_mm:~1} x "
                "{measured_height_mm:~1}), this job is on {paper} ({width_mm:~1} x {height_mm:~1}). "
@@ -269,6 +261,26 @@ const std::vector<Sentence>& profile_sentences() {
       {profile_quality, tr_noop("The profile was measured with the quality \"{measured}\", this "
                                 "job says \"{now}\". The backs may land elsewhere: use the set-up "
                                 "of the profile, or measure a profile for this one.")},
+      {advice_needs_recentring,
+       tr_noop("These {sessions} sessions differ, so nothing is known of another day. Before each "
+               "job print two or three target sheets, scan them, and give their readings: versolay "
+               "advise PROFILE --recentre READINGS. Or measure {fewest_sessions} sessions or more, "
+               "on different days.")},
+      {recentre_before_job,
+       tr_noop("The sessions of this profile differ. Before each job print two or three target "
+               "sheets, and give their readings with --recentre; without them the backs are moved "
+               "as on the newest day.")},
+      {run_drifts, tr_noop("The sheets drift from one to the next ({component:word}): the later a "
+                           "sheet was fed, the farther off it is. Feed fewer at a time, or let the "
+                           "printer rest; the oversize allows for it.")},
+      {run_does_not_drift, tr_noop("The sheets show no drift from one to the next.")},
+      {two_places,
+       tr_noop("The sheets seem to land on one of two places ({component:word}). Look for a guide "
+               "that is loose or a stack that is fed in two ways; the oversize allows for it.")},
+      {one_place, tr_noop("The sheets land around one place.")},
+      {lopsided, tr_noop("The sheets scatter farther to one side than to the other "
+                         "({component:word}). The oversize allows for it.")},
+      {not_lopsided, tr_noop("The sheets scatter evenly to both sides.")},
   };
   return sentences;
 }

@@ -64,6 +64,9 @@ constexpr std::array kWords = {
     tr_noop("residual field (Student t, Bonferroni)"),
     tr_noop("farthest feed (minimum covariance determinant)"),
     tr_noop("normal feeds (Anderson-Darling)"),
+    tr_noop("trend over the run (Student t)"),
+    tr_noop("two places (best cut)"),
+    tr_noop("lopsided scatter (skewness)"),
 };
 
 const Word* find(std::string_view term) {

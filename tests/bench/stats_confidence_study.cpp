@@ -33,6 +33,7 @@
 #include "stats/order_statistic.h"
 #include "stats/outliers.h"
 #include "stats/oversize_bound.h"
+#include "stats/promised_oversize.h"
 #include "stats/proportion.h"
 #include "stats/sample.h"
 #include "stats/tolerance.h"
@@ -63,6 +64,7 @@ struct Scenario {
   bool one_dimension = false;
   bool whole_sheets = false;
   bool per_axis = false;
+  double left_off = 0.0;  // the back stays off its place by so many sd left-right (a coarse step)
   double reading_sd_share = 0.0;  // sd of the reading over that of the feed
   double cut_sd_mm = 0.0;
   double field_mm = 0.0;     // constant residual of the cells, as known
@@ -178,6 +180,7 @@ FutureCards observed(const Scenario& s, const Eigen::MatrixXd& root, Random& ran
   future.feeds = pooled(samples);
   future.cards = cells_of(s);
   future.whole_sheets = s.whole_sheets;
+  future.direction_is_estimated = s.per_axis;
   if (s.reading_sd_share > 0) {
     // The covariance of the reading is known from 20 degrees of freedom.
     const double known = random.chi_squared(20) / 20;
@@ -198,6 +201,7 @@ FutureCards observed(const Scenario& s, const Eigen::MatrixXd& root, Random& ran
     future.feeds.mean = future.sessions->means.mean;
   }
   future.correction = future.feeds.mean;
+  future.correction[0] -= s.left_off * s.sd[0];
   return future;
 }
 
@@ -226,6 +230,10 @@ double quantile_of(std::span<const float> values, double coverage, std::vector<f
 OversizeBound bound_for(const FutureCards& future, const Eigen::Vector2d& direction,
                         const Scenario& s, const Settings& settings, std::uint64_t seed) {
   const Promise promise{s.coverage, kConfidence};
+  if (s.left_off > 0 && settings.credit > 0) {
+    const MonteCarlo mc{settings.populations, 1000, seed, 1, 0.0};
+    return PromisedOversize(future, direction, s.coverage, mc).at(kConfidence);
+  }
   PlugIn estimate;
   if (settings.credit > 0) {
     estimate = plug_in(future, direction, s.coverage, s.coverage > 0.97 ? 20000 : 8000, seed);
@@ -270,10 +278,10 @@ Replicate replicate(const Scenario& s, const Settings& settings, int item) {
       s.coverage, scratch);
   Eigen::MatrixXd estimate = future.feeds.covariance();
   if (future.sessions) estimate += future.sessions->means.covariance();
-  r.plug_in = quantile_of(
-      kernel.run_same_sheets(
-          {RegistrationVector::Zero(), root_of_difference(estimate, future.measurement)}, random),
-      s.coverage, scratch);
+  r.plug_in = quantile_of(kernel.run_same_sheets({future.feeds.mean - future.correction,
+                                                  root_of_difference(estimate, future.measurement)},
+                                                 random),
+                          s.coverage, scratch);
   return r;
 }
 
@@ -360,6 +368,12 @@ std::vector<Scenario> scenarios() {
     add({.name = "2:1, per axis", .n = n, .sd = two_to_one, .per_axis = true});
     add({.name = "2:1, whole sheets", .n = n, .sd = two_to_one, .whole_sheets = true});
     add({.name = "six components", .n = n, .sd = six});
+    for (double left : {0.3, 0.7, 1.5}) {
+      add({.name = fmt::format("left off by {} sd", format_number(left, 1)),
+           .n = n,
+           .sd = two_to_one,
+           .left_off = left});
+    }
   }
   for (int sessions : {4, 6}) {
     for (double share : {0.5, 1.5}) {

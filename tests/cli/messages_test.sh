@@ -79,7 +79,7 @@ translated 0 profile "$DATA/readings.json" --printer "club inkjet" --feed "rear 
 python3 "$tools/pseudo_language.py" same profile.json profile_c.json ||
   fail "the profile holds other keys, codes or numbers in another language"
 wishes=(--card 63x88 --grid 3x3 --cards 54 --border 3)
-translated 0 advise profile.json "${wishes[@]}" --table --verbose --sharpen
+translated 0 advise profile.json "${wishes[@]}" --table --verbose
 translated 0 report profile.json "${wishes[@]}" --out report.html --pdf report.pdf
 all_translated report.html
 printed report.pdf

@@ -29,7 +29,7 @@ same advised reported
 
 # The PDF says the same. Its text can be read, its fonts are in it.
 pdftotext -layout report.pdf - | tr -s ' \n' ' ' >report.txt
-for words in "Move the back image" "on each of its four sides" "print 7" "50 mm, if this is" \
+for words in "Move the back image" "on each of its four sides" "Print 7" "50 mm, if this is" \
   "versolay impose --fronts" "Caution." "The numbers of the figures"; do
   grep -qF -- "$words" report.txt || fail "report.pdf does not say \"$words\""
 done

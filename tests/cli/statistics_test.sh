@@ -11,14 +11,14 @@ absent silent.json
 exits 1 profile "$DATA/readings.json" --printer x --exclude 99 --why lost --out none.json
 says "There is no sheet 99"
 
-exits 0 advise new.json --card 63x88 --grid 3x3 --table --step 1px --no-scale --sharpen
+exits 0 advise new.json --card 63x88 --grid 3x3 --table --step 1px --no-scale
 prints "row 3, column 3" "by hand"
 exits 0 advise new.json --card 63x88 --grid 3x3 --json
 json /cells/8/good_percent /yield_curve/6/expected_good/low /by_hand/2/moved_as_advised/low \
-  /savings/2/saved_x_px /draws/standard_error_mm /misfeed_chance_high
+  /savings/2/saved_x_px /draws/standard_error_mm /holds_for/misfeed_share_high /direction_sure
 
 # Readings written by hand, with no more than the contract's keys. The oversizes (+-3 %) were computed
-# by a separate program (R and NumPy): see tests/support/profile_samples.h.
+# by tests/reference/golden_oversize.py (NumPy and SciPy).
 sheet=0
 {
   printf '{"schema": "versolay.readings/1", "turn": "long-edge", "paper_mm": [210, 297], "sheets": ['
@@ -46,14 +46,14 @@ expect() {
     { exit !($1 > .97 * x && $1 < 1.03 * x && $2 > .97 * y && $2 < 1.03 * y) }' ||
     fail "$command_line: oversize $(paste -s -d ' ' json_values), expected $4 $5"
 }
-expect card equal .95 .872 .872
-expect card per-axis .95 .953 .782
-expect card equal .99 1.188 1.188
-expect card per-axis .99 1.308 1.021
-expect sheet equal .95 1.044 1.044
-expect sheet per-axis .95 1.142 .883
-expect sheet equal .99 1.354 1.354
-expect sheet per-axis .99 1.482 1.133
+expect card equal .95 .7745 .7745
+expect card per-axis .95 .9361 .7676
+expect card equal .99 1.0844 1.0844
+expect card per-axis .99 1.2413 .98
+expect sheet equal .95 .9601 .9601
+expect sheet per-axis .95 1.1214 .8629
+expect sheet equal .99 1.2830 1.2830
+expect sheet per-axis .99 1.4101 1.081
 
 exits 0 plan --sd 0.2
 prints "target sheets" "oversize" "a side"

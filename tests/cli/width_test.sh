@@ -19,7 +19,7 @@ tr -s ' \n' ' ' <piped >said
 for columns in 40 60 80 120; do
   in_terminal $columns plan
   [ "$(widest)" -le $columns ] || fail "$command_line: a line has $(widest) characters"
-  grep -q '0\.63 mm (8 px)' screen || fail "$command_line: a number was broken"
+  grep -q '0\.65 mm (8 px)' screen || fail "$command_line: a number was broken"
 done
 tr -s ' \n' ' ' <screen >seen
 grep -qF "$(grep -o 'Print .* one go' said)" seen || fail "$command_line: other words than in a file"

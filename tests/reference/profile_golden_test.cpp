@@ -28,7 +28,7 @@ struct Case {
   CountBy count;
   Growth growth;
   double coverage;
-  double x_mm, y_mm;  // SOURCE  see profile_samples.h; valid to +-3 % (Monte Carlo)
+  double x_mm, y_mm;  // SOURCE  golden_oversize.py beside this file (NumPy, SciPy), +-0.5 %
 };
 
 class EightFeedsOversize : public ::testing::TestWithParam<Case> {};
@@ -42,23 +42,27 @@ TEST_P(EightFeedsOversize, IsThatOfTheReference) {
   request.coverage = c.coverage;
   request.confidence = .90;
   const Advice advice = advise(profile_of(eight_feeds()), request).value();
-  EXPECT_NEAR(advice.oversize.x_mm / c.x_mm, 1.0, 0.03);
-  EXPECT_NEAR(advice.oversize.y_mm / c.y_mm, 1.0, 0.03);
+  EXPECT_NEAR(advice.oversize.x_mm / c.x_mm, 1.0, 0.02);
+  EXPECT_NEAR(advice.oversize.y_mm / c.y_mm, 1.0, 0.02);
   EXPECT_NEAR(advice.shift.dx_mm, -.34125, 0.001);
   EXPECT_NEAR(advice.shift.dy_mm, .3675, 0.001);
   EXPECT_NEAR(advice.shift.rotation_mrad, -.95, 0.001);
 }
 
-INSTANTIATE_TEST_SUITE_P(AllPromises, EightFeedsOversize,
-                         ::testing::Values(Case{CountBy::card, Growth::equal, .95, .872, .872},
-                                           Case{CountBy::card, Growth::per_axis, .95, .953, .782},
-                                           Case{CountBy::card, Growth::equal, .99, 1.188, 1.188},
-                                           Case{CountBy::card, Growth::per_axis, .99, 1.308, 1.021},
-                                           Case{CountBy::sheet, Growth::equal, .95, 1.044, 1.044},
-                                           Case{CountBy::sheet, Growth::per_axis, .95, 1.142, .883},
-                                           Case{CountBy::sheet, Growth::equal, .99, 1.354, 1.354},
-                                           Case{CountBy::sheet, Growth::per_axis, .99, 1.482,
-                                                1.133}));
+// Derived anew when the bound became the plug-in quantile times k(n, f_eff) / z: the fiducial bound
+// of before (.872 for the first) was wider than its promise needs, by what golden_oversize.py and
+// tests/bench/README.md show.
+INSTANTIATE_TEST_SUITE_P(
+    AllPromises, EightFeedsOversize,
+    ::testing::Values(Case{CountBy::card, Growth::equal, .95, 0.7745, 0.7745},
+                      Case{CountBy::card, Growth::per_axis, .95, 0.9361, 0.7676},
+                      Case{CountBy::card, Growth::proportional, .95, 0.7902, 1.1037},
+                      Case{CountBy::card, Growth::equal, .99, 1.0844, 1.0844},
+                      Case{CountBy::card, Growth::per_axis, .99, 1.2413, 0.98},
+                      Case{CountBy::sheet, Growth::equal, .95, 0.9601, 0.9601},
+                      Case{CountBy::sheet, Growth::per_axis, .95, 1.1214, 0.8629},
+                      Case{CountBy::sheet, Growth::equal, .99, 1.283, 1.283},
+                      Case{CountBy::sheet, Growth::per_axis, .99, 1.4101, 1.081}));
 
 TEST(EightFeeds, GiveTheGoodCardsPerSheetOfTheReference) {
   AdviceRequest request;

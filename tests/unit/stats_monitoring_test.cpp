@@ -2,9 +2,9 @@
 
 #include <algorithm>
 
-#include "stats/calibrated_confidence.h"
 #include "stats/fiducial.h"
 #include "stats/monitoring.h"
+#include "stats/oversize_bound.h"
 #include "stats/random.h"
 #include "stats/tolerance.h"
 #include "stats/two_sample.h"
@@ -87,35 +87,6 @@ FutureCards one_dimension(int n) {
   future.cards.height_mm = 1e-3;
   future.cards.centres = {{0.0, 0.0}};
   return future;
-}
-
-TEST(CalibratedConfidence, InOneDimensionIsWhatWasAskedFor) {
-  for (int n : {5, 10}) {
-    const double nominal = calibrated_confidence(one_dimension(n), {1, 1}, {}, {.seed = 3},
-                                                 {.samples = 999, .populations = 199});
-    EXPECT_NEAR(nominal, 0.90, 0.03) << n;
-  }
-}
-
-TEST(CalibratedConfidence, OfARoundSpreadIsLowerAndNeverAboveWhatWasAskedFor) {
-  FutureCards future = one_dimension(6);
-  future.feeds.scatter(1, 1) = 5;
-  const CalibrationEffort effort{.samples = 299, .populations = 59};
-  for (std::uint64_t seed : {1U, 2U, 3U}) {
-    const double round = calibrated_confidence(future, {1, 1}, {}, {.seed = seed}, effort);
-    EXPECT_LT(round, 0.86);
-    EXPECT_GT(round, 0.60);
-  }
-  future.set_heavy_tails();
-  EXPECT_EQ(calibrated_confidence(future, {1, 1}, {}, {}, effort), 0.90);
-}
-
-TEST(CalibratedConfidence, DoesNotDependOnTheNumberOfThreads) {
-  FutureCards future = one_dimension(6);
-  future.feeds.scatter(1, 1) = 2;
-  const CalibrationEffort effort{.samples = 99, .populations = 29};
-  EXPECT_EQ(calibrated_confidence(future, {1, 1}, {}, {.seed = 5, .threads = 1}, effort),
-            calibrated_confidence(future, {1, 1}, {}, {.seed = 5, .threads = 3}, effort));
 }
 
 TEST(OversizeBound, StopsWhenItIsPreciseEnoughAndTellsHowPreciseItIs) {

@@ -1,0 +1,27 @@
+// What a number of sheets will bring, by playing it: the procedures that are run later, on
+// simulated sheets of the printer that is assumed.
+#pragma once
+
+#include <vector>
+
+#include "stats/oversize_bound.h"
+
+namespace versolay {
+
+/// The oversize that advise gives on average for a profile of n sheets, each n of the list: the
+/// multiple of equal growth, mm. Interpolated between a dozen numbers that are played.
+/// @param cards  where the cards are; @param spread  of the feeds, dx, dy in mm, rotation in mrad.
+std::vector<double> foretold_oversizes(const std::vector<int>& sheets,
+                                       const stats::CardCells& cards,
+                                       const RegistrationMatrix& spread,
+                                       const stats::Promise& promise);
+
+/// The constant offset (in sd of the feeds) that the test of the constant part finds with n sheets
+/// four times out of five, one component being off.
+double foretold_offset(int sheets);
+
+/// The ratio of two spreads that compare finds with so many sheets of each, four times out of five,
+/// in one component of three. Precondition: 4 sheets or more.
+double foretold_spread_ratio(int sheets);
+
+}  // namespace versolay
