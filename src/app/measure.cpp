@@ -3,6 +3,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cctype>
+#include <filesystem>
 #include <mutex>
 #include <optional>
 #include <variant>
@@ -46,10 +48,41 @@ std::vector<RejectedInput> rejections_of(const std::vector<Unopened>& unopened) 
   return rejected;
 }
 
+bool is_scan_file(const std::filesystem::path& path) {
+  std::string ending = path.extension().string();
+  std::transform(ending.begin(), ending.end(), ending.begin(),
+                 [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+  for (const char* known : {".png", ".jpg", ".jpeg", ".tif", ".tiff", ".pdf"}) {
+    if (ending == known) return true;
+  }
+  return false;
+}
+
+/// The files that are named, and the scans in folders that are named.
+std::vector<std::filesystem::path> files_of(const std::vector<std::filesystem::path>& named) {
+  std::vector<std::filesystem::path> files;
+  for (const auto& path : named) {
+    if (!std::filesystem::exists(path)) throw Error(path.string(), tr("does not exist"));
+    if (!std::filesystem::is_directory(path)) {
+      files.push_back(path);
+      continue;
+    }
+    std::vector<std::filesystem::path> inside;
+    for (const auto& entry : std::filesystem::directory_iterator(path)) {
+      if (entry.is_regular_file() && is_scan_file(entry.path())) inside.push_back(entry.path());
+    }
+    if (inside.empty()) {
+      throw Error(path.string(), tr("has no scans: PNG, JPEG, TIFF or PDF files are needed"));
+    }
+    std::sort(inside.begin(), inside.end());
+    files.insert(files.end(), inside.begin(), inside.end());
+  }
+  return files;
+}
+
 std::vector<ScanPage> pages_of(const MeasureRequest& request, std::vector<Unopened>& unopened) {
   std::vector<ScanPage> pages;
-  for (const auto& file : request.scans) {
-    if (!std::filesystem::exists(file)) throw Error(file.string(), tr("does not exist"));
+  for (const auto& file : files_of(request.scans)) {
     try {
       const int count = count_pages(file);
       for (int page = 1; page <= count; ++page) pages.push_back({file, page, count});

@@ -13,7 +13,7 @@
 namespace versolay {
 
 struct MeasureRequest {
-  std::vector<std::filesystem::path> scans;
+  std::vector<std::filesystem::path> scans;  // files, or folders of them
   std::filesystem::path out;
   DatumChoice datum = DatumChoice::automatic;
   std::optional<std::filesystem::path> overlay;  // folder for annotated pictures

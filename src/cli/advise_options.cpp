@@ -9,11 +9,12 @@ namespace versolay::cli {
 namespace {
 
 constexpr int kFullPopulations = 20000;
+constexpr double kWidestBorderMm = 40.0;
 
 /// "0.1" is mm, "1px" pixels at the resolution of the artwork.
 Typed<Step> step() {
-  const Typed<double> plain = number();
-  return {"MM",
+  const Typed<double> plain = number("LENGTH");
+  return {"LENGTH",
           [plain](const std::string& option, const std::string& text) {
             if (!text.ends_with("px")) return Step{plain.value(option, text), false};
             return Step{plain.value(option, text.substr(0, text.size() - 2)), true};
@@ -41,14 +42,14 @@ void add_advise_options(CLI::App& parser, AdviseRequest& request) {
                             {"proportional", Growth::proportional},
                             {"per-axis", Growth::per_axis}}),
             tr("equal (same on all sides), proportional (keeps the shape) or per-axis"));
-  add_typed(parser, "--cut-sd", advice.cut_sd_mm, number(),
-            tr("how unevenly the cards are cut: one standard deviation of an edge, mm"));
+  add_typed(parser, "--cut-sd", advice.cut_sd_mm, length(5),
+            tr("how unevenly the cards are cut: one standard deviation of an edge"));
   add_typed(parser, "--step", request.step, step(),
             tr("the shift can be set in steps of this size only: mm, or as in 1px (0: any)"));
   add_typed(parser, "--cards", advice.cards, optional(whole_number()),
             tr("cards wanted: says how many sheets to print"));
-  add_typed(parser, "--border", advice.border_mm, optional(number()),
-            tr("border of the card back, mm: its centring"));
+  add_typed(parser, "--border", advice.border_mm, optional(length(kWidestBorderMm)),
+            tr("border of the card back: its centring"));
   add_no_rotation(parser, advice.can_rotate);
   add_no_scale(parser, advice.can_scale);
   add_typed(parser, "--draws", request.populations,

@@ -7,13 +7,13 @@ namespace {
 
 /// As CLI11 writes them, and the names of values of option_values.cpp.
 constexpr const char* kLabels[] = {
-    tr_noop("Usage"),    tr_noop("OPTIONS"), tr_noop("SUBCOMMAND"), tr_noop("Positionals"),
-    tr_noop("REQUIRED"), tr_noop("TEXT"),    tr_noop("INT"),        tr_noop("UINT"),
-    tr_noop("FLOAT"),    tr_noop("FILE"),    tr_noop("FOLDER"),     tr_noop("NAME"),
-    tr_noop("PAGES"),    tr_noop("PICTURE"), tr_noop("SHARE"),      tr_noop("SIZE"),
-    tr_noop("PICTURES"), tr_noop("WORDS"),   tr_noop("SHEET"),      tr_noop("SHEETS"),
-    tr_noop("CODE"),     tr_noop("REASON"),  tr_noop("THICKNESS"),  tr_noop("NAME,NAME"),
-    tr_noop("Excludes")};
+    tr_noop("Usage"),     tr_noop("OPTIONS"), tr_noop("SUBCOMMAND"), tr_noop("Positionals"),
+    tr_noop("REQUIRED"),  tr_noop("TEXT"),    tr_noop("INT"),        tr_noop("UINT"),
+    tr_noop("FLOAT"),     tr_noop("FILE"),    tr_noop("FOLDER"),     tr_noop("NAME"),
+    tr_noop("PAGES"),     tr_noop("PICTURE"), tr_noop("SHARE"),      tr_noop("SIZE"),
+    tr_noop("PICTURES"),  tr_noop("WORDS"),   tr_noop("SHEET"),      tr_noop("SHEETS"),
+    tr_noop("CODE"),      tr_noop("LENGTH"),  tr_noop("REASON"),     tr_noop("THICKNESS"),
+    tr_noop("NAME,NAME"), tr_noop("Excludes")};
 constexpr const char* kOptions = tr_noop("Options");
 constexpr const char* kSubcommands = tr_noop("Subcommands");
 

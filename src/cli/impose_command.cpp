@@ -263,7 +263,9 @@ void add_options(CLI::App& parser, ImposeOptions& options) {
   add_card(parser, cards.size)->required();
 
   add_paper(parser, sheet.paper)
-      ->description(tr("a4, a3, letter, tabloid, or WxHmm (default: the profile's, else a4)"));
+      ->description(
+          tr("a4, a3, letter, tabloid, or width x height, such as 210x297 or 13x19in (default: the "
+             "profile's, else a4)"));
   add_turn(parser, sheet.turn)
       ->description(tr("how the sheet is turned (default: the profile's, else long-edge)"));
   add_grid(parser, sheet.grid);
@@ -283,10 +285,10 @@ void add_options(CLI::App& parser, ImposeOptions& options) {
   add_no_scale(parser, backs.can_scale);
   add_set_up(parser, backs.setup.feed, backs.setup.stock, backs.setup.quality);
 
-  add_typed(parser, "--front-bleed", cards.front_art.bleed_mm, number(),
-            tr("mm of bleed that the front images have"));
-  add_typed(parser, "--back-bleed", backs.art.bleed_mm, number(),
-            tr("mm of bleed that the back images have"));
+  add_typed(parser, "--front-bleed", cards.front_art.bleed_mm, length(20),
+            tr("bleed that the front images have"));
+  add_typed(parser, "--back-bleed", backs.art.bleed_mm, length(20),
+            tr("bleed that the back images have"));
   add_typed(
       parser, "--fit", cards.front_art.fit,
       choice<ArtFit>({{"fill", ArtFit::fill}, {"fit", ArtFit::fit}, {"crop", ArtFit::crop}}),
@@ -312,7 +314,7 @@ void add_options(CLI::App& parser, ImposeOptions& options) {
             tr("of one film of the pouch: 80um, 3mil"));
 
   add_typed(
-      parser, "--ticks", marks.ticks_mm, number(),
+      parser, "--ticks", marks.ticks_mm, length(2),
       tr("ticks of 0.1 or 0.25 mm beside the guides of edges 1 and 2, to cut a sheet whose back "
          "is off half way; 0: none"));
   add_off_switch(parser, "--no-guides", marks.guides, tr("no cut guides on the fronts"));
@@ -321,8 +323,8 @@ void add_options(CLI::App& parser, ImposeOptions& options) {
 
   add_typed(parser, "--preview", outputs.preview, optional(file("FOLDER")),
             tr("folder for pictures of the finished cards: best, typical, worst, border band"));
-  add_typed(parser, "--corner-radius", outputs.corner_radius_mm, number(),
-            tr("mm, of the cards in the preview"));
+  add_typed(parser, "--corner-radius", outputs.corner_radius_mm, length(20),
+            tr("of the cards in the preview"));
   add_typed(parser, "--job", outputs.job, words("NAME"),
             tr("name printed in the waste (default: that of the PDF)"));
   add_out(parser, outputs.pdf, tr("PDF to write"))->required();

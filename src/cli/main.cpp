@@ -57,8 +57,7 @@ void add_common_options(Command& command, CommonOptions& common) {
       kSayDistances.end()) {
     add_typed(*command.parser, "--units", common.units,
               choice<Units>({{"mm", Units::mm}, {"px", Units::px}, {"in", Units::inches}}),
-              tr("Say distances first in mm, px (pixels) or in (inches). What is typed in, and all "
-                 "files, stay in mm"));
+              tr("Say distances first in mm, px (pixels) or in (inches). All files stay in mm"));
   }
 }
 
@@ -136,15 +135,6 @@ std::string words_of_current_exception() {
   }
 }
 
-/// The resolution that a command was told, or the usual one.
-double ppi_of(CLI::App& command) {
-  constexpr double kUsualPpi = 300.0;
-  const CLI::Option* option = command.get_option_no_throw("--ppi");
-  if (option == nullptr) return kUsualPpi;
-  const auto ppi = parse_number(option->as<std::string>());
-  return ppi && *ppi > 0 ? *ppi : kUsualPpi;
-}
-
 /// The option of this command that fills the field: "--cut-sd" for "cut_sd_mm".
 std::string option_of_field(CLI::App& command, const std::string& field) {
   std::string option = "--" + field;
@@ -207,8 +197,17 @@ int run(const Command& command, CommonOptions common, const std::optional<Job>& 
 
 }  // namespace
 
+/// "help" and "help measure", as well as "--help" and "measure --help".
+std::vector<std::string> words_of_command_line(int argc, char** argv) {
+  std::vector<std::string> words(argv + 1, argv + argc);
+  if (words.empty() || words.front() != "help") return words;
+  words.erase(words.begin());
+  words.push_back("--help");
+  return words;
+}
+
 int main(int argc, char** argv) {
-  const std::vector<std::string> words(argv + 1, argv + argc);
+  const std::vector<std::string> words = words_of_command_line(argc, argv);
   const auto has = [&](const char* word) {
     return std::find(words.begin(), words.end(), word) != words.end();
   };
@@ -240,7 +239,7 @@ int main(int argc, char** argv) {
     }
     if (!has("--no-job")) job = read_job(".");
     if (job) offer_job(root, *job);
-    root.parse(argc, argv);
+    root.parse(std::vector<std::string>(words.rbegin(), words.rend()));
   } catch (const CLI::ParseError& e) {
     if (e.get_exit_code() == 0) return root.exit(e) == 0 ? kDone : kBadUse;
     common.json = has("--json");

@@ -13,7 +13,8 @@ Command add_measure(CLI::App& root) {
   CLI::App* parser = root.add_subcommand(
       "measure", tr("Read scans of printed targets: how far each back landed from its front"));
   add_several(*parser, "scans", request->scans, file(),
-              tr("scans: PNG, JPEG, TIFF or PDF of scans, any order and orientation"))
+              tr("scans: PNG, JPEG, TIFF or PDF of scans, or folders of them; any order, any "
+                 "orientation"))
       ->required();
   add_out(*parser, request->out, tr("readings to write (JSON)"))->required();
   add_typed(*parser, "--datum", request->datum,

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <charconv>
 
 #include "core/numbers.h"
@@ -12,12 +13,27 @@
 namespace versolay::cli {
 namespace {
 
+// Larger numbers without a unit can only be pixels.
+constexpr double kLargestBareMm = 1000.0;
+constexpr double kLargestCardMm = 300.0;
+constexpr double kMostBeyondMm = 60.0;
+constexpr double kLargestReachMm = 10.0;
+
 std::string number_words(double value) { return format_number(value, 6); }
 
 double number_of(const std::string& option, const std::string& text) {
   const auto value = parse_number(text);
   if (!value) throw Error(option + " " + text, tr("must be a number, such as 2.5"));
   return *value;
+}
+
+double share_of(const std::string& option, const std::string& text) {
+  const bool percent = text.ends_with("%");
+  const auto value = parse_number(text.substr(0, text.size() - (percent ? 1 : 0)));
+  if (!value || (!percent && *value > 1)) {
+    throw Error(option + " " + text, tr("must be a share, such as .95 or 95%"));
+  }
+  return percent ? *value / 100 : *value;
 }
 
 std::pair<double, double> pair_of(const std::string& option, const std::string& text) {
@@ -41,19 +57,29 @@ std::vector<int> positive_list(const std::string& option, const std::string& tex
   return numbers;
 }
 
+/// "a4", "210x297"; "a3+", which printers call paper of 13 x 19 inches (329 x 483 mm, common
+/// practice).
+Paper paper_of(const std::string& text) {
+  if (text == "a3+" || text == "A3+") return parse_paper("329x483mm");
+  const bool bare = parse_pair(text).has_value();
+  return parse_paper(bare ? text + "mm" : text);
+}
+
 CardSize card_of(const std::string& option, const std::string& text) {
   const auto size = card_size_from(text);
   if (!size || !(size->width_mm > 0 && size->height_mm > 0)) {
-    throw Error(
-        option + " " + text,
-        tr("must be width x height in mm, such as 63x88, or a name: {}", card_format_list()));
+    throw Error(option + " " + text,
+                tr("must be width x height, such as 63x88 (mm) or 744x1039px, or a name: {}",
+                   card_format_list()));
   }
   return *size;
 }
 
 std::optional<GridShape> grid_of(const std::string& option, const std::string& text) {
   if (text == "auto") return std::nullopt;
-  const auto [columns, rows] = pair_of(option, text);
+  std::string crossed = text;
+  std::replace(crossed.begin(), crossed.end(), '*', 'x');
+  const auto [columns, rows] = pair_of(option, crossed);
   const GridShape shape{static_cast<int>(columns), static_cast<int>(rows)};
   if (shape.columns != columns || shape.rows != rows || columns < 1 || rows < 1 || columns > 1000 ||
       rows > 1000) {
@@ -106,6 +132,14 @@ LaminatedScale laminated_of(const std::string& option, const std::string& text) 
 
 }  // namespace
 
+double ppi_of(const CLI::App& command) {
+  constexpr double kUsualPpi = 300.0;
+  const CLI::Option* option = command.get_option_no_throw("--ppi");
+  if (option == nullptr) return kUsualPpi;
+  const auto ppi = parse_number(option->as<std::string>());
+  return ppi && *ppi > 0 ? *ppi : kUsualPpi;
+}
+
 Typed<std::string> words(const std::string& name) {
   return {name, [](const std::string&, const std::string& text) { return text; },
           [](const std::string& text) { return text; }};
@@ -118,6 +152,12 @@ Typed<std::filesystem::path> file(const std::string& name) {
 }
 
 Typed<double> number(const std::string& name) { return {name, number_of, number_words}; }
+
+Typed<double> length(double most_mm) {
+  return {"LENGTH", number_of, number_words, LengthRule{most_mm, false}};
+}
+
+Typed<double> share() { return {"SHARE", share_of, number_words}; }
 
 Typed<int> whole_number(const std::string& name) {
   return {name,
@@ -147,12 +187,12 @@ Typed<Paper> paper_size() {
   return {"SIZE",
           [](const std::string& option, const std::string& text) {
             try {
-              return parse_paper(text);
+              return paper_of(text);
             } catch (const Error& e) {
               throw Error(option, e.problems().front());
             }
           },
-          [](const Paper& paper) { return paper.name; }};
+          [](const Paper& paper) { return paper.name; }, LengthRule{kLargestBareMm, false}};
 }
 
 Typed<Turn> turn() {
@@ -160,10 +200,12 @@ Typed<Turn> turn() {
 }
 
 Typed<CardSize> card_size() {
-  return {"WxH", card_of, [](const CardSize& card) -> std::string {
+  return {"WxH", card_of,
+          [](const CardSize& card) -> std::string {
             if (card == CardSize{}) return {};
             return number_words(card.width_mm) + "x" + number_words(card.height_mm);
-          }};
+          },
+          LengthRule{kLargestCardMm, false}};
 }
 
 Typed<std::optional<GridShape>> grid_shape() {
@@ -172,9 +214,11 @@ Typed<std::optional<GridShape>> grid_shape() {
           }};
 }
 
-Typed<Margins> margins() { return {"MM", margins_of, margins_words}; }
+Typed<Margins> margins() {
+  return {"LENGTH", margins_of, margins_words, LengthRule{kMostBeyondMm, true}};
+}
 
-Typed<Reach> reach() { return {"MM", reach_of, {}}; }
+Typed<Reach> reach() { return {"LENGTH", reach_of, {}, LengthRule{kLargestReachMm, false}}; }
 
 Typed<std::set<int>> sheet_numbers() {
   return {"SHEETS",

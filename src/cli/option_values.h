@@ -20,7 +20,9 @@ namespace versolay::cli {
 
 Typed<std::string> words(const std::string& name);
 Typed<std::filesystem::path> file(const std::string& name = "FILE");
-Typed<double> number(const std::string& name = "MM");
+Typed<double> number(const std::string& name);
+Typed<double> length(double most_mm);  // a bare number above `most_mm` can only be pixels
+Typed<double> share();                 // ".95" or "95%"
 Typed<int> whole_number(const std::string& name = "N");
 Typed<std::uint64_t> seed();
 

@@ -57,7 +57,7 @@ Command add_plan(CLI::App& root) {
       "plan", tr("How many target sheets to print, and in which order to try set-ups"));
   add_typed(*parser, "profile", request->profile, optional(file()),
             tr("printer profile (JSON) to take the spread from; without: --sd"));
-  add_typed(*parser, "--sd", request->plan.sd_mm, number(),
+  add_typed(*parser, "--sd", request->plan.sd_mm, length(5),
             tr("assumed spread at the cards from feed to feed, mm"));
   add_card(*parser, request->card);
   add_coverage(*parser, request->plan.coverage);

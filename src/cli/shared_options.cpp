@@ -7,7 +7,9 @@
 namespace versolay::cli {
 namespace {
 
-std::string paper_help() { return tr("a4, a3, letter, tabloid, or WxHmm"); }
+std::string paper_help() {
+  return tr("a4, a3, letter, tabloid, or width x height, such as 210x297 or 13x19in");
+}
 std::string turn_help() { return tr("how the sheet is turned for its back"); }
 
 }  // namespace
@@ -39,8 +41,9 @@ CLI::Option* add_fed_round(CLI::App& parser, std::set<int>& sheets) {
 }
 
 CLI::Option* add_card(CLI::App& parser, CardSize& card) {
-  return add_typed(parser, "--card", card, card_size(),
-                   tr("finished size in mm, such as 63x88, or a name: {}", card_format_list()));
+  return add_typed(
+      parser, "--card", card, card_size(),
+      tr("finished size, such as 63x88 (mm) or 744x1039px, or a name: {}", card_format_list()));
 }
 
 CLI::Option* add_grid(CLI::App& parser, std::optional<GridShape>& grid) {
@@ -49,28 +52,28 @@ CLI::Option* add_grid(CLI::App& parser, std::optional<GridShape>& grid) {
 }
 
 CLI::Option* add_gutter(CLI::App& parser, double& mm) {
-  return add_typed(parser, "--gutter", mm, number(), tr("mm between cards"));
+  return add_typed(parser, "--gutter", mm, length(50), tr("between cards"));
 }
 
 CLI::Option* add_margin(CLI::App& parser, Margins& value) {
   return add_typed(parser, "--margin", value, margins(),
-                   tr("mm that the printer leaves white: at every edge, or left,top,right,bottom"));
+                   tr("what the printer leaves white: at every edge, or left,top,right,bottom"));
 }
 
 CLI::Option* add_oversize(CLI::App& parser, std::optional<Reach>& oversize) {
   return add_typed(
       parser, "--oversize", oversize, optional(reach()),
-      tr("mm per side by which the backs overlap the cut, 0.7 or 0.7x0.5 (default: from "
-         "the profile)"));
+      tr("by how much the backs overlap the cut on each side, 0.7 or 0.7x0.5 or 8px (default: "
+         "from the profile)"));
 }
 
 CLI::Option* add_coverage(CLI::App& parser, double& coverage) {
-  return add_typed(parser, "--coverage", coverage, number("SHARE"),
+  return add_typed(parser, "--coverage", coverage, share(),
                    tr("share of future cards to be free of slivers"));
 }
 
 CLI::Option* add_confidence(CLI::App& parser, double& confidence) {
-  return add_typed(parser, "--confidence", confidence, number("SHARE"),
+  return add_typed(parser, "--confidence", confidence, share(),
                    tr("how sure that promise has to be"));
 }
 
@@ -110,7 +113,7 @@ void add_set_up(CLI::App& parser, std::string& feed, std::string& stock, std::st
 }
 
 CLI::Option* add_out(CLI::App& parser, std::filesystem::path& out, const std::string& what) {
-  return add_typed(parser, "--out", out, file(), what);
+  return add_typed(parser, "--out,-o", out, file(), what);
 }
 
 }  // namespace versolay::cli

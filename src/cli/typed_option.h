@@ -9,6 +9,8 @@
 #include <string>
 #include <vector>
 
+#include "cli/length_text.h"
+
 namespace versolay::cli {
 
 /// How values of a type are typed.
@@ -19,7 +21,22 @@ struct Typed {
   std::function<T(const std::string& option, const std::string& text)> value;
   /// Of the default, for help; empty: there is nothing to show.
   std::function<std::string(const T&)> text;
+  /// Of values that are lengths: `value` gets them in mm, whatever the unit that they were typed
+  /// in.
+  std::optional<LengthRule> lengths = std::nullopt;
 };
+
+/// Pixels per inch of the artwork: what the command was told, or the usual 300.
+double ppi_of(const CLI::App& command);
+
+/// The value that was typed for an option of this command.
+template <class T>
+T typed_value(const CLI::App& parser, const std::string& option, const Typed<T>& typed,
+              const std::string& text) {
+  const std::string name = option.substr(0, option.find(','));  // without its short form
+  if (!typed.lengths) return typed.value(name, text);
+  return typed.value(name, in_mm(name, text, *typed.lengths, ppi_of(parser)));
+}
 
 /// A value that may be missing: an empty text, or none of the option at all.
 template <class T>
@@ -30,7 +47,8 @@ Typed<std::optional<T>> optional(const Typed<T>& typed) {
           },
           [text = typed.text](const std::optional<T>& value) {
             return value && text ? text(*value) : std::string();
-          }};
+          },
+          typed.lengths};
 }
 
 /// `field` must outlive the parser.
@@ -39,8 +57,8 @@ CLI::Option* add_typed(CLI::App& parser, const std::string& option, T& field, co
                        const std::string& help) {
   CLI::Option* added = parser.add_option_function<std::string>(
       option,
-      [&field, option, value = typed.value](const std::string& text) {
-        field = value(option, text);
+      [&field, &parser, option, typed](const std::string& text) {
+        field = typed_value(parser, option, typed, text);
       },
       help);
   added->type_name(typed.name);
@@ -55,9 +73,11 @@ CLI::Option* add_several(CLI::App& parser, const std::string& option, std::vecto
                          const Typed<T>& typed, const std::string& help) {
   CLI::Option* added = parser.add_option_function<std::vector<std::string>>(
       option,
-      [&field, option, value = typed.value](const std::vector<std::string>& texts) {
+      [&field, &parser, option, typed](const std::vector<std::string>& texts) {
         field.clear();
-        for (const std::string& text : texts) field.push_back(value(option, text));
+        for (const std::string& text : texts) {
+          field.push_back(typed_value(parser, option, typed, text));
+        }
       },
       help);
   added->type_name(typed.name);

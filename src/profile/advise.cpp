@@ -332,7 +332,10 @@ void validate(const AdviceRequest& r) {
   require_in("cut_sd_mm", r.cut_sd_mm, 0, 5);
   require_in("step_mm", r.step_mm, 0, 5);
   if (r.cards) require_in("cards", *r.cards, 1, 1000000);
-  if (r.border_mm) require_above("border_mm", *r.border_mm, 0, 50);
+  if (r.border_mm) {
+    require_above("border_mm", *r.border_mm, 0,
+                  std::min(r.grid.card.width_mm, r.grid.card.height_mm) / 2);
+  }
   require_above("grid", static_cast<double>(r.grid.cells.size()), 0, 1e6);
   require_above("card", std::min(r.grid.card.width_mm, r.grid.card.height_mm), 0, 1e4);
 }

@@ -34,7 +34,7 @@ advise missing_key.json mean
 advise "$DATA/readings.json" /schema versolay.profile/2
 
 number() { exits 2 advise profile.json --card 63x88 --grid 3x3 "$@"; says "${1#--}" "$2"; }
-for nonsense in nan inf -1 1,5 0x10 5mm ''; do
+for nonsense in nan inf -1 1,5,5 0x10 5kg ''; do
   exits 2 advise profile.json --card "63x$nonsense" --grid 3x3
   says "63x$nonsense"
   number --gutter "$nonsense"

@@ -34,3 +34,35 @@ exits 0 advise profile.json $job
 says "From versolay-job.json: --units in"
 prints " in ("
 finish
+
+# Lengths are taken in the unit that stands behind the number, and in mm without one.
+exits 0 advise profile.json --card 63x88 --grid 3x3 --json
+cp stdout plain_mm
+for card in "63 x 88" "63×88" "63*88" "6.3x8.8cm" "63mmx88mm" "63,0x88,0"; do
+  exits 0 advise profile.json --card "$card" --grid 3x3 --json
+  same stdout plain_mm
+done
+exits 0 advise profile.json --card 744x1039px --grid 3*3 --coverage 95% --json
+json /cells/0/back_x_mm
+[ "$(cat json_values)" = 62.992 ] || fail "$command_line: $(cat json_values)"  # 744 px of 1/300 inch
+exits 0 advise profile.json --card 1488x2078px --ppi 600 --grid 3x3 --json
+json /cells/0/back_x_mm
+[ "$(cat json_values)" = 62.992 ] || fail "$command_line: $(cat json_values)"
+exits 0 advise profile.json $job --border 47px
+prints "Centring of a border of 3.98 mm"
+exits 2 advise profile.json --card 744x1039 --grid 3x3
+says "that looks like pixels: 744 x 1039 px at 300 ppi is 62.99 x 87.97 mm. Write 744x1039px"
+exits 2 advise profile.json $job --border 47
+says "Write 47px"
+exits 2 advise profile.json $job --border 35
+says "at most 31.5"
+exits 2 advise profile.json $job --coverage 95
+says "95%"
+exits 0 target --paper 210x297 --sheets 1 -o short.pdf
+prints "a4 paper"
+exits 0 target --paper A3+ --sheets 1 -o wide.pdf
+prints "329x483mm"
+exits 0 help measure
+prints "scans FILE"
+mkdir -p no-scans && exits 2 measure no-scans -o none.json
+says "has no scans"
