@@ -109,7 +109,11 @@ Command add_check(CLI::App& root) {
       "--corrected", options->corrected,
       tr("sheets that do not say so (targets) were printed with this profile's correction"));
   add_out(*parser, options->out, tr("write the profile with the new sheets in it"));
-  parser->footer(tr("Example: versolay check inkjet.json may.json --out inkjet-may.json"));
+  parser->footer(tr(
+      "Of 100 checks of a printer that has not changed, 5 say that it has. From 5 new sheets "
+      "against 10, a spread three times as large is noticed in 9 of 10 cases, twice as large in "
+      "4 of 10; a shift of two standard deviations in 4 of 10. From 2 sheets: 5, 2 and 2 of 10.\n"
+      "Example: versolay check inkjet.json may.json --out inkjet-may.json"));
   return {parser, [options](const CommonOptions& common) -> Result<Outcome> {
             options->replace = common.force;
             const auto report = run_check(*options);

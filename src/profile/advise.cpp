@@ -29,7 +29,7 @@ constexpr double kPrecisionMm = 0.006;
 constexpr int kFewerPopulations = 1000;  // for all but the oversize itself
 constexpr double kHeavyTailCoverage = 0.99;
 constexpr double kSureDirection = 0.90;  // below, what the back would need unmoved is said as well
-constexpr int kFeedsThatShowOddScatter = 50;  // of 20, heavy tails are seen in four of ten cases
+constexpr int kFeedsThatShowOddScatter = 100;  // of 50, heavy tails are seen in 7 of 10 cases
 /// Days that were not measured are taken to differ as much as feeds do (from memory): of a job, the
 /// feeds vary by S and the days of measuring and printing by S each.
 constexpr double kOtherDaySpread = 3.0;
