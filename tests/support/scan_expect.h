@@ -47,9 +47,9 @@ inline double expected_palette_grey(const Picture& p, int x, int y) {
 }
 
 /// A file that is incomplete or damaged, by whichever part of it showed.
-inline const auto kDamaged =
-    ::testing::ContainsRegex("scan_damaged|scan_truncated|scanned_pdf_(damaged|not_unpacked|"
-                             "without_end|without_pages|without_page_size|picture_differs)");
+inline const auto kDamaged = ::testing::ContainsRegex(
+    "scan_damaged|scan_truncated|scanned_pdf_(damaged|not_unpacked|"
+    "without_end|without_pages|without_page_size|picture_differs)");
 
 /// What load_page states when it refuses; fails the test when it does not.
 inline std::string refusal_of(const std::filesystem::path& path, int page = 1,
