@@ -127,6 +127,18 @@ struct HandMethod {
   ExpectedGood moved;       // the back moved as advised
 };
 
+/// How the backs of a job are printed.
+enum class WayToPrint {
+  as_printed,  // where they land by themselves
+  moved,       // as advised
+  fitted       // each moved by what the front of its sheet needs, which is scanned first
+};
+struct PrintingWay {
+  WayToPrint way = WayToPrint::moved;
+  Oversize oversize;  // that keeps the promise
+  ExpectedGood good;  // at the oversize of moved backs
+};
+
 /// What further target sheets would bring.
 struct Saving {
   int sheets = 0;
@@ -160,8 +172,9 @@ struct Advice {
   std::vector<CellAdvice> cells;
   std::vector<YieldPoint> curve;
   std::vector<HandMethod> by_hand;
-  std::vector<Saving> savings;  // one, two and five more target sheets; empty: cannot be told
-  int sheets_needed = 0;        // good sheets for the cards wanted
+  std::vector<PrintingWay> ways;  // side by side (profile/printing_ways.h); empty: not asked for
+  std::vector<Saving> savings;    // one, two and five more target sheets; empty: cannot be told
+  int sheets_needed = 0;          // good sheets for the cards wanted
   std::optional<int> sheets_to_print;  // so that there are enough wholly good ones ...
   std::optional<int>
       sheets_for_cards;            // ... or enough good cards, bad ones printed again alone ...

@@ -1,6 +1,7 @@
 // The printer profile: what is known of the registration of one printer, set up one way.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -33,6 +34,25 @@ struct ProfileFeed {
   PrintedScale printed_scale;    // of the front; empty where it is not known
   /// Codes of what puts its reading in doubt (core/doubt.h); empty: nothing.
   std::vector<std::string> doubts = {};
+  /// Sheets that were fed several times a side: which pass of both sides this is, and how these lie
+  /// against the first pass, each in the view of its own side.
+  int pass = 1;
+  Registration recto_pass_lay = {};
+  Registration verso_pass_lay = {};
+  /// How the front lies on the paper, where its edges were read; of a further pass, that of the
+  /// first one.
+  std::optional<PrintLay> recto_lay = {};
+};
+
+/// Where the spread of sheets that were fed several times comes from; in the verso view.
+struct PassComponents {
+  int sheets = 0;
+  double passes = 1.0;  // of a sheet on each side, harmonic mean
+  RegistrationMatrix front_covariance = RegistrationMatrix::Zero();  // from pass to pass
+  RegistrationMatrix back_covariance = RegistrationMatrix::Zero();
+  RegistrationMatrix sheet_covariance = RegistrationMatrix::Zero();  // beyond the passes
+  double sheets_differ_p = 1.0;  // chance of such sheets if they differed by their passes alone
+  double drift_p = 1.0;          // chance of such a trend over the passes if there were none
 };
 
 /// Standard deviations of one component, by where they come from.
@@ -101,16 +121,17 @@ struct PrinterProfile {
   Paper paper;
   RegistrationModel model = RegistrationModel::rigid;  // the components that were estimated; the
                                                        // others are 0 without any variance
-  int n_feeds = 0;                                     // independent feeds used
+  int n_feeds = 0;                                     // feeds used; every pass counts
   int n_sheets = 0;                                    // sheets read, excluded ones too
   std::vector<ProfileSession> sessions;
   Registration mean;   // the constant part
   int mean_feeds = 0;  // feeds behind the mean: n_feeds, or those of the newest session when the
-                       // sessions disagree
+                       // sessions disagree; with passes, the plain feeds that it is worth
   RegistrationMatrix mean_covariance = RegistrationMatrix::Zero();    // of the mean
   RegistrationMatrix spread_covariance = RegistrationMatrix::Zero();  // feed to feed, as observed,
                                                                       // measuring error included
-  int spread_dof = 0;  // f: the sum of n_b - 1 over the sessions; 0: the spread is not known
+  int spread_dof = 0;  // f: the sum of n_b - 1 over the sessions, fewer with passes; 0: the spread
+                       // is not known
   RegistrationMatrix measurement_covariance = RegistrationMatrix::Zero();  // of one reading
   double measurement_dof = 0.0;  // how well that is known; 0: not told
   /// Sessions that differ and are at least 4: the promises are about further sessions, the mean is
@@ -124,6 +145,7 @@ struct PrinterProfile {
   bool heavy_tails = false;   // the feeds do not look normal
   double robust_limit = 0.0;  // of ProfileFeed::robust_distance, passed by chance in 1 % of the
                               // profiles; 0: not told
+  std::optional<PassComponents> passes;  // nullopt: every sheet was fed once a side
   ResidualField field;
   std::vector<ProfileEvent> history;
   bool constant_part_real = true;  // the test says that the mean is not zero

@@ -45,6 +45,14 @@ struct PrintLay {
   Eigen::Matrix3d covariance = Eigen::Matrix3d::Zero();  // of dx mm, dy mm, rotation mrad
 };
 
+/// How a further pass through the printer lies on the first one of the same side, in the view of
+/// that side: its point p is printed where the first pass has p + e(p).
+struct PassLay {
+  int pass = 2;
+  Registration lay;
+  RegistrationMatrix covariance = RegistrationMatrix::Zero();  // units of vec()^2
+};
+
 /// Mean displacement between the pricks before and after the sheet was turned round, halved.
 struct PrickLean {
   Eigen::Vector2d lean_mm{0.0, 0.0};
@@ -82,6 +90,10 @@ struct SheetReading {
   PrintedScale verso;
   std::optional<PrintLay> recto_lay;
   std::optional<PrintLay> verso_lay;
+  /// Sheets that were fed several times: the passes from the second on. `registration` and all else
+  /// is that of the first pass of both sides.
+  std::vector<PassLay> recto_passes;
+  std::vector<PassLay> verso_passes;
   std::optional<PrickLean> lean;
   /// From one scan of each side at a time, where each was scanned several times; else empty.
   std::vector<Registration> repeats;

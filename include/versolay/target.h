@@ -64,6 +64,16 @@ struct VernierPlace {
   Point<VersoMm> at;  // the middle
 };
 
+/// What a further pass of a sheet through the printer prints on a side (target/pass_marks.h). Rings
+/// have the same places on both sides, each in the view of its own side.
+struct PassMarks {
+  int pass = 2;
+  std::vector<Point<PageMm>> rings;
+  Point<PageMm> recto_tag;
+  Point<PageMm> verso_tag;
+  const Point<PageMm>& tag(Side side) const { return side == Side::recto ? recto_tag : verso_tag; }
+};
+
 struct RingSize {
   double outer_radius_mm = 0.0;
   double inner_radius_mm = 0.0;
@@ -79,6 +89,7 @@ struct TargetGeometry {
   std::vector<HolePlace> holes;
   std::vector<EdgePlace> edges;
   std::vector<VernierPlace> verniers;
+  std::vector<PassMarks> passes;  // from the second on; empty: one pass a side
 
   TurnAxis axis() const { return turn_axis(turn, paper); }
 };
@@ -90,6 +101,7 @@ struct PageIdentity {
   std::string run;  // 4 characters of [0-9A-Z]
   int sheet = 1;    // 1..999
   Side side = Side::recto;
+  int passes = 1;  // of the sheet through the printer, on each side
   bool operator==(const PageIdentity&) const = default;
 };
 

@@ -3,6 +3,7 @@
 #include "core/numbers.h"
 #include "profile/advise.h"
 #include "profile/monitor.h"
+#include "profile/printing_ways.h"
 #include "profile/profile_json.h"
 #include "profile/profile_match.h"
 #include "registration/readings_json.h"
@@ -39,6 +40,7 @@ Result<AdviseReport> run_advise(const AdviseRequest& request) {
                                  {.populations = request.populations, .threads = request.threads});
   if (!advice) return advice.refusal();
   report.advice = std::move(advice).value();
+  report.advice.ways = printing_ways(report.profile, report.advice, {.threads = request.threads});
   return report;
 }
 

@@ -96,6 +96,7 @@ Result<CorrectReport> pdf_from_images(const CorrectRequest& r, CorrectReport rep
   }
   document.pages[1].page_from_content =
       relabel_affine<PageMm, PageMm>(r.profile.mean.page_from_wanted());
+  document.backs_moved = report.correction;
   report.kind = CorrectedKind::pdf_from_images;
   report.pages = 2;
   write_file_atomically(r.out, render_pdf(document), r.replace);
@@ -139,6 +140,7 @@ Result<CorrectReport> image_from_image(const CorrectRequest& r, CorrectReport re
 }  // namespace
 
 Result<CorrectReport> run_correct(const CorrectRequest& r) {
+  require_not_an_input(r.out, {r.input, r.back.value_or("")});
   check_output(r.out, r.replace);
   const std::string extension = lower_extension(r.out);
   CorrectReport report;

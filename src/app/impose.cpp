@@ -1,10 +1,13 @@
 #include "app/impose.h"
 
+#include <set>
+
 #include "core/field_range.h"
 #include "core/files.h"
 #include "imposition/card_preview.h"
 #include "imposition/drawn_sheets.h"
 #include "imposition/findings.h"
+#include "imposition/fitted_sheets.h"
 #include "pdf/pdf_document.h"
 #include "report/cut_card.h"
 #include "words/job_words.h"
@@ -49,6 +52,26 @@ void preview(const ImposeRequest& r, const Deck& deck, const DrawnSheets& sheets
                                  report.warnings);
 }
 
+std::set<int> fitted_list(const SheetPlan& plan) {
+  std::set<int> list;
+  if (!plan.fitted) return list;
+  for (const auto& [sheet, page] : plan.fitted->page_from_wanted) list.insert(sheet);
+  return list;
+}
+
+void warn_of_sheets_not_fitted(ImposeReport& report) {
+  std::vector<std::string> names;
+  for (const int sheet : sheets_not_fitted(report.plan)) names.push_back(std::to_string(sheet));
+  if (!names.empty()) report.warnings.push_back(findings::sheets_not_fitted(names));
+}
+
+/// The fronts are printed already.
+void keep_backs(std::vector<PdfPage>& pages) {
+  std::vector<PdfPage> backs;
+  for (std::size_t i = 1; i < pages.size(); i += 2) backs.push_back(std::move(pages[i]));
+  pages = std::move(backs);
+}
+
 std::vector<PdfPage> cut_card_of(const ImposeRequest& r, const ImposeReport& report) {
   CutCardRequest card;
   card.job = r.job();
@@ -69,7 +92,9 @@ void write(const ImposeRequest& r, const Deck& deck, const ImposeReport& report,
   std::vector<PdfPage> cut_card = cut_card_of(r, report);
   const bool apart = !r.outputs.cut_card.empty();
   if (!apart) pages.insert(pages.end(), cut_card.begin(), cut_card.end());
-  const PdfDocument document{r.job(), turn, std::move(pages), deck.images};
+  PdfDocument document{r.job(), turn, std::move(pages), deck.images};
+  if (r.backs.profile)
+    document.backs_moved = registration_from(report.plan.correction.page_from_wanted);
   write_file_atomically(r.outputs.pdf, r.outputs.replace,
                         [&](std::FILE* file) { write_pdf(document, file); });
   if (!apart) return;
@@ -89,8 +114,14 @@ Result<ImposeReport> run_impose(const ImposeRequest& r, const Progress& progress
   if (!plan) return plan.refusal();
   ImposeReport report;
   report.plan = std::move(plan).value();
+  if (r.backs.fitted_to) {
+    Result<FittedSheets> fitted = fitted_sheets(r, report.plan);
+    if (!fitted) return fitted.refusal();
+    report.plan.fitted = std::move(fitted).value();
+  }
   DrawnSheets sheets = draw_sheets(
-      r, deck, report.plan, words::slug_words(r.job(), report.plan.turn, r.backs.profile_name));
+      r, deck, report.plan,
+      words::slug_words(r.job(), report.plan.turn, r.backs.profile_name, fitted_list(report.plan)));
 
   report.warnings = report.plan.warnings;
   report.warnings.insert(report.warnings.end(), sheets.warnings.begin(), sheets.warnings.end());
@@ -104,6 +135,10 @@ Result<ImposeReport> run_impose(const ImposeRequest& r, const Progress& progress
                                       static_cast<int>(deck.cards.size()));
   }
   if (r.outputs.preview) preview(r, deck, sheets, report);
+  if (report.plan.fitted) {
+    warn_of_sheets_not_fitted(report);
+    keep_backs(sheets.pages);
+  }
   tell(progress, 0, 1, Term{"writing the PDF"});
   write(r, deck, report, std::move(sheets.pages));
   return report;

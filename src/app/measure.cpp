@@ -15,6 +15,8 @@
 #include "overlay/scan_overlays.h"
 #include "registration/fed_round.h"
 #include "registration/findings.h"
+#include "registration/front_lays.h"
+#include "registration/fronts_json.h"
 #include "registration/readings_json.h"
 #include "registration/register_all.h"
 #include "words/rejected.h"
@@ -162,10 +164,14 @@ void require_an_opened_file(const std::vector<Unopened>& unopened) {
       "", tr("none of these files can be read\n{}", words::rejected_text(rejections_of(unopened))));
 }
 
-/// All scans read, and the sheets that they show.
-RegisteredSheets registered_scans(const MeasureRequest& request, ScanOverlays* overlays,
-                                  const std::vector<ScanPage>& pages,
-                                  std::vector<Unopened> unopened, const Progress& progress) {
+struct SidesRead {
+  std::vector<SideReading> sides;
+  std::vector<RejectedInput> rejected;
+};
+
+SidesRead read_sides(const MeasureRequest& request, ScanOverlays* overlays,
+                     const std::vector<ScanPage>& pages, std::vector<Unopened> unopened,
+                     const Progress& progress) {
   std::vector<SideReading> sides;
   std::vector<RejectedInput> not_understood;
   for (PageResult& result : run_all(pages, request.threads, overlays, progress)) {
@@ -180,7 +186,16 @@ RegisteredSheets registered_scans(const MeasureRequest& request, ScanOverlays* o
   if (sides.empty() && not_understood.empty()) require_an_opened_file(unopened);
   std::vector<RejectedInput> rejected = rejections_of(unopened);
   rejected.insert(rejected.end(), not_understood.begin(), not_understood.end());
-  RegisteredSheets all = register_all(std::move(sides), std::move(rejected), request.datum);
+  return {std::move(sides), std::move(rejected)};
+}
+
+/// All scans read, and the sheets that they show.
+RegisteredSheets registered_scans(const MeasureRequest& request, ScanOverlays* overlays,
+                                  const std::vector<ScanPage>& pages,
+                                  std::vector<Unopened> unopened, const Progress& progress) {
+  SidesRead read = read_sides(request, overlays, pages, std::move(unopened), progress);
+  RegisteredSheets all =
+      register_all(std::move(read.sides), std::move(read.rejected), request.datum);
   turn_those_fed_round(request.fed_round, all.readings);
   return all;
 }
@@ -210,6 +225,23 @@ Readings run_measure(const MeasureRequest& request, const Progress& progress) {
     overlays->write([&](const SideReading& side) { return all.verdict_of(side); });
   }
   return std::move(all.readings);
+}
+
+Fronts run_measure_fronts(const MeasureRequest& request, const Progress& progress) {
+  if (request.scans.empty()) throw Error("measure", tr("name the scans to read"));
+  check_output(request.out, request.replace);
+  std::vector<Unopened> unopened;
+  const std::vector<ScanPage> pages = pages_of(request, unopened);
+  SidesRead read = read_sides(request, nullptr, pages, std::move(unopened), progress);
+  Fronts fronts = front_lays(std::move(read.sides), std::move(read.rejected));
+  if (!fronts.fronts.empty()) {
+    write_file_atomically(request.out, to_text(json_of(fronts)), request.replace);
+  }
+  return fronts;
+}
+
+Refusal no_fronts(const Fronts& fronts) {
+  return {"no_fronts", tr("No front could be read.\n{}", words::rejected_text(fronts.rejected))};
 }
 
 Refusal no_sheets(const Readings& readings) {

@@ -8,6 +8,7 @@
 
 #include "core/progress.h"
 #include "registration/sheet_registration.h"
+#include "versolay/fronts.h"
 #include "versolay/readings.h"
 
 namespace versolay {
@@ -34,6 +35,14 @@ Readings read_scans(const MeasureRequest& request, const Progress& progress);
 /// Throws Error when a named file does not exist, when none of the files can be opened, or when an
 /// output cannot be written.
 Readings run_measure(const MeasureRequest& request, const Progress& progress);
+
+/// Reads scans of fronts alone, before their backs are printed, and writes where each lies on its
+/// sheet; with none read, nothing: see no_fronts(). `datum`, `overlay` and `fed_round` do not
+/// count. Throws as run_measure().
+Fronts run_measure_fronts(const MeasureRequest& request, const Progress& progress);
+
+/// What to say when there is no front.
+Refusal no_fronts(const Fronts& fronts);
 
 /// What to say when `readings` has no sheet.
 Refusal no_sheets(const Readings& readings);

@@ -34,6 +34,10 @@ Result<std::vector<RehearsedSheet>> print_and_measure(
   rehearse::RehearsalSettings settings = request.settings;
   settings.seed = seed;
   settings.sheets = sheets;
+  if (settings.passes.passes > 1 && settings.passes.front_share == 0) {
+    settings.passes.front_share = 0.5;  // passes of both sides are there to be told apart
+  }
+  if (name == "proof") settings.passes.passes = 1;
   const auto printed = rehearse::simulate(settings, pdf, request.folder / "geometry.json",
                                           request.folder / name, progress);
   MeasureRequest measuring;
@@ -72,6 +76,7 @@ Result<RehearseReport> run_rehearse(const RehearseRequest& request, const Progre
   target.pdf = in_folder("target.pdf");
   target.geometry = in_folder("geometry.json");
   target.replace = true;
+  target.passes = request.settings.passes.passes;
   run_target(target);
 
   RehearseReport report;
@@ -91,6 +96,12 @@ Result<RehearseReport> run_rehearse(const RehearseRequest& request, const Progre
   if (!profile) return profile.refusal();
   report.profile = std::move(profile).value();
 
+  if (target.passes > 1) {  // the proof is fed once
+    target.passes = 1;
+    target.pdf = in_folder("proof-target.pdf");
+    target.geometry.reset();
+    run_target(target);
+  }
   CorrectRequest correcting;
   correcting.input = target.pdf;
   correcting.profile = read_profile(profiling.out);

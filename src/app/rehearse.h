@@ -15,9 +15,9 @@ struct RehearseRequest {
   std::filesystem::path folder;  // made when it does not exist
   Paper paper = parse_paper("a4");
   Turn turn = Turn::long_edge;
-  int sheets = 6;        // calibration sheets
-  int proof_sheets = 4;  // sheets of the corrected target
-  rehearse::RehearsalSettings settings;
+  int sheets = 6;                        // calibration sheets
+  int proof_sheets = 4;                  // sheets of the corrected target
+  rehearse::RehearsalSettings settings;  // passes: of the calibration sheets
   bool replace = false;
 };
 

@@ -11,6 +11,7 @@
 #include "target/geometry.h"
 #include "target/identity.h"
 #include "target/page_drawing.h"
+#include "target/pass_marks.h"
 #include "words/target_page_words.h"
 #include "words/translation.h"
 
@@ -18,6 +19,12 @@ namespace versolay {
 namespace {
 
 constexpr int kMostSheets = 200;
+
+std::optional<std::filesystem::path> print_card_of(const TargetRequest& request) {
+  if (request.print_card || request.passes == 1) return request.print_card;
+  std::filesystem::path card = request.pdf;
+  return card.replace_filename(card.stem().string() + "-printcard.pdf");
+}
 
 void check(const TargetRequest& request) {
   if (request.sheets < 1 || request.sheets > kMostSheets) {
@@ -31,6 +38,14 @@ void check(const TargetRequest& request) {
                   tr("must be 4 capital letters or digits, without 0, 1, I and O"));
     }
   }
+  if (request.passes < 1 || request.passes > kMostPasses) {
+    throw Error(fmt::format("--passes {}", request.passes),
+                tr("must be from 1 to {}. 4 or 5 are a good choice", kMostPasses));
+  }
+  if (request.passes > 1 && !request.fed_round.empty()) {
+    throw Error("--fed-round",
+                tr("does not go with --passes: the pages of a pass are the same for all sheets"));
+  }
   constexpr double kRoomMm = 108.0;
   if (text_width_mm(request.label, 3.0) > kRoomMm) {
     throw Error("--label", tr("is too long for its line. Shorten it to about 50 characters"));
@@ -41,19 +56,12 @@ void check(const TargetRequest& request) {
                   tr("is not one of the {} sheets", request.sheets));
     }
   }
-  check_outputs({request.pdf, request.geometry.value_or(""), request.print_card.value_or("")},
+  check_outputs({request.pdf, request.geometry.value_or(""), print_card_of(request).value_or("")},
                 request.replace);
 }
 
-}  // namespace
-
-TargetReport run_target(const TargetRequest& request) {
-  check(request);
-  TargetReport report;
-  report.geometry = target_geometry(request.paper, request.turn);
-  report.run = request.run ? *request.run : run_code(std::random_device{}());
-  PdfDocument document{
-      tr("Versolay target, {}, run {}", request.paper.name, report.run), request.turn, {}};
+/// Front, back, front, back ...
+void add_sheets(const TargetRequest& request, const TargetReport& report, PdfDocument& document) {
   for (int sheet = 1; sheet <= request.sheets; ++sheet) {
     for (const Side side : {Side::recto, Side::verso}) {
       const PageIdentity identity{request.paper, request.turn, report.run, sheet, side};
@@ -66,15 +74,53 @@ TargetReport run_target(const TargetRequest& request) {
       }
     }
   }
+}
+
+/// As they are printed: the fronts of all sheets in their first pass, in their second, ..., then
+/// the backs.
+void add_passes(const TargetRequest& request, const TargetReport& report, PdfDocument& document) {
+  for (const Side side : {Side::recto, Side::verso}) {
+    for (int sheet = 1; sheet <= request.sheets; ++sheet) {
+      const PageIdentity identity{request.paper, request.turn, report.run,
+                                  sheet,         side,         request.passes};
+      document.pages.push_back(
+          {request.paper, target_page(report.geometry, identity,
+                                      words::target_page_words(identity, request.label))});
+    }
+    for (int pass = 2; pass <= request.passes; ++pass) {
+      const Drawing page =
+          pass_page(report.geometry, pass, side, words::pass_page_words(pass, side));
+      document.pages.insert(document.pages.end(), static_cast<std::size_t>(request.sheets),
+                            {request.paper, page});
+    }
+  }
+}
+
+}  // namespace
+
+TargetReport run_target(const TargetRequest& request) {
+  check(request);
+  TargetReport report;
+  report.geometry = target_geometry(request.paper, request.turn, request.passes);
+  report.print_card = print_card_of(request);
+  report.run = request.run ? *request.run : run_code(std::random_device{}());
+  PdfDocument document{
+      tr("Versolay target, {}, run {}", request.paper.name, report.run), request.turn, {}};
+  if (request.passes == 1) {
+    add_sheets(request, report, document);
+  } else {
+    add_passes(request, report, document);
+  }
   report.pages = static_cast<int>(document.pages.size());
   const std::string pdf = render_pdf(document);
   const std::string geometry = to_text(geometry_json(report.geometry));
-  const std::string card =
-      request.print_card ? print_card_pdf({request.paper, request.turn, request.sheets, report.run})
-                         : "";
+  const std::string card = report.print_card
+                               ? print_card_pdf({request.paper, request.turn, request.sheets,
+                                                 report.run, request.passes})
+                               : "";
   write_file_atomically(request.pdf, pdf, request.replace);
   if (request.geometry) write_file_atomically(*request.geometry, geometry, request.replace);
-  if (request.print_card) write_file_atomically(*request.print_card, card, request.replace);
+  if (report.print_card) write_file_atomically(*report.print_card, card, request.replace);
   return report;
 }
 

@@ -17,10 +17,12 @@ struct TargetRequest {
   int sheets = 10;
   std::string label;               // printed on every page; may be empty
   std::optional<std::string> run;  // 4 characters; a random one otherwise
+  int passes = 1;                  // of every sheet through the printer, on each side
   std::set<int> fed_round;         // sheets whose pages are drawn turned half round, both sides
   std::filesystem::path pdf;
   std::optional<std::filesystem::path> geometry;
-  std::optional<std::filesystem::path> print_card;  // one page to lie beside the printer
+  /// One page to lie beside the printer. With passes it is written in any case, beside the PDF.
+  std::optional<std::filesystem::path> print_card;
   bool replace = false;
 };
 
@@ -28,6 +30,7 @@ struct TargetReport {
   TargetGeometry geometry;
   std::string run;
   int pages = 0;
+  std::optional<std::filesystem::path> print_card;
   Notices warnings;
 };
 

@@ -69,6 +69,29 @@ Json by_hand_json(const Advice& a) {
   return list;
 }
 
+const char* to_string(WayToPrint way) {
+  switch (way) {
+    case WayToPrint::as_printed:
+      return "as-printed";
+    case WayToPrint::moved:
+      return "moved";
+    case WayToPrint::fitted:
+      return "fitted";
+  }
+  return "";
+}
+
+Json ways_json(const Advice& a) {
+  Json list = Json::array();
+  for (const PrintingWay& w : a.ways) {
+    list.push_back({{"way", to_string(w.way)},
+                    {"oversize", json_of(w.oversize)},
+                    {"cards_lost_per_sheet", rounded(w.good.cells - w.good.cards_per_sheet, 3)},
+                    {"expected_good", json_of(w.good)}});
+  }
+  return list;
+}
+
 const char* to_string(CountBy count) { return count == CountBy::card ? "card" : "sheet"; }
 
 Json request_json(const AdviceRequest& r) {
@@ -169,6 +192,7 @@ Json json_of(const AdviseReport& report, const std::string& profile_file) {
   document["cells"] = cells_json(a);
   document["yield_curve"] = curve_json(a);
   document["by_hand"] = by_hand_json(a);
+  document["ways"] = ways_json(a);
   document["draws"] = {{"populations", a.draws_outer},
                        {"sheets", a.draws_inner},
                        {"standard_error_mm", rounded(a.standard_error_mm, 5)}};

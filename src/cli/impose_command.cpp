@@ -7,8 +7,10 @@
 #include "cli/shared_options.h"
 #include "core/numbers.h"
 #include "core/registration_json.h"
+#include "imposition/fitted_sheets.h"
 #include "layout/card_format.h"
 #include "profile/profile_json.h"
+#include "registration/fronts_json.h"
 #include "words/advice_words.h"
 #include "words/direction_words.h"
 #include "words/job_words.h"
@@ -24,6 +26,7 @@ struct ImposeOptions {
   ImposeRequest request;
   std::filesystem::path profile;
   std::optional<std::filesystem::path> recentre;
+  std::optional<std::filesystem::path> fitted_to;
   std::filesystem::path cut_card;
 };
 
@@ -43,6 +46,7 @@ Result<ImposeRequest> impose_request(const ImposeOptions& options, const CommonO
     const std::string& printer = request.backs.profile->printer;
     if (!printer.empty()) request.backs.profile_name += " (" + printer + ")";
   }
+  if (options.fitted_to) request.backs.fitted_to = read_fronts(*options.fitted_to);
   request.backs.art.fit = request.cards.front_art.fit;
   if (request.cutting.pouch_thickness && !request.cutting.paper_thickness) {
     throw Error("--pouch-thickness", tr("needs --paper-thickness as well"));
@@ -101,6 +105,18 @@ std::string oversize_in_words(const ImposeReport& report, const DisplayUnit& uni
   return text;
 }
 
+/// The order of the stack is all that ties a back to its sheet.
+std::string fitted_in_words(const ImposeReport& report, const DisplayUnit& unit) {
+  const FittedSheets& fitted = *report.plan.fitted;
+  return tr(
+      "\n\nThese pages are backs alone, in the order of the sheets; the fronts are printed. Lay "
+      "the "
+      "stack so that sheet 1 is fed first, and look at the number in the waste of both sides: {} "
+      "fit one sheet only, and reach {} beyond the cut.",
+      trn("{} back", "{} backs", fitted.page_from_wanted.size()),
+      length_words(std::max(fitted.reach.x_mm, fitted.reach.y_mm), words_ppi(report), unit));
+}
+
 std::string text_of(const ImposeRequest& request, const ImposeReport& report,
                     const DisplayUnit& unit) {
   const CardGrid& grid = report.plan.grid;
@@ -132,6 +148,7 @@ std::string text_of(const ImposeRequest& request, const ImposeReport& report,
     text += setup_in_words(*request.backs.profile);
   }
   text += "\n" + oversize_in_words(report, unit);
+  if (report.plan.fitted) text += fitted_in_words(report, unit);
   if (!report.preview.empty()) {
     text +=
         tr("\nThe card that is worst off, at life size: {}. Back as drawn, typical, and the worst "
@@ -172,6 +189,22 @@ Json thickness_json(const ImposeReport& report) {
     return {rounded(t.low_mm, 4), rounded(t.high_mm, 4)};
   };
   return {{"card_mm", range(report.thickness->card)}, {"deck_mm", range(report.thickness->deck)}};
+}
+
+/// By sheet; null: both sides are printed, all backs alike.
+Json fitted_json(const ImposeReport& report) {
+  if (!report.plan.fitted) return Json();
+  const FittedSheets& fitted = *report.plan.fitted;
+  Json sheets = Json::array();
+  for (const auto& [sheet, page_from_wanted] : fitted.page_from_wanted) {
+    sheets.push_back(
+        {{"sheet", sheet}, {"back_moved", json_of(registration_from(page_from_wanted))}});
+  }
+  return {{"run", fitted.run},
+          {"sheets", std::move(sheets)},
+          {"not_fitted", sheets_not_fitted(report.plan)},
+          {"oversize",
+           {{"x_mm", rounded(fitted.reach.x_mm, 4)}, {"y_mm", rounded(fitted.reach.y_mm, 4)}}}};
 }
 
 Json json_of(const ImposeRequest& request, const ImposeReport& report) {
@@ -243,6 +276,7 @@ Json json_of(const ImposeRequest& request, const ImposeReport& report) {
            {{"fronts", ppi(report.plan.artwork.front_ppi)},
             {"backs", ppi(report.plan.artwork.back_ppi)}}},
           {"preview", std::move(preview)},
+          {"fitted_to", fitted_json(report)},
           {"marks_run", report.run.empty() ? Json() : Json(report.run)},
           {"fence_scale",
            {rounded(report.plan.cuts.stretch_x, 6), rounded(report.plan.cuts.stretch_y, 6)}},
@@ -278,6 +312,9 @@ void add_options(CLI::App& parser, ImposeOptions& options) {
   add_typed(parser, "--profile", options.profile, file(),
             tr("printer profile: corrects and enlarges the backs"));
   add_recentre(parser, options.recentre);
+  add_typed(parser, "--fitted-to", options.fitted_to, optional(file()),
+            tr("fronts of this job as measure --fronts read them: backs alone, each moved by what "
+               "the front of its sheet needs"));
   add_oversize(parser, backs.oversize);
   add_coverage(parser, backs.coverage);
   add_confidence(parser, backs.confidence);

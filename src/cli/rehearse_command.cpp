@@ -144,6 +144,8 @@ Command add_rehearse(CLI::App& root) {
   add_paper(*parser, request->paper);
   add_turn(*parser, request->turn);
   add_sheets(*parser, request->sheets);
+  add_typed(*parser, "--passes", request->settings.passes.passes, whole_number(),
+            tr("feed every sheet so many times on each side"));
   add_typed(*parser, "--proof-sheets", request->proof_sheets, whole_number(),
             tr("sheets printed with the correction"));
   add_typed(*parser, "--dpi", scanner.dpi, number("DPI"), tr("of the simulated scanner"));

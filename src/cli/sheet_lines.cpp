@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "core/numbers.h"
+#include "registration/fronts_json.h"
 #include "registration/readings_json.h"
 #include "registration/studies.h"
 #include "words/display_unit.h"
@@ -112,6 +113,44 @@ Outcome outcome_of_readings(const Readings& readings, const std::string& out,
   }
   outcome.next =
       fmt::format("versolay profile {} --printer \"my printer\" --out printer.json", out);
+  return outcome;
+}
+
+Outcome outcome_of_fronts(const Fronts& fronts, const std::string& out, const DisplayUnit& unit) {
+  Outcome outcome;
+  outcome.text = tr(
+      "{} read, written to {}. How far each print lies from the middle of its sheet, seen from the "
+      "front:\n\n",
+      trn("{} front", "{} fronts", fronts.fronts.size()), out);
+  TextTable table;
+  table.head = {tr("sheet"), tr("right(+) left(-)\n{} (+-: 95 %)", unit.name),
+                tr("down(+) up(-)\n{} (+-: 95 %)", unit.name),
+                tr("turned clockwise\nmrad (+-: 95 %)"), tr("paper\nmm")};
+  for (const FrontReading& front : fronts.fronts) {
+    const PrintLay& lay = front.lay;
+    const auto cell = [&](double value, int i, double factor, int decimals) {
+      const double u95 = 1.96 * std::sqrt(lay.covariance(i, i));
+      return fmt::format("{}{} +-{}", value > 0 ? "+" : "", format_fixed(factor * value, decimals),
+                         format_fixed(factor * u95, decimals));
+    };
+    table.rows.push_back(
+        {std::to_string(front.sheet), cell(lay.dx_mm, 0, unit.per_mm, unit.decimals(3)),
+         cell(lay.dy_mm, 1, unit.per_mm, unit.decimals(3)), cell(lay.rotation_mrad, 2, 1.0, 2),
+         fmt::format("{} x {}", format_fixed(lay.paper_width_mm, 2),
+                     format_fixed(lay.paper_height_mm, 2))});
+    for (const Notice& n : front.warnings) {
+      outcome.warnings.push_back(said_of(n, tr("Sheet {}: {}", front.sheet, words::say(n, unit))));
+    }
+  }
+  outcome.text += table;
+  for (const words::RejectedText& r : words::rejected_texts(fronts.rejected, unit)) {
+    outcome.warnings.push_back(said_of(r.why, tr("Left out: {}", r.text)));
+  }
+  outcome.document = json_of(fronts);
+  outcome.next = fmt::format(
+      "versolay impose --fronts FOLDER --back BACK.png --card WxH --profile printer.json "
+      "--fitted-to {} --out backs.pdf",
+      out);
   return outcome;
 }
 

@@ -4,6 +4,7 @@
 #include <string>
 
 #include "cli/command.h"
+#include "versolay/fronts.h"
 #include "versolay/readings.h"
 #include "words/display_unit.h"
 
@@ -13,5 +14,9 @@ namespace versolay::cli {
 /// @param out  the file that the readings were written to.
 Outcome outcome_of_readings(const Readings& readings, const std::string& out,
                             const DisplayUnit& unit = {});
+
+/// The same for fronts alone.
+Outcome outcome_of_fronts(const Fronts& fronts, const std::string& out,
+                          const DisplayUnit& unit = {});
 
 }  // namespace versolay::cli

@@ -14,7 +14,7 @@ Outcome outcome_of(const TargetRequest& request, const TargetReport& report) {
   const Paper& paper = report.geometry.paper;
   const bool sideways = report.geometry.axis() == TurnAxis::vertical;
   outcome.text = tr(
-      "{} holds {} sheets ({} pages) for {} paper, run {}.\n\n"
+      "{} holds {} ({} pages) for {} paper, run {}.\n\n"
       "Print it two-sided by hand, as you print your cards: same feed, same paper, same quality.\n"
       "  - Actual size (100 %). Fit to page, borderless and driver duplex off.\n"
       "  - Print all the fronts, one sheet at a time. Let them dry.\n"
@@ -23,17 +23,24 @@ Outcome outcome_of(const TargetRequest& request, const TargetReport& report) {
       "  - Scan both sides on the glass, black card behind, 300 to 600 dpi, PNG or TIFF.\n"
       "Caution: never feed a punched or torn sheet through a printer; keep fingers clear of the\n"
       "punch; do not scan damp prints. The makers' manuals come first.",
-      request.pdf.string(), request.sheets, report.pages, paper.name, report.run,
-      sideways ? tr("sideways, like the page of a book,") : tr("over its top edge"));
+      request.pdf.string(), trn("{} sheet", "{} sheets", request.sheets), report.pages, paper.name,
+      report.run, sideways ? tr("sideways, like the page of a book,") : tr("over its top edge"));
+  if (request.passes > 1) {
+    outcome.text +=
+        tr("\n\nEvery sheet goes through {} times on each side. {} has a box to tick for each "
+           "pass, and its pages. Let the sheets dry between the passes.",
+           request.passes, report.print_card->string());
+  }
   outcome.document = {
       {"pdf", request.pdf.string()},
       {"geometry", request.geometry ? Json(request.geometry->string()) : Json()},
-      {"print_card", request.print_card ? Json(request.print_card->string()) : Json()},
+      {"print_card", report.print_card ? Json(report.print_card->string()) : Json()},
       {"paper", paper.name},
       {"paper_mm", {paper.width_mm, paper.height_mm}},
       {"turn", to_string(report.geometry.turn)},
       {"run", report.run},
       {"sheets", request.sheets},
+      {"passes", request.passes},
       {"pages", report.pages}};
   outcome.warnings = report.warnings;
   const std::string fed_round = fmt::format("{}", fmt::join(request.fed_round, ","));
@@ -64,6 +71,10 @@ Command add_target(CLI::App& root) {
             tr("PDF to write: one page to tick off while printing and scanning"));
   add_typed(*parser, "--label", request->label, words("WORDS"),
             tr("your own words, printed on every page"));
+  add_typed(
+      *parser, "--passes", request->passes, whole_number(),
+      tr("feed every sheet so many times on each side (2 to 6): 3 sheets then tell as much as "
+         "10 that are fed once"));
   add_fed_round(*parser, request->fed_round);
   add_typed(*parser, "--run", request->run, optional(words("CODE")),
             tr("code of this print run (default: a random one)"));

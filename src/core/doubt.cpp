@@ -6,7 +6,8 @@
 namespace versolay {
 namespace {
 
-constexpr std::array<std::string_view, 14> kDoubts = {
+constexpr std::array<std::string_view, 15> kDoubts = {
+    "back_of_other_sheet",   // by the order of the scans
     "datums_disagree",       // holes against edges
     "edges_disagree",        // one edge against itself, front and back
     "edge_places_left_out",  // too many of them

@@ -139,20 +139,37 @@ void check_output(const std::filesystem::path& path, bool replace) {
   }
 }
 
+namespace {
+
+/// What a name comes down to.
+std::filesystem::path place_of(const std::filesystem::path& path) {
+  std::error_code failed;
+  const std::filesystem::path whole = std::filesystem::absolute(path, failed);
+  std::filesystem::path place = std::filesystem::weakly_canonical(whole, failed);
+  return failed ? whole.lexically_normal() : place;
+}
+
+}  // namespace
+
 void check_outputs(const std::vector<std::filesystem::path>& outputs, bool replace) {
   std::map<std::filesystem::path, std::filesystem::path> seen;  // by what they come down to
   for (const auto& path : outputs) {
     if (path.empty()) continue;
-    std::error_code failed;
-    const std::filesystem::path whole = std::filesystem::absolute(path, failed);
-    std::filesystem::path place = std::filesystem::weakly_canonical(whole, failed);
-    if (failed) place = whole.lexically_normal();
-    const auto [earlier, is_new] = seen.emplace(std::move(place), path);
+    const auto [earlier, is_new] = seen.emplace(place_of(path), path);
     if (is_new) continue;
     throw Error(path.string(), findings::same_output(earlier->second.string()));
   }
   for (const auto& path : outputs) {
     if (!path.empty()) check_output(path, replace);
+  }
+}
+
+void require_not_an_input(const std::filesystem::path& output,
+                          const std::vector<std::filesystem::path>& inputs) {
+  for (const auto& input : inputs) {
+    if (!input.empty() && place_of(input) == place_of(output)) {
+      throw Error(output.string(), findings::output_is_an_input());
+    }
   }
 }
 

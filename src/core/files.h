@@ -29,6 +29,10 @@ void check_output(const std::filesystem::path& path, bool replace);
 /// however it is spelt. Empty names are none.
 void check_outputs(const std::vector<std::filesystem::path>& outputs, bool replace);
 
+/// Throws Error when `output` is one of the inputs, however it is spelt. Empty names are none.
+void require_not_an_input(const std::filesystem::path& output,
+                          const std::vector<std::filesystem::path>& inputs);
+
 /// Writes to a temporary file in the same folder, flushes it to the disk and renames it: readers
 /// see the old file or the new one, never a part. Throws Error as check_output, and when the
 /// write fails (the old file is then untouched and no temporary file remains).

@@ -21,6 +21,7 @@ inline const Kind<> output_is_a_folder{"output_is_a_folder", {}};
 inline const Kind<> output_is_a_link{"output_is_a_link", {}};
 inline const Kind<> output_is_a_pipe{"output_is_a_pipe", {}};
 inline const Kind<> output_exists{"output_exists", {}};
+inline const Kind<> output_is_an_input{"output_is_an_input", {}};
 inline const Kind<std::string> same_output{"same_output", {"other"}};
 inline const Kind<> not_an_object{"not_an_object", {}};
 inline const Kind<std::string> key_missing{"key_missing", {"key"}};

@@ -33,9 +33,6 @@ struct Deck {
 Deck read_deck(const std::filesystem::path& fronts, const std::filesystem::path& back,
                const Progress& progress);
 
-/// Order of file names as people mean it: card2 before card10.
-bool natural_less(const std::string& a, const std::string& b);
-
 /// The file behind an artwork, with the page if it has several.
 std::string file_of(const Artwork& art);
 

@@ -36,12 +36,10 @@ class Builder {
         axis_(plan.axis()),
         oversize_(plan.back_reach.granted),
         correction_(registration_from(plan.correction.page_from_wanted)) {
-    back_places_ = verso_places(plan.grid, axis_, oversize_, plan.correction.cards_moved_mm);
-    if (r.backs.head_to_foot) {
-      for (CardPlace& place : back_places_) place.quarter_turns = (place.quarter_turns + 2) % 4;
-    }
+    back_places_ = back_places(oversize_);
+    if (plan.fitted) fitted_places_ = back_places(plan.fitted->reach);
     if (marks_are_wanted() && plan.sheets <= kMostSheetsWithMarks) {
-      run_ = run_of_job(r.job());
+      run_ = plan.fitted ? plan.fitted->run : run_of_job(r.job());
       marks_ = WasteMarks::fit({.paper = plan.paper,
                                 .turn = plan.turn,
                                 .grid = plan.grid,
@@ -64,7 +62,8 @@ class Builder {
     for (std::size_t sheet = 0; sheet < static_cast<std::size_t>(plan_.sheets); ++sheet) {
       PdfPage recto{plan_.paper, guides_.drawing};
       PdfPage verso{plan_.paper, {}};
-      verso.page_from_content = relabel_affine<PageMm, PageMm>(plan_.correction.page_from_wanted);
+      const SheetBack back = back_of(static_cast<int>(sheet) + 1);
+      verso.page_from_content = relabel_affine<PageMm, PageMm>(back.page_from_wanted);
       std::vector<BackCard> backs;
       for (std::size_t i = 0; i < per_sheet; ++i) {
         const std::size_t card = sheet * per_sheet + i;
@@ -74,13 +73,13 @@ class Builder {
         recto.images.push_back(placed_image(deck_.images[art.front], art.front,
                                             recto_place(plan_.grid, cell, plan_.front_reach()),
                                             plan_.front_art, plan_.front_reach()));
-        backs.push_back({art.back, back_places_[i]});
+        backs.push_back({art.back, back.places[i]});
       }
-      paint_backs(verso, backs, deck_.images, plan_.back_reach.edges, r_.backs.art, oversize_);
+      paint_backs(verso, backs, deck_.images, plan_.back_reach.edges, r_.backs.art, back.reach);
       add_slug(recto, recto_slug_, Side::recto, sheet + 1);
       add_slug(verso, verso_slug_, Side::verso, sheet + 1);
-      add_marks(recto, sheet + 1, Side::recto);
-      add_marks(verso, sheet + 1, Side::verso);
+      add_marks(recto, sheet + 1, Side::recto, correction_);
+      add_marks(verso, sheet + 1, Side::verso, registration_from(back.page_from_wanted));
       result.pages.push_back(std::move(recto));
       result.pages.push_back(std::move(verso));
     }
@@ -92,6 +91,32 @@ class Builder {
   }
 
  private:
+  /// How the back of one sheet is printed.
+  struct SheetBack {
+    const Affine<VersoMm, VersoMm>& page_from_wanted;
+    const std::vector<CardPlace>& places;
+    Reach reach;
+  };
+
+  SheetBack back_of(int sheet) const {
+    if (plan_.fitted) {
+      const auto fitted = plan_.fitted->page_from_wanted.find(sheet);
+      if (fitted != plan_.fitted->page_from_wanted.end()) {
+        return {fitted->second, fitted_places_, plan_.fitted->reach};
+      }
+    }
+    return {plan_.correction.page_from_wanted, back_places_, oversize_};
+  }
+
+  std::vector<CardPlace> back_places(const Reach& reach) const {
+    std::vector<CardPlace> places =
+        verso_places(plan_.grid, axis_, reach, plan_.correction.cards_moved_mm);
+    if (r_.backs.head_to_foot) {
+      for (CardPlace& place : places) place.quarter_turns = (place.quarter_turns + 2) % 4;
+    }
+    return places;
+  }
+
   /// Marks name the correction, so it must be one that they can name.
   bool marks_are_wanted() const { return r_.marks.registration && coded_correction(correction_); }
 
@@ -127,9 +152,11 @@ class Builder {
     return area.grown(-most_moved_mm(plan_.paper, widest_margin_mm(), correction_));
   }
 
-  void add_marks(PdfPage& page, std::size_t sheet, Side side) const {
+  void add_marks(PdfPage& page, std::size_t sheet, Side side,
+                 const Registration& correction) const {
     if (!marks_) return;
-    const Drawing marks = marks_->page(static_cast<int>(sheet), side);
+    const auto coded = coded_correction(correction);
+    const Drawing marks = marks_->page(static_cast<int>(sheet), side, coded.value_or(correction_));
     page.drawing.insert(page.drawing.end(), marks.begin(), marks.end());
   }
 
@@ -168,6 +195,7 @@ class Builder {
   Reach oversize_;
   Registration correction_;  // of the back page
   std::vector<CardPlace> back_places_;
+  std::vector<CardPlace> fitted_places_;
   std::optional<WasteMarks> marks_;
   std::optional<SlugPlace> recto_slug_;
   std::optional<SlugPlace> verso_slug_;

@@ -55,6 +55,19 @@ inline const Kind<Length, std::int64_t, std::int64_t> bleed_costs_cards{
 inline const Kind<double> laminated_scale_impossible{"laminated_scale_impossible", {"scale"}};
 inline const Kind<Length> ticks_out_of_range{"ticks_out_of_range", {"ticks_mm"}};
 inline const Kind<> preview_needs_profile{"preview_needs_profile", {}};
+inline const Kind<> fitting_needs_profile{"fitting_needs_profile", {}};
+inline const Kind<> no_fronts{"no_fronts", {}};
+inline const Kind<std::string, Term> fronts_of_another_layout{"fronts_of_another_layout",
+                                                              {"paper", "turn"}};
+inline const Kind<std::vector<std::string>> fronts_of_several_runs{"fronts_of_several_runs",
+                                                                   {"runs"}};
+inline const Kind<std::int64_t, std::int64_t> front_beyond_deck{"front_beyond_deck",
+                                                                {"sheet", "sheets"}};
+inline const Kind<std::int64_t> fronts_laid_out_differently{"fronts_laid_out_differently",
+                                                            {"sheet"}};
+inline const Kind<Length, Length> fitting_does_not_pay{"fitting_does_not_pay",
+                                                       {"fitted_mm", "ordinary_mm"}};
+inline const Kind<std::vector<std::string>> sheets_not_fitted{"sheets_not_fitted", {"sheets"}};
 inline const Kind<> no_profile{"no_profile", {}};
 
 }  // namespace versolay::findings

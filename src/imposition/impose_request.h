@@ -10,6 +10,7 @@
 #include "layout/artwork_place.h"
 #include "layout/grid.h"
 #include "profile/profile_match.h"
+#include "versolay/fronts.h"
 #include "versolay/profile.h"
 
 namespace versolay {
@@ -39,10 +40,11 @@ struct ImposeRequest {
   };
   struct Backs {
     std::optional<PrinterProfile> profile;
-    std::string profile_name;       // as the user names it, for slug and messages
-    JobSetup setup;                 // what the job is printed with
-    std::optional<Reach> oversize;  // per side; nullopt: from the profile, else none
-    double coverage = 0.95;         // for the oversize from the profile
+    std::string profile_name;         // as the user names it, for slug and messages
+    JobSetup setup;                   // what the job is printed with
+    std::optional<Fronts> fitted_to;  // these are printed already: backs alone, one for each
+    std::optional<Reach> oversize;    // per side; nullopt: from the profile, else none
+    double coverage = 0.95;           // for the oversize from the profile
     double confidence = 0.90;
     bool can_rotate = true;  // the back page may be turned ...
     bool can_scale = true;   // ... and scaled; needs can_rotate

@@ -20,14 +20,7 @@ void append(Notices& to, const Notices& from) { to.insert(to.end(), from.begin()
 /// its oversize covers the mean as well: more than enough for backs that are moved by it.
 Result<std::optional<Advice>> needed_advice(const ImposeRequest& r, const CardGrid& grid) {
   if (!r.backs.profile || (r.backs.oversize && !r.outputs.preview)) return std::optional<Advice>();
-  AdviceRequest request;
-  request.grid = grid;
-  request.coverage = r.backs.coverage;
-  request.confidence = r.backs.confidence;
-  request.can_rotate = r.backs.can_rotate;
-  request.can_scale = r.backs.can_scale;
-  request.can_move_cards = true;
-  Result<Advice> advice = advise(*r.backs.profile, request);
+  Result<Advice> advice = advise(*r.backs.profile, advice_request(r, grid));
   if (!advice) return advice.refusal();
   return std::optional<Advice>(std::move(advice).value());
 }
@@ -217,6 +210,17 @@ Result<SheetPlan> started(const ImposeRequest& r, const Deck& deck) {
 }
 
 }  // namespace
+
+AdviceRequest advice_request(const ImposeRequest& r, const CardGrid& grid) {
+  AdviceRequest request;
+  request.grid = grid;
+  request.coverage = r.backs.coverage;
+  request.confidence = r.backs.confidence;
+  request.can_rotate = r.backs.can_rotate;
+  request.can_scale = r.backs.can_scale;
+  request.can_move_cards = true;
+  return request;
+}
 
 Result<SheetPlan> plan_sheets(const ImposeRequest& r, const Deck& deck) {
   Result<SheetPlan> start = started(r, deck);

@@ -2,6 +2,7 @@
 // before anything is drawn.
 #pragma once
 
+#include <map>
 #include <optional>
 #include <string>
 #include <vector>
@@ -50,6 +51,14 @@ struct PlacedCard {
   std::string back;
 };
 
+/// Backs that are fitted to fronts which are printed already.
+struct FittedSheets {
+  std::string run;                                           // of the fronts
+  std::map<int, Affine<VersoMm, VersoMm>> page_from_wanted;  // by sheet; others as the job
+  Reach reach;                                               // of the backs of these sheets
+  double gain_mm = 0.0;                                      // by how much less oversize they need
+};
+
 struct SheetPlan {
   Paper paper;
   Turn turn = Turn::long_edge;
@@ -64,11 +73,15 @@ struct SheetPlan {
   CutPlan cuts;
   ArtFindings artwork;
   std::optional<Advice> advice;  // on the profile, where it was needed
+  std::optional<FittedSheets> fitted;
   Notices warnings;
 
   TurnAxis axis() const { return turn_axis(turn, paper); }
   Reach front_reach() const { return {front_art.bleed_mm, front_art.bleed_mm}; }
 };
+
+/// The question behind the oversize of the backs.
+AdviceRequest advice_request(const ImposeRequest& request, const CardGrid& grid);
 
 /// @fails  grid_too_large, grid_not_halved, not_printable; profile_paper, profile_turn; whatever
 ///         the advice on the oversize fails with. Another feed, stock or quality than that of the

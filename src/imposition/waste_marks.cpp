@@ -101,7 +101,6 @@ double most_moved_mm(const Paper& paper, double margin_mm, const Registration& c
 std::optional<WasteMarks> WasteMarks::fit(const WasteMarksRequest& r) {
   WasteMarks marks;
   marks.identity_ = {r.paper, r.turn, r.run, 1, Side::recto};
-  marks.correction_ = r.correction;
   const double frame =
       std::max(kLeastFrameMm, r.margin_mm + most_moved_mm(r.paper, r.margin_mm, r.correction));
   const Reach widest{std::max(r.front.x_mm, r.back.x_mm), std::max(r.front.y_mm, r.back.y_mm)};
@@ -131,15 +130,16 @@ bool WasteMarks::place(const Drawing& guides, std::optional<SlugPlace>& recto_sl
   return true;
 }
 
-ProductionPage WasteMarks::identity_of_page(int sheet, Side side) const {
-  ProductionPage page{identity_, plan_.layout, correction_};
+ProductionPage WasteMarks::identity_of_page(int sheet, Side side,
+                                            const Registration& correction) const {
+  ProductionPage page{identity_, plan_.layout, correction};
   page.identity.sheet = sheet;
   page.identity.side = side;
   return page;
 }
 
-Drawing WasteMarks::page(int sheet, Side side) const {
-  return waste_marks_drawing(plan_, identity_of_page(sheet, side), look_through_);
+Drawing WasteMarks::page(int sheet, Side side, const Registration& correction) const {
+  return waste_marks_drawing(plan_, identity_of_page(sheet, side, correction), look_through_);
 }
 
 }  // namespace versolay

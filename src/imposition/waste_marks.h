@@ -39,8 +39,9 @@ class WasteMarks {
              std::optional<SlugPlace>& verso_slug);
 
   /// What the marks of a page say.
-  ProductionPage identity_of_page(int sheet, Side side) const;
-  Drawing page(int sheet, Side side) const;
+  /// @param correction  of the back of this sheet; a coded one.
+  ProductionPage identity_of_page(int sheet, Side side, const Registration& correction) const;
+  Drawing page(int sheet, Side side, const Registration& correction) const;
   const LookThroughSize& look_through() const { return look_through_; }
   int rings() const { return static_cast<int>(plan_.rings.size()); }
 
@@ -48,7 +49,6 @@ class WasteMarks {
   WasteMarks() = default;
 
   PageIdentity identity_;
-  Registration correction_;
   WasteRoom room_;
   WasteEdges edges_;
   PageRect area_;

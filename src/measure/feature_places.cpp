@@ -64,6 +64,7 @@ void allow_for_slant(const CameraStand& stand, FeaturePlaces& places) {
 }
 
 double share_of(FeatureKind kind, double jerk_mm) {
+  if (kind == FeatureKind::ring) return 0.0;  // as the rings beside them, which the map goes by
   if (kind != FeatureKind::punch) return 1.0;
   return is_a_gear(jerk_mm) ? kPunchGearShare : kPunchCarriageShare;
 }

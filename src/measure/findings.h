@@ -38,4 +38,14 @@ inline const Kind<std::string, std::string, Length> marks_smeared{"marks_smeared
 inline const Kind<std::string> scan_fault{"scan_fault", {"fault"}};
 inline const Kind<> no_memory_for_picture{"no_memory_for_picture", {}};
 
+// Further passes of a sheet through the printer.
+inline const Kind<std::string, std::int64_t> pass_missing{"pass_missing", {"scan", "pass"}};
+inline const Kind<std::string, std::int64_t> pass_on_wrong_side{"pass_on_wrong_side",
+                                                                {"scan", "pass"}};
+inline const Kind<std::string, std::int64_t> pass_fed_round{"pass_fed_round", {"scan", "pass"}};
+inline const Kind<std::string, std::int64_t> pass_printed_twice{"pass_printed_twice",
+                                                                {"scan", "pass"}};
+inline const Kind<std::string, std::int64_t> pass_unclear{"pass_unclear", {"scan", "pass"}};
+inline const Kind<std::string> passes_need_scans{"passes_need_scans", {"scan"}};
+
 }  // namespace versolay::findings

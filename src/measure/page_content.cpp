@@ -49,7 +49,7 @@ std::optional<PageContent> page_content(const GreyImage& scan,
                          page->layout.rings, page->correction};
     }
     if (const auto identity = read_code_near(scan, tag)) {
-      TargetGeometry geometry = target_geometry(identity->paper, identity->turn);
+      TargetGeometry geometry = target_geometry(identity->paper, identity->turn, identity->passes);
       const int rings = count_rings(geometry, identity->side);
       return PageContent{*identity, std::move(geometry), rings, std::nullopt};
     }

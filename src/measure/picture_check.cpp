@@ -109,6 +109,11 @@ std::vector<TagSighting> find_page_tags(const Scan& scan) {
   return tags;
 }
 
+std::vector<PassTagSighting> find_page_pass_tags(const Scan& scan) {
+  const Reduction by = reduction_to(scan.grey, proportion_of(scan), kCoarseLongSidesPx[2]);
+  return find_pass_tags(reduce_by_area(scan.grey, by), by);
+}
+
 Refusal why_no_target(const Scan& scan) {
   if (has_tags(scan, invert)) {
     return findings::negative();

@@ -15,7 +15,7 @@
 
 namespace versolay {
 
-enum class FeatureKind { punch, prick, edge };
+enum class FeatureKind { punch, prick, edge, ring };  // ring: of a further pass, no paper's
 
 /// A feature of the paper itself, in the frame of the page that is printed on this side.
 struct SideFeature {

@@ -8,6 +8,7 @@
 #include "measure/near_marks.h"
 #include "measure/page_content.h"
 #include "measure/page_rings.h"
+#include "measure/pass_rings.h"
 #include "measure/photograph_check.h"
 #include "measure/picture_check.h"
 #include "measure/scan_break.h"
@@ -123,6 +124,16 @@ Result<PageMap> map_page(const Sampler& image, const PageContent& content,
   return PageMap{std::move(rings), view, *map};
 }
 
+/// Adds what is seen of further passes.
+void read_passes(const Scan& scan, const Sampler& image, const PageMap& page,
+                 SideReading& reading) {
+  if (reading.geometry.passes.empty()) return;
+  PassesSeen seen = find_passes(scan, image, reading.geometry, reading.identity.side,
+                                find_page_pass_tags(scan), page.view, page.map.ring_sd_mm());
+  reading.pass_places = feature_places(seen.rings, page.map, page.view, 0.0);
+  std::move(seen.warnings.begin(), seen.warnings.end(), std::back_inserter(reading.warnings));
+}
+
 }  // namespace
 
 Result<SideReading> read_side(const Scan& scan) {
@@ -159,6 +170,7 @@ Result<SideReading> read_side(const Scan& scan) {
     reading.warnings.push_back(findings::carriage_jerks(scan.name(), Length{jerk_mm}));
   }
   reading.places = feature_places(seen.features, map, view, jerk_mm);
+  read_passes(scan, image, mapped.value(), reading);
   return reading;
 }
 

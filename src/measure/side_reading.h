@@ -35,6 +35,7 @@ struct SideReading {
   std::vector<RingUse> rings;                // those seen
   std::vector<Point<PageMm>> rings_outside;  // nominal places that the picture does not show
   FeaturePlaces places;                      // the columns of its response: as `rings`
+  FeaturePlaces pass_places;                 // rings of further passes, in the page of the first
   std::vector<SideMiss> misses;
   PrintedScale printed_scale;
   Notices warnings;

@@ -25,6 +25,17 @@ struct TagSighting {
   Eigen::Vector2d px_per_mm() const;
 };
 
+/// The tag of a further pass.
+struct PassTagSighting {
+  PassTagMeaning meaning;
+  std::array<Point<ScanPx>, 4> corners;  // as those of TagSighting
+
+  Point<ScanPx> centre() const;
+};
+
+/// Finds the tags of further passes in an image that was reduced.
+std::vector<PassTagSighting> find_pass_tags(const GreyImage& reduced, Reduction by);
+
 /// Finds the tags in an image that was reduced; places are those of the full image.
 /// Tags of other families, and numbers that no page of ours carries, are passed over. A tag with
 /// one wrong module is still read.

@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "core/numbers.h"
+#include "pdf/correction_mark.h"
 #include "pdf/findings.h"
 #include "pdf/finish.h"
 #include "pdf/page_form.h"
@@ -130,6 +131,9 @@ Result<CorrectedPdf> corrected(const BackPagesRequest& r, UnpackingBudget& unpac
     }
     result.warnings.push_back(findings::protection_dropped(r.file));
   }
+  if (const auto moved = marked_correction(pdf)) {
+    return findings::already_corrected(r.file, Length{moved->dx_mm}, Length{moved->dy_mm});
+  }
   QPDFPageDocumentHelper document(pdf);
   auto pages = document.getAllPages();
   result.pages = static_cast<int>(pages.size());
@@ -160,6 +164,7 @@ Result<CorrectedPdf> corrected(const BackPagesRequest& r, UnpackingBudget& unpac
   }
   set_print_wishes(pdf, r.turn);
   set_information(pdf, "");
+  mark_correction(pdf, registration_from(r.page_from_wanted));
   result.bytes = write_pdf(pdf);
   if (drawn) {
     result.warnings.push_back(findings::form_fields_drawn(r.file));

@@ -30,9 +30,10 @@ struct CorrectedPdf {
 /// The content of a page becomes a form whose clip is the MediaBox (so that bleed survives, and
 /// patterns and masks move along); rotation, UserUnit and an offset origin are folded into the
 /// matrix. Annotations that print become part of the pages. Print wishes as in set_print_wishes.
-/// @fails  odd_pages; no_such_page; page_size (also: the page lies across the paper of the
-/// profile); protected. Throws Error for a file that is not a PDF, is damaged beyond repair or
-/// locked by a password.
+/// The output says in its metadata that it is corrected.
+/// @fails  already_corrected; odd_pages; no_such_page; page_size (also: the page lies across the
+/// paper of the profile); protected. Throws Error for a file that is not a PDF, is damaged beyond
+/// repair or locked by a password.
 Result<CorrectedPdf> correct_back_pages(const BackPagesRequest& request);
 
 }  // namespace versolay

@@ -13,6 +13,8 @@ inline const Kind<std::int64_t, std::string> page_without_size{"page_size", {"pa
 inline const Kind<std::string> form_fields_drawn{"form_fields_drawn", {"file"}};
 inline const Kind<std::string> screen_annotations_left_out{"screen_annotations_left_out", {"file"}};
 inline const Kind<std::string> annotation_lost{"annotation_lost", {"file"}};
+inline const Kind<std::string, Length, Length> already_corrected{
+    "already_corrected", {"file", "moved_right_mm", "moved_down_mm"}};
 inline const Kind<std::string> damaged_input{"damaged_input", {"file"}};
 inline const Kind<> pdf_does_not_open{"pdf_does_not_open", {}};
 inline const Kind<std::string> font_missing{"font_missing", {"folders"}};

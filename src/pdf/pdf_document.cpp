@@ -10,6 +10,7 @@
 
 #include "core/expect.h"
 #include "pdf/canvas.h"
+#include "pdf/correction_mark.h"
 #include "pdf/findings.h"
 #include "pdf/finish.h"
 #include "pdf/image_object.h"
@@ -132,6 +133,7 @@ void build(const PdfDocument& document, const std::function<void(QPDF&)>& write)
     }
     set_print_wishes(pdf, document.turn);
     set_information(pdf, document.title);
+    if (document.backs_moved) mark_correction(pdf, *document.backs_moved);
     write(pdf);
   } catch (const Error&) {  // of an artwork file that is read while the PDF is written
     throw;

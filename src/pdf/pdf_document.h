@@ -11,6 +11,7 @@
 #pragma once
 
 #include <cstdio>
+#include <optional>
 #include <string>
 #include <variant>
 #include <vector>
@@ -19,6 +20,7 @@
 #include "core/drawing.h"
 #include "pdf/page_art.h"
 #include "versolay/paper.h"
+#include "versolay/registration.h"
 
 namespace versolay {
 
@@ -55,6 +57,8 @@ struct PdfDocument {
   Turn turn = Turn::long_edge;
   std::vector<PdfPage> pages;     // recto, verso, recto, verso, ...
   std::vector<Artwork> images{};  // each is stored once, however often it is placed
+  /// That the backs went through, noted in the file (pdf/correction_mark.h); nullopt: none.
+  std::optional<Registration> backs_moved{};
 };
 
 /// The finished file. The boxes of every page are its exact size; viewers are told not to scale

@@ -18,7 +18,12 @@ bool sessions_are_a_sample(const PrinterProfile& profile) {
 }
 
 bool sessions_moved(const PrinterProfile& profile) {
-  if (sessions_are_a_sample(profile) || profile.mean_feeds >= profile.n_feeds) return false;
+  if (sessions_are_a_sample(profile)) return false;
+  if (profile.passes) {  // the mean is worth fewer feeds in any case
+    return std::any_of(profile.warnings.begin(), profile.warnings.end(),
+                       [](const Notice& n) { return n == findings::sessions_differ; });
+  }
+  if (profile.mean_feeds >= profile.n_feeds) return false;
   return profile.history.empty() || !(profile.history.back().what == findings::recentred);
 }
 

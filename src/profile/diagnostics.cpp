@@ -15,9 +15,6 @@
 namespace versolay {
 namespace {
 
-/// Of the four questions about the scatter together: normal, drifting, two places, lopsided.
-constexpr double kScatterLevel = 0.05;
-constexpr double kOneScatterLevel = kScatterLevel / 4;
 constexpr Eigen::Index kFewestForRun = 5;
 constexpr std::uint64_t kRunSeed = 20250105;
 constexpr std::size_t kFewestForNormality = 8;

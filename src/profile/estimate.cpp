@@ -14,6 +14,7 @@
 #include "profile/diagnostics.h"
 #include "profile/findings.h"
 #include "profile/left_out.h"
+#include "profile/pass_components.h"
 #include "profile/residual_field.h"
 #include "profile/session_checks.h"
 #include "profile/test_settings.h"
@@ -68,15 +69,41 @@ stats::Sample sample_of(const std::vector<RegistrationVector>& feeds) {
 /// by the test for misfeeds.
 std::vector<stats::Sample> samples_of(const PrinterProfile& profile, const RegistrationMatrix& kept,
                                       const std::set<std::size_t>& put_back) {
-  std::map<int, std::vector<RegistrationVector>> sessions;
+  std::map<int, std::vector<ProfileFeed>> sessions;
   for (std::size_t i = 0; i < profile.feeds.size(); ++i) {
     const ProfileFeed& f = profile.feeds[i];
     if (f.left_out && !put_back.contains(i)) continue;
-    sessions[f.session].push_back(kept * f.registration.vec());
+    sessions[f.session].push_back(f);
+    sessions[f.session].back().left_out.reset();
   }
   std::vector<stats::Sample> samples;
-  for (const auto& [session, feeds] : sessions) samples.push_back(sample_of(feeds));
+  for (const auto& [session, feeds] : sessions) {
+    if (has_passes(feeds)) {
+      samples.push_back(equivalent_sample(feeds, turn_axis(profile.turn, profile.paper), kept));
+      continue;
+    }
+    std::vector<RegistrationVector> rows;
+    for (const ProfileFeed& f : feeds) rows.push_back(kept * f.registration.vec());
+    samples.push_back(sample_of(rows));
+  }
   return samples;
+}
+
+/// Where the scatter comes from, and whether sheets or passes differ beyond chance.
+void judge_passes(PrinterProfile& profile, const RegistrationMatrix& kept) {
+  if (!has_passes(profile.feeds)) return;
+  profile.passes = pass_components(profile.feeds, turn_axis(profile.turn, profile.paper), kept);
+  const double sheets_p = profile.passes->sheets_differ_p;
+  profile.tests.push_back(
+      {"sheets differ beyond their passes (F)", 0.0, sheets_p,
+       sheets_p < kLevel ? findings::sheets_differ() : findings::sheets_do_not_differ()});
+  const double drift_p = profile.passes->drift_p;
+  const bool drifts = drift_p < kOneScatterLevel;
+  profile.tests.push_back({"trend over the passes (Student t)", 0.0, drift_p,
+                           drifts ? findings::passes_drift() : findings::passes_do_not_drift()});
+  if (!drifts) return;
+  profile.heavy_tails = true;
+  profile.warnings.push_back(findings::passes_drift());
 }
 
 /// Do the sessions have one mean? One-way analysis of variance of dx, dy and rotation, Bonferroni.
@@ -144,6 +171,33 @@ void judge_measurement(PrinterProfile& profile, bool by_eye) {
                                     : findings::coarse_measurement(share, component));
 }
 
+/// A row for each pass that was read on both sides.
+void add_feeds(const SheetReading& s, PrinterProfile& profile) {
+  ProfileFeed first;
+  first.session = static_cast<int>(profile.sessions.size()) - 1;
+  first.sheet = s.sheet;
+  first.run = s.run;
+  first.registration = s.registration;
+  first.model = s.model;
+  first.fed_round = s.fed_round;
+  first.printed_scale = s.recto;
+  first.doubts = doubts_in(s.warnings);
+  first.recto_lay = s.recto_lay;
+  profile.feeds.push_back(first);
+  const TurnAxis axis = turn_axis(profile.turn, profile.paper);
+  for (const PassLay& front : s.recto_passes) {
+    for (const PassLay& back : s.verso_passes) {
+      if (front.pass != back.pass) continue;
+      ProfileFeed& feed = profile.feeds.emplace_back(first);
+      feed.pass = front.pass;
+      feed.recto_pass_lay = front.lay;
+      feed.verso_pass_lay = back.lay;
+      feed.registration = Registration::from(s.registration.vec() + back.lay.vec() -
+                                             seen_from_back(front.lay, axis));
+    }
+  }
+}
+
 void collect_feeds(PrinterProfile& profile, const std::vector<ReadingSession>& sessions,
                    const RegistrationMatrix& kept) {
   double residual_dof = 0.0;
@@ -155,12 +209,10 @@ void collect_feeds(PrinterProfile& profile, const std::vector<ReadingSession>& s
       profile.measurement_covariance += kept * s.covariance * kept.transpose();
       measured = measured || !s.covariance.isZero(0.0);
       residual_dof += std::max(0.0, 2.0 * static_cast<double>(s.features.size()) - 6);
-      profile.feeds.push_back({static_cast<int>(profile.sessions.size()) - 1, s.sheet, s.run,
-                               s.registration, s.model, s.fed_round, std::nullopt, 0.0, s.recto,
-                               doubts_in(s.warnings)});
+      add_feeds(s, profile);
+      ++profile.n_sheets;
     }
   }
-  profile.n_sheets = static_cast<int>(profile.feeds.size());
   profile.measurement_covariance /= profile.n_sheets;
   if (measured) profile.measurement_dof = kStatementDof + residual_dof;
 }
@@ -205,7 +257,7 @@ void recentre(PrinterProfile& profile, const stats::Sample& newest) {
 void judge_field(PrinterProfile& profile, const std::vector<ReadingSession>& sessions) {
   std::vector<std::vector<bool>> used(sessions.size());
   for (const ProfileFeed& f : profile.feeds) {
-    used[static_cast<std::size_t>(f.session)].push_back(!f.left_out);
+    if (f.pass == 1) used[static_cast<std::size_t>(f.session)].push_back(!f.left_out);
   }
   profile.field =
       estimate_field(sessions, used, std::hypot(profile.paper.width_mm, profile.paper.height_mm));
@@ -263,7 +315,9 @@ Result<PrinterProfile> estimate_profile(std::vector<ReadingSession> sessions,
     return findings::all_left_out(static_cast<std::int64_t>(profile.feeds.size()));
   }
   const stats::Sample all = stats::pooled(samples);
-  profile.n_feeds = all.n;
+  profile.n_feeds = static_cast<int>(
+      std::count_if(profile.feeds.begin(), profile.feeds.end(),
+                    [](const ProfileFeed& feed) { return !feed.left_out.has_value(); }));
   profile.spread_dof = all.dof;
   profile.mean = Registration::from(all.mean);
   profile.mean_feeds = all.n;
@@ -285,7 +339,11 @@ Result<PrinterProfile> estimate_profile(std::vector<ReadingSession> sessions,
   profile.tests.push_back(describe(part));
   judge_measurement(profile, by_eye);
   judge_normality(profile);
-  judge_run(profile);
+  if (has_passes(profile.feeds)) {
+    judge_passes(profile, kept);
+  } else {
+    judge_run(profile);  // its tests take every feed for a sheet
+  }
   judge_distances(profile);
   judge_field(profile, sessions);
   return profile;
@@ -302,6 +360,13 @@ std::vector<ReadingSession> sessions_of(const PrinterProfile& profile) {
     list.push_back(std::move(session));
   }
   for (const ProfileFeed& f : profile.feeds) {
+    std::vector<SheetReading>& sheets = list[static_cast<std::size_t>(f.session)].readings.sheets;
+    if (f.pass > 1) {  // its first pass stands before it
+      if (sheets.empty()) continue;
+      sheets.back().recto_passes.push_back({f.pass, f.recto_pass_lay, {}});
+      sheets.back().verso_passes.push_back({f.pass, f.verso_pass_lay, {}});
+      continue;
+    }
     SheetReading sheet;
     sheet.sheet = f.sheet;
     sheet.run = f.run;
@@ -310,8 +375,9 @@ std::vector<ReadingSession> sessions_of(const PrinterProfile& profile) {
     sheet.model = f.model;
     sheet.fed_round = f.fed_round;
     sheet.recto = f.printed_scale;
+    sheet.recto_lay = f.recto_lay;
     for (const std::string& code : f.doubts) sheet.warnings.push_back({code, ""});
-    list[static_cast<std::size_t>(f.session)].readings.sheets.push_back(std::move(sheet));
+    sheets.push_back(std::move(sheet));
   }
   return list;
 }

@@ -55,6 +55,8 @@ inline const Kind<> feeds_normal{"feeds_normal", {}};
 
 // Remarks on a profile.
 inline const Kind<> spread_unknown{"spread_unknown", {}};
+inline const Kind<std::int64_t, std::int64_t> fronts_not_read{"fronts_not_read",
+                                                              {"sheets", "fewest_sheets"}};
 inline const Kind<std::int64_t> few_sheets{"few_sheets", {"feeds"}};
 inline const Kind<Term> no_spread{"no_spread", {"component"}};
 inline const Kind<Share, Term> coarse_measurement{"coarse_measurement", {"share", "component"}};
@@ -139,6 +141,10 @@ inline const Kind<std::string, std::string> profile_quality{"profile_quality", {
 inline const Kind<std::int64_t, std::int64_t> advice_needs_recentring{
     "recentre_first", {"sessions", "fewest_sessions"}};
 inline const Kind<> recentre_before_job{"sessions_differ", {}};
+inline const Kind<> sheets_differ{"sheets_differ", {}};
+inline const Kind<> sheets_do_not_differ{"sheets_do_not_differ", {}};
+inline const Kind<> passes_drift{"passes_drift", {}};
+inline const Kind<> passes_do_not_drift{"passes_do_not_drift", {}};
 inline const Kind<Term> run_drifts{"run_drifts", {"component"}};
 inline const Kind<> run_does_not_drift{"run_does_not_drift", {}};
 inline const Kind<Term> two_places{"two_places", {"component"}};

@@ -1,6 +1,7 @@
 #include "profile/profile_json.h"
 
 #include "core/findings.h"
+#include "core/print_lay_json.h"
 #include "core/registration_json.h"
 #include "core/studies_json.h"
 #include "profile/constant_part.h"
@@ -60,6 +61,12 @@ Json feeds_json(const PrinterProfile& profile) {
     if (f.left_out) list.back()["left_out"] = json_of(*f.left_out);
     if (f.fed_round) list.back()["fed_round"] = true;
     if (!f.doubts.empty()) list.back()["doubts"] = f.doubts;
+    if (f.pass > 1) {
+      list.back()["pass"] = f.pass;
+      list.back()["recto_pass_lay"] = json_of(f.recto_pass_lay);
+      list.back()["verso_pass_lay"] = json_of(f.verso_pass_lay);
+    }
+    if (f.recto_lay) list.back()["recto_lay"] = json_of(*f.recto_lay);
     add_printed_scale(f.printed_scale, list.back());
   }
   return list;
@@ -200,6 +207,12 @@ void read_feeds(const JsonPlace& list, PrinterProfile& profile) {
       for (const JsonPlace& code : f.at("doubts").items()) feed.doubts.push_back(code.text());
     }
     feed.robust_distance = non_negative_or_zero(f, "robust_distance");
+    if (f.has("pass")) {
+      feed.pass = count_at(f.at("pass"), 1);
+      feed.recto_pass_lay = registration_at(f.at("recto_pass_lay"));
+      feed.verso_pass_lay = registration_at(f.at("verso_pass_lay"));
+    }
+    if (f.has("recto_lay")) feed.recto_lay = print_lay_at(f.at("recto_lay"));
     profile.feeds.push_back(std::move(feed));
   }
 }
@@ -224,6 +237,28 @@ void read_field(const JsonPlace& place, PrinterProfile& profile) {
   }
 }
 
+Json passes_json(const PassComponents& p) {
+  return {{"sheets", p.sheets},
+          {"passes", rounded(p.passes, 4)},
+          {"front_covariance", json_matrix(p.front_covariance)},
+          {"back_covariance", json_matrix(p.back_covariance)},
+          {"sheet_covariance", json_matrix(p.sheet_covariance)},
+          {"sheets_differ_p_value", rounded(p.sheets_differ_p, 6)},
+          {"drift_p_value", rounded(p.drift_p, 6)}};
+}
+
+PassComponents passes_at(const JsonPlace& place) {
+  PassComponents p;
+  p.sheets = count_at(place.at("sheets"), 1);
+  p.passes = place.at("passes").number_in(1.0, 99.0);
+  p.front_covariance = covariance_at(place.at("front_covariance"));
+  p.back_covariance = covariance_at(place.at("back_covariance"));
+  p.sheet_covariance = covariance_at(place.at("sheet_covariance"));
+  p.sheets_differ_p = place.at("sheets_differ_p_value").number_in(0.0, 1.0);
+  p.drift_p = place.at("drift_p_value").number_in(0.0, 1.0);
+  return p;
+}
+
 /// What profiles have had since they keep their feeds. All of it may be missing.
 void read_additions(const JsonPlace& root, PrinterProfile& profile) {
   profile.measurement_dof = non_negative_or_zero(root, "measurement_dof");
@@ -242,6 +277,7 @@ void read_additions(const JsonPlace& root, PrinterProfile& profile) {
   if (root.has("shares")) read_shares(root.at("shares"), profile);
   if (root.has("feeds")) read_feeds(root.at("feeds"), profile);
   if (root.has("heavy_tails")) profile.heavy_tails = root.at("heavy_tails").flag();
+  if (root.has("passes")) profile.passes = passes_at(root.at("passes"));
   if (root.has("field")) read_field(root.at("field"), profile);
   profile.studies = studies_at(root);
   if (root.has("history")) {
@@ -258,11 +294,11 @@ void require_consistent_counts(const JsonPlace& root, const PrinterProfile& prof
     throw root.at("n_feeds").problem(findings::feeds_do_not_add_up(profile.n_feeds, feeds));
   }
   const int dof = feeds - used_sessions(profile);
-  if (profile.spread_dof != dof) {
+  if (profile.passes ? profile.spread_dof > dof : profile.spread_dof != dof) {
     throw root.at("spread_dof").problem(findings::dof_do_not_add_up(profile.spread_dof, dof));
   }
   const int sheets = feeds + static_cast<int>(profile.excluded.size());
-  if (profile.n_sheets != sheets) {
+  if (!profile.passes && profile.n_sheets != sheets) {
     throw root.at("n_sheets").problem(findings::sheets_do_not_add_up(profile.n_sheets, sheets));
   }
   if (profile.mean_feeds > profile.n_feeds) {
@@ -323,6 +359,7 @@ Json json_of(const PrinterProfile& p) {
                {"warnings", json_of(p.warnings)},
                {"created", p.created},
                {"software", p.software}};
+  if (p.passes) json["passes"] = passes_json(*p.passes);
   json.update(json_of(p.studies));
   return json;
 }

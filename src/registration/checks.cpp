@@ -116,6 +116,8 @@ ResidualLimits residual_limits(FeatureKind kind) {
       return {0.070, 0.120, 0.100};
     case FeatureKind::edge:
       return {0.060, 0.150, 0.150};
+    case FeatureKind::ring:  // no datum
+      break;
   }
   return {};
 }

@@ -112,6 +112,10 @@ inline const Kind<std::string, std::string> table_setting_unknown{"table_setting
                                                                   {"setting", "value"}};
 inline const Kind<std::string, std::string> table_setting_differs{"table_setting_differs",
                                                                   {"setting", "value"}};
+inline const Kind<std::int64_t> back_of_other_sheet{"back_of_other_sheet", {"back"}};
+inline const Kind<> back_among_fronts{"back_among_fronts", {}};
+inline const Kind<> front_photographed{"front_photographed", {}};
+inline const Kind<> not_a_pass{"not_a_pass", {}};
 inline const Kind<> not_two_numbers{"not_two_numbers", {}};
 inline const Kind<> variance_below_zero{"variance_below_zero", {}};
 inline const Kind<> not_a_sheet_kind{"not_a_sheet_kind", {}};

@@ -1,13 +1,13 @@
 #include "registration/readings_json.h"
 
-#include <fmt/format.h>
-
 #include "core/doubt.h"
 #include "core/findings.h"
+#include "core/print_lay_json.h"
 #include "core/registration_json.h"
 #include "core/software.h"
 #include "core/studies_json.h"
 #include "registration/findings.h"
+#include "registration/rejected_json.h"
 #include "registration/studies.h"
 
 namespace versolay {
@@ -26,17 +26,19 @@ Json json_of(const FeatureReading& f) {
   return json;
 }
 
-Json json_of(const PrintedScale& scale, const std::optional<PrintLay>& lay) {
+Json json_of(const PassLay& pass) {
+  return {{"pass", pass.pass},
+          {"lay", versolay::json_of(pass.lay)},
+          {"covariance", json_matrix(pass.covariance)}};
+}
+
+Json json_of(const PrintedScale& scale, const std::optional<PrintLay>& lay,
+             const std::vector<PassLay>& passes) {
   Json json = Json::object();
   add_printed_scale(scale, json);
-  if (lay) {
-    json["lay"] = {{"dx_mm", rounded(lay->dx_mm, 6)},
-                   {"dy_mm", rounded(lay->dy_mm, 6)},
-                   {"rotation_mrad", rounded(lay->rotation_mrad, 6)},
-                   {"paper_width_mm", rounded(lay->paper_width_mm, 4)},
-                   {"paper_height_mm", rounded(lay->paper_height_mm, 4)},
-                   {"covariance", json_matrix(lay->covariance)}};
-  }
+  if (lay) json["lay"] = versolay::json_of(*lay);
+  if (!passes.empty()) json["passes"] = Json::array();
+  for (const PassLay& pass : passes) json["passes"].push_back(json_of(pass));
   return json;
 }
 
@@ -52,8 +54,8 @@ Json json_of(const SheetReading& s) {
                {"datum_notes", versolay::json_of(s.datum_notes)},
                {"residual_rms_mm", rounded(s.residual_rms_mm, 6)},
                {"features", std::move(features)},
-               {"recto", json_of(s.recto, s.recto_lay)},
-               {"verso", json_of(s.verso, s.verso_lay)},
+               {"recto", json_of(s.recto, s.recto_lay, s.recto_passes)},
+               {"verso", json_of(s.verso, s.verso_lay, s.verso_passes)},
                {"files", s.files},
                {"warnings", versolay::json_of(s.warnings)}};
   if (!s.repeats.empty()) {
@@ -94,18 +96,21 @@ FeatureReading feature_at(const JsonPlace& place) {
 
 std::optional<PrintLay> lay_at(const JsonPlace& sheet, std::string_view side) {
   if (!sheet.has(side) || !sheet.at(side).has("lay")) return std::nullopt;
-  const JsonPlace place = sheet.at(side).at("lay");
-  PrintLay lay{place.at("dx_mm").number_in(-100, 100), place.at("dy_mm").number_in(-100, 100),
-               place.at("rotation_mrad").number_in(-100, 100),
-               place.at("paper_width_mm").number_in(10, 2000),
-               place.at("paper_height_mm").number_in(10, 2000)};
-  if (place.has("covariance")) {
-    lay.covariance = matrix_from(place.at("covariance"), 3, 3);
-    if ((lay.covariance.diagonal().array() < 0.0).any()) {
-      throw place.at("covariance").problem(findings::variance_below_zero());
+  return print_lay_at(sheet.at(side).at("lay"));
+}
+
+std::vector<PassLay> passes_at(const JsonPlace& sheet, std::string_view side) {
+  std::vector<PassLay> passes;
+  if (!sheet.has(side) || !sheet.at(side).has("passes")) return passes;
+  for (const JsonPlace& place : sheet.at(side).at("passes").items()) {
+    PassLay pass{place.at("pass").integer(), registration_at(place.at("lay"))};
+    if (pass.pass < 2 || pass.pass > 99 || (!passes.empty() && pass.pass <= passes.back().pass)) {
+      throw place.at("pass").problem(findings::not_a_pass());
     }
+    if (place.has("covariance")) pass.covariance = covariance_at(place.at("covariance"));
+    passes.push_back(pass);
   }
-  return lay;
+  return passes;
 }
 
 std::optional<PrickLean> lean_at(const JsonPlace& sheet) {
@@ -172,6 +177,8 @@ SheetReading sheet_at(const JsonPlace& place) {
   s.verso = printed_scale_at(place, "verso");
   s.recto_lay = lay_at(place, "recto");
   s.verso_lay = lay_at(place, "verso");
+  s.recto_passes = passes_at(place, "recto");
+  s.verso_passes = passes_at(place, "verso");
   s.lean = lean_at(place);
   if (place.has("repeats")) {
     for (const JsonPlace& r : place.at("repeats").items()) s.repeats.push_back(registration_at(r));
@@ -185,44 +192,18 @@ SheetReading sheet_at(const JsonPlace& place) {
   return s;
 }
 
-/// {"file": "a.png, b.png", "files": [...], "sheet": 3, "code", the facts}
-Json json_of(const RejectedInput& rejected) {
-  Json json = {{"file", fmt::format("{}", fmt::join(rejected.files, ", "))},
-               {"files", rejected.files}};
-  if (rejected.sheet) json["sheet"] = *rejected.sheet;
-  json.update(versolay::json_of(rejected.why));
-  return json;
-}
-
-/// Version 1 had the names in one text, and the sheet in the sentence.
-RejectedInput rejected_at(const JsonPlace& place) {
-  RejectedInput rejected;
-  rejected.why = finding_at(place, {"file", "files", "sheet"});
-  if (place.has("files")) {
-    for (const JsonPlace& f : place.at("files").items()) rejected.files.push_back(f.text());
-  } else {
-    rejected.files = {place.at("file").text()};
-  }
-  if (place.has("sheet")) rejected.sheet = place.at("sheet").integer();
-  return rejected;
-}
-
 }  // namespace
 
 Json json_of(const Readings& readings) {
   Json sheets = Json::array();
   for (const SheetReading& s : readings.sheets) sheets.push_back(json_of(s));
-  Json rejected = Json::array();
-  for (const RejectedInput& r : readings.rejected) {
-    rejected.push_back(json_of(r));
-  }
   Json json = {{"schema", "versolay.readings/" + std::to_string(kReadingsVersion)},
                {"turn", to_string(readings.turn)},
                {"paper_mm", json_of(readings.paper)},
                {"created", readings.created},
                {"software", kSoftware},
                {"sheets", std::move(sheets)},
-               {"rejected", std::move(rejected)}};
+               {"rejected", json_of(readings.rejected)}};
   json.update(json_of(studies_of(readings.sheets, readings.turn, readings.paper)));
   return json;
 }
@@ -235,11 +216,7 @@ Readings readings_from(const Json& document, const std::string& file) {
   readings.paper = paper_at(root);
   readings.created = root.text_or("created", "");
   for (const JsonPlace& s : root.at("sheets").items()) readings.sheets.push_back(sheet_at(s));
-  if (root.has("rejected")) {
-    for (const JsonPlace& r : root.at("rejected").items()) {
-      readings.rejected.push_back(rejected_at(r));
-    }
-  }
+  readings.rejected = rejected_at(root);
   return readings;
 }
 

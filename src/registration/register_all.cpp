@@ -1,36 +1,13 @@
 #include "registration/register_all.h"
 
-#include <algorithm>
-#include <tuple>
-
 #include "core/files.h"
 #include "registration/findings.h"
+#include "registration/gathered_scans.h"
 #include "registration/page_order.h"
+#include "registration/stack_order.h"
 
 namespace versolay {
 namespace {
-
-/// The target (paper and turn) that most scans show; readings of one file are of one set-up.
-struct TargetKey {
-  double width_mm;
-  double height_mm;
-  Turn turn;
-  auto operator<=>(const TargetKey&) const = default;
-};
-TargetKey target_of(const PageIdentity& identity) {
-  return {identity.paper.width_mm, identity.paper.height_mm, identity.turn};
-}
-
-/// That of A4 when there is no scan.
-TargetKey target_of_most(const std::vector<SideReading>& sides) {
-  std::map<TargetKey, int> votes;
-  for (const SideReading& side : sides) ++votes[target_of(side.identity)];
-  const auto most = std::max_element(
-      votes.begin(), votes.end(), [](const auto& a, const auto& b) { return a.second < b.second; });
-  if (most != votes.end()) return most->first;
-  const Paper a4 = parse_paper("a4");
-  return {a4.width_mm, a4.height_mm, Turn::long_edge};
-}
 
 std::vector<std::string> scan_names(const SheetScans& scans) {
   std::vector<std::string> names;
@@ -42,39 +19,6 @@ std::vector<std::string> scan_names(const SheetScans& scans) {
 
 const SideReading& a_scan_of(const SheetScans& scans) {
   return (scans.recto.empty() ? scans.verso : scans.recto).front();
-}
-
-/// By name, so that the order on the command line does not matter; of one name in two folders by
-/// what they show.
-void sort_scans(std::vector<SideReading>& scans) {
-  const auto order = [](const SideReading& scan) {
-    const Point<ScanPx> ring = scan.rings.front().seen;
-    return std::tuple(scan.scan_name, scan.identity.sheet, scan.identity.side, ring.x, ring.y);
-  };
-  std::sort(scans.begin(), scans.end(),
-            [&](const SideReading& a, const SideReading& b) { return order(a) < order(b); });
-}
-
-bool same_picture(const SideReading& a, const SideReading& b) {
-  return a.rings.size() == b.rings.size() &&
-         std::equal(a.rings.begin(), a.rings.end(), b.rings.begin(),
-                    [](const RingUse& x, const RingUse& y) { return x.seen == y.seen; });
-}
-
-/// One picture in two files is one measurement. Precondition: sorted by name.
-void leave_out_copies(std::vector<SideReading>& sides, std::vector<RejectedInput>& rejected) {
-  std::vector<SideReading> originals;
-  for (SideReading& side : sides) {
-    const auto original =
-        std::find_if(originals.begin(), originals.end(),
-                     [&](const SideReading& other) { return same_picture(side, other); });
-    if (original == originals.end()) {
-      originals.push_back(std::move(side));
-    } else {
-      rejected.push_back({{side.scan_name}, std::nullopt, findings::copy(original->scan_name)});
-    }
-  }
-  sides = std::move(originals);
 }
 
 SheetKey key_of(const SideReading& side) {
@@ -91,6 +35,15 @@ Result<SheetReading> registered(const SheetScans& scans, DatumChoice datum) {
   }
 }
 
+/// The front of one sheet and the back of another were taken for one sheet.
+void name_misplaced(const std::vector<MisplacedBack>& misplaced, SheetReading& sheet) {
+  for (const MisplacedBack& m : misplaced) {
+    if (m.run == sheet.run && m.sheet == sheet.sheet) {
+      sheet.warnings.push_back(findings::back_of_other_sheet(m.back));
+    }
+  }
+}
+
 }  // namespace
 
 const Result<SheetReading>* RegisteredSheets::verdict_of(const SideReading& side) const {
@@ -100,24 +53,19 @@ const Result<SheetReading>* RegisteredSheets::verdict_of(const SideReading& side
 
 RegisteredSheets register_all(std::vector<SideReading> sides, std::vector<RejectedInput> rejected,
                               DatumChoice datum) {
-  sort_scans(sides);
-  leave_out_copies(sides, rejected);
+  GatheredScans gathered = gathered_scans(std::move(sides), std::move(rejected));
+  rejected = std::move(gathered.rejected);
   RegisteredSheets all;
   Readings& readings = all.readings;
   readings.created = utc_now();
-  const TargetKey target = target_of_most(sides);
-  readings.paper = paper_of_size(target.width_mm, target.height_mm);
-  readings.turn = target.turn;
-
+  readings.paper = gathered.paper;
+  readings.turn = gathered.turn;
+  for (const SideReading& side : gathered.of_other_targets) {
+    all.verdicts.insert_or_assign(key_of(side), of_other_target(side));
+  }
+  const std::vector<MisplacedBack> misplaced = misplaced_backs(gathered.sides);
   std::map<SheetKey, SheetScans> sheets;
-  for (SideReading& side : sides) {
-    if (target_of(side.identity) != target) {
-      const Refusal refusal =
-          findings::other_target(side.identity.paper.name, Term{to_string(side.identity.turn)});
-      all.verdicts.insert_or_assign(key_of(side), refusal);
-      rejected.push_back({{side.scan_name}, std::nullopt, refusal});
-      continue;
-    }
+  for (SideReading& side : gathered.sides) {
     SheetScans& scans = sheets[key_of(side)];
     (side.identity.side == Side::recto ? scans.recto : scans.verso).push_back(std::move(side));
   }
@@ -127,6 +75,7 @@ RegisteredSheets register_all(std::vector<SideReading> sides, std::vector<Reject
     all.verdicts.insert_or_assign(key, sheet);
     if (sheet) {
       readings.sheets.push_back(std::move(sheet).value());
+      name_misplaced(misplaced, readings.sheets.back());
     } else {
       refused.push_back({std::move(scans), sheet.refusal()});
     }
@@ -137,10 +86,7 @@ RegisteredSheets register_all(std::vector<SideReading> sides, std::vector<Reject
     all.verdicts.insert_or_assign(key_of(any), sheet.refusal);
     rejected.push_back({scan_names(sheet.scans), any.identity.sheet, sheet.refusal});
   }
-  std::stable_sort(rejected.begin(), rejected.end(),
-                   [](const RejectedInput& a, const RejectedInput& b) {
-                     return std::tie(a.files, a.sheet) < std::tie(b.files, b.sheet);
-                   });
+  sort_rejected(rejected);
   readings.rejected = std::move(rejected);
   return all;
 }

@@ -9,6 +9,7 @@
 #include "registration/findings.h"
 #include "registration/page_order.h"
 #include "registration/paired_features.h"
+#include "registration/pass_lays.h"
 #include "registration/print_lay.h"
 #include "registration/print_scale.h"
 #include "registration/repeats.h"
@@ -250,7 +251,8 @@ SheetReading begun_reading(const SheetScans& scans, const BothSides& sides) {
   SheetReading sheet;
   sheet.sheet = first.identity.sheet;
   sheet.run = first.identity.run;
-  sheet.correction = first.correction;
+  // That of the back, which may be fitted to this one front; the front names that of all.
+  sheet.correction = scans.verso.front().correction;
   for (const auto* side : {&scans.recto, &scans.verso}) {
     for (const SideReading& scan : *side) sheet.files.push_back(scan.scan_name);
     keep_scan_warnings(*side, sheet.warnings);
@@ -258,6 +260,8 @@ SheetReading begun_reading(const SheetScans& scans, const BothSides& sides) {
   sheet.photographed = any_photograph(scans);
   sheet.recto_lay = print_lay_of(sides.recto);
   sheet.verso_lay = print_lay_of(sides.verso);
+  sheet.recto_passes = pass_lays(scans.recto);
+  sheet.verso_passes = pass_lays(scans.verso);
   sheet.recto = printed_scale_of(scans.recto, sheet.recto_lay);
   sheet.verso = printed_scale_of(scans.verso, sheet.verso_lay);
   return sheet;

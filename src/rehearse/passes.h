@@ -1,6 +1,8 @@
 // The two passes of one sheet through the simulated printer.
 #pragma once
 
+#include <vector>
+
 #include "rehearse/frames.h"
 #include "rehearse/random.h"
 #include "rehearse/settings.h"
@@ -13,6 +15,13 @@ struct Passes {
   TurnAxis axis = TurnAxis::vertical;
   Affine<SheetFrontMm, RectoMm> front;  // F
   Affine<SheetBackMm, VersoMm> back;    // B
+  /// From the second pass of each side on.
+  std::vector<Affine<SheetFrontMm, RectoMm>> further_fronts;
+  std::vector<Affine<SheetBackMm, VersoMm>> further_backs;
+
+  /// How pass `i + 2` lies against the first, in the page of the side.
+  Registration front_lay(std::size_t i) const;
+  Registration back_lay(std::size_t i) const;
 
   /// R = (M F M)^-1 B: where a point of the back page landed, measured in the page that was
   /// printed on the front and seen from the back.

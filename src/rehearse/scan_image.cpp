@@ -92,6 +92,10 @@ class Scanner {
           seen.sheet_from_page_behind.inverse() * behind_from_here * sheet_from_bed_;
       behind_.emplace(bed, behind_page_from_bed, 1);
     }
+    for (const FurtherPrint& print : seen.further) {
+      further_.emplace_back(bed, raster_from_bed(print.sheet_from_page, print.page->raster.ppi),
+                            samples_);
+    }
     find_boxes();
     draw_textures();
   }
@@ -194,8 +198,17 @@ class Scanner {
     return kLidLight * (1.0f - kShadowDepth * paper_at(p + towards_lamp));
   }
 
+  /// Ink on ink is no darker than ink.
+  void print_over(std::size_t i, int row, std::vector<float>& ink) const {
+    std::vector<float> more(ink.size());
+    add_up_ink(*seen_.further[i].page, further_[i], row, samples_, more);
+    const float most = 255.0f * static_cast<float>(samples_ * samples_);
+    for (std::size_t x = 0; x < ink.size(); ++x) ink[x] = std::min(most, ink[x] + more[x]);
+  }
+
   void fill_row(int row, std::vector<float>& ink, float* light) const {
     add_up_ink(*seen_.page, raster_, row, samples_, ink);
+    for (std::size_t i = 0; i < further_.size(); ++i) print_over(i, row, ink);
     const auto white = static_cast<float>(paper_.reflectance);
     const auto grain = static_cast<float>(paper_.texture);
     const auto taken = static_cast<float>(ink_.density / (255.0 * samples_ * samples_));
@@ -275,6 +288,7 @@ class Scanner {
   int samples_;
   Affine<SheetMm, BedMm> sheet_from_bed_;
   Tables raster_;
+  std::vector<Tables> further_;
   Tables sheet_;
   std::optional<Tables> behind_;
   std::vector<float> kernel_;

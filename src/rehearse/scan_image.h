@@ -18,6 +18,12 @@ struct ScanImage {
   std::vector<std::uint8_t> bytes;
 };
 
+/// A further pass that was printed on the side.
+struct FurtherPrint {
+  const PrintedPage* page = nullptr;
+  Affine<SheetMm, PageMm> sheet_from_page;
+};
+
 /// Everything that a scanner sees of one side. The pointers are borrowed.
 struct SideOnGlass {
   Side side = Side::recto;
@@ -29,6 +35,7 @@ struct SideOnGlass {
   double page_width_mm = 0.0;
   double page_height_mm = 0.0;
   Pose pose;
+  std::vector<FurtherPrint> further;
 };
 
 /// Forms the picture: every pixel is the mean over its square of the light from the place that

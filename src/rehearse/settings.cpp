@@ -57,6 +57,8 @@ Json json_of(const PassSettings& s) {
           {"lay_sd", json_of(s.lay_sd)},
           {"printed_scale_x_ppm", s.printed_scale_x_ppm},
           {"printed_scale_y_ppm", s.printed_scale_y_ppm},
+          {"passes", s.passes},
+          {"front_share", s.front_share},
           {"turned_the_wrong_way", s.turned_the_wrong_way},
           {"growth_x_ppm", s.growth_x_ppm},
           {"growth_y_ppm", s.growth_y_ppm}};

@@ -27,6 +27,9 @@ struct PassSettings {
   bool turned_the_wrong_way = false;  // the back page lies upside down on its side
   double growth_x_ppm = 0.0;          // of the paper, between the passes
   double growth_y_ppm = 0.0;
+  int passes = 1;  // of every sheet on each side, for a target of as many
+  /// Of the variance of feed_sd, what the first pass does by itself; 0: all is done by the back.
+  double front_share = 0.0;
 };
 
 /// What ink does on paper.

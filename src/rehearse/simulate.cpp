@@ -27,8 +27,9 @@ int thread_count(const RehearsalSettings& settings) {
 }
 
 int sheet_count(const RehearsalSettings& settings, const PrintJob& job, int pages) {
-  const int in_pdf = pages / 2;
-  if (pages < 2 || pages % 2 != 0) {
+  const int of_a_sheet = 2 * settings.passes.passes;
+  const int in_pdf = pages / of_a_sheet;
+  if (pages < of_a_sheet || pages % of_a_sheet != 0) {
     throw Error(job.pdf.string(), findings::pages_do_not_pair(pages));
   }
   if (settings.sheets == 0) return in_pdf;
@@ -147,14 +148,24 @@ class Rehearsal {
                              Random(settings_.seed, "holes", number));
     sheet.holes = truth.holes;
 
-    const auto print = [&](int page_of_sheet) {
-      const auto page = pages_.page((2 * index + page_of_sheet) % pages_.page_count() + 1);
+    const int passes = settings_.passes.passes;
+    const int in_pdf = pages_.page_count() / (2 * passes);
+    const auto print = [&](int side, int pass) {
+      const int place =
+          passes == 1 ? 2 * index + side : (side * passes + pass) * in_pdf + index % in_pdf;
+      const auto page = pages_.page(place % pages_.page_count() + 1);
       require_fit(*page, job_);
       return print_page(*page, settings_.ink,
-                        Random(settings_.seed, "ink", 2 * number + page_of_sheet));
+                        Random(settings_.seed, "ink", 2 * number + side + 100000 * pass));
     };
-    const PrintedPage front = print(0);
-    const PrintedPage back = print(1);
+    const PrintedPage front = print(0, 0);
+    const PrintedPage back = print(1, 0);
+    std::vector<PrintedPage> further_fronts;
+    std::vector<PrintedPage> further_backs;
+    for (int pass = 1; pass < passes; ++pass) {
+      further_fronts.push_back(print(0, pass));
+      further_backs.push_back(print(1, pass));
+    }
 
     SideOnGlass recto{Side::recto,
                       &sheet,
@@ -164,8 +175,15 @@ class Rehearsal {
                       relabel_affine<SheetMm, PageMm>(truth.passes.back),
                       job_.paper.width_mm,
                       job_.paper.height_mm,
+                      {},
                       {}};
     SideOnGlass verso = recto;
+    for (std::size_t i = 0; i < further_fronts.size(); ++i) {
+      recto.further.push_back(
+          {&further_fronts[i], relabel_affine<SheetMm, PageMm>(truth.passes.further_fronts[i])});
+      verso.further.push_back(
+          {&further_backs[i], relabel_affine<SheetMm, PageMm>(truth.passes.further_backs[i])});
+    }
     verso.side = Side::verso;
     std::swap(verso.page, verso.page_behind);
     std::swap(verso.sheet_from_page, verso.sheet_from_page_behind);

@@ -53,7 +53,7 @@ struct RehearsalScans {
 
 /// What is printed.
 struct PrintJob {
-  std::filesystem::path pdf;  // pages recto 1, verso 1, recto 2, ...
+  std::filesystem::path pdf;  // pages recto 1, verso 1, recto 2, ...; with passes, as they are fed
   Paper paper;
   Turn turn = Turn::long_edge;
   std::vector<HolePlace> holes;

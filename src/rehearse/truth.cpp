@@ -33,9 +33,15 @@ Json json_of(const SheetTruth& sheet) {
                      {"radius_back_mm", rounded(hole.back.radius_mm, kMmDecimals)},
                      {"sheet_was_turned", hole.sheet_was_turned}});
   }
-  return {{"sheet", sheet.sheet},
-          {"registration", rounded_json_of(sheet.registration())},
-          {"holes", std::move(holes)}};
+  Json json = {{"sheet", sheet.sheet},
+               {"registration", rounded_json_of(sheet.registration())},
+               {"holes", std::move(holes)}};
+  for (std::size_t i = 0; i < sheet.passes.further_fronts.size(); ++i) {
+    json["passes"].push_back({{"pass", i + 2},
+                              {"recto_lay", rounded_json_of(sheet.passes.front_lay(i))},
+                              {"verso_lay", rounded_json_of(sheet.passes.back_lay(i))}});
+  }
+  return json;
 }
 
 Json json_of(const ScanTruth& scan) {

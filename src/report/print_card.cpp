@@ -28,6 +28,44 @@ std::string turn_words(const PrintCardRequest& request) {
                   "now goes in last, and left and right stay.");
 }
 
+/// Pages of one pass of one side: with passes, the fronts of all sheets, pass by pass, then the
+/// backs.
+std::string pages_of(const PrintCardRequest& request, Side side, int pass) {
+  const int first = ((side == Side::recto ? 0 : request.passes) + pass - 1) * request.sheets + 1;
+  const int last = first + request.sheets - 1;
+  return first == last ? tr("page {}", first) : tr("pages {} to {}", first, last);
+}
+
+/// Passes after the first: a box for each.
+void further_passes(FilledPages& page, const PrintCardRequest& request, Side side) {
+  for (int pass = 2; pass <= request.passes; ++pass) {
+    page.tick_box(
+        side == Side::recto
+            ? tr("Pass {} of the fronts ({}): all sheets again, the same side up, the same edge "
+                 "first, in any order. Let them dry.",
+                 pass, pages_of(request, side, pass))
+            : tr("Pass {} of the backs ({}): all sheets again, as for the first pass of the backs. "
+                 "Let them dry.",
+                 pass, pages_of(request, side, pass)));
+  }
+}
+
+void fronts(FilledPages& page, const PrintCardRequest& request) {
+  page.tick_box(
+      tr("One warm-up sheet, then the fronts ({}), one sheet at a time. Pencil a mark into the "
+         "corner that is upper left on the front.",
+         request.passes == 1 ? tr("pages 1, 3, 5 ...") : pages_of(request, Side::recto, 1)));
+  page.tick_box(tr("Let them dry flat until nothing comes off on a finger."));
+  further_passes(page, request, Side::recto);
+}
+
+void backs(FilledPages& page, const PrintCardRequest& request) {
+  page.tick_box(
+      tr("Print the backs ({}) onto the sheets of the same number. Let them dry.",
+         request.passes == 1 ? tr("pages 2, 4, 6 ...") : pages_of(request, Side::verso, 1)));
+  further_passes(page, request, Side::verso);
+}
+
 }  // namespace
 
 std::string print_card_pdf(const PrintCardRequest& request) {
@@ -47,25 +85,22 @@ std::string print_card_pdf(const PrintCardRequest& request) {
   page.tick_box(tr("Feed as you feed your cards. Guides touch the paper without bowing it."));
   page.gap();
   page.paragraph(tr("Fronts"), true);
-  page.tick_box(
-      tr("One warm-up sheet, then the fronts (pages 1, 3, 5 ...), one sheet at a time. Pencil a "
-         "mark into the corner that is upper left on the front."));
-  page.tick_box(tr("Let them dry flat until nothing comes off on a finger."));
+  fronts(page, request);
   page.gap();
   page.paragraph(tr("Turn"), true);
   page.tick_box(tr("{} The dot is the corner with your mark.", turn_words(request)));
   draw_turn(page, request);
   page.gap();
   page.paragraph(tr("Backs"), true);
-  page.tick_box(
-      tr("Print the backs (pages 2, 4, 6 ...) onto the sheets of the same number. Let them dry."));
+  backs(page, request);
   page.tick_box(tr(
       "Is the 100-mm bar 100 mm long? If it is 97 or 103, the driver still scales: print again."));
   page.gap();
   page.paragraph(tr("Holes, only now"), true);
   page.tick_box(tr(
       "Office punch once on each short edge, inside the large dashed circles. Or a pin, straight "
-      "down on thick card, in the small circles: 1 to 4, turn the sheet round, 5 to 8."));
+      "down on thick card, in the middle of the nets of pale lines: 1 to 4, turn the sheet round, "
+      "5 to 8."));
   page.gap();
   page.paragraph(tr("Scan"), true);
   page.tick_box(

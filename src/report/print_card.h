@@ -13,6 +13,7 @@ struct PrintCardRequest {
   Turn turn = Turn::long_edge;
   int sheets = 10;
   std::string run;
+  int passes = 1;  // of every sheet, on each side
 };
 
 /// One page of A4. Throws Error as render_pdf does.

@@ -13,6 +13,7 @@ inline const Kind<> not_a_hole_kind{"not_a_hole_kind", {}};
 inline const Kind<> not_a_way_inward{"not_a_way_inward", {}};
 inline const Kind<> not_a_scale_direction{"not_a_scale_direction", {}};
 inline const Kind<> wrong_number_of_tags{"wrong_number_of_tags", {}};
+inline const Kind<> no_room_for_passes{"no_room_for_passes", {}};
 inline const Kind<Length, Length, Length, Length> paper_not_fit_for_target{
     "paper_not_fit_for_target",
     {"least_width_mm", "least_height_mm", "most_width_mm", "most_height_mm"}};

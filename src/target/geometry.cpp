@@ -1,13 +1,18 @@
 #include "target/geometry.h"
 
+#include <fmt/format.h>
+
 #include <cmath>
 #include <numbers>
 
 #include "core/numbers.h"
 #include "target/design.h"
+#include "target/pass_marks.h"
 
 namespace versolay {
 namespace {
+
+constexpr int kDecimals = 6;  // nanometres: finer than any printer, coarser than rounding noise
 
 using Eigen::Vector2d;
 
@@ -142,12 +147,37 @@ std::string_view to_string(HoleKind kind) { return kind == HoleKind::punch ? "pu
 
 std::string_view to_string(ScaleAxis axis) { return axis == ScaleAxis::across ? "across" : "down"; }
 
-TargetGeometry target_geometry(const Paper& paper, Turn turn) {
-  return Builder(design_for(paper), paper, turn).build();
+TargetGeometry target_geometry(const Paper& paper, Turn turn, int passes) {
+  TargetGeometry geometry = Builder(design_for(paper), paper, turn).build();
+  geometry.passes = pass_marks(geometry, passes);
+  return geometry;
 }
 
+namespace {
+
+Json json_of(const PassMarks& pass) {
+  Json marks = Json::array();
+  for (const Side side : {Side::recto, Side::verso}) {
+    const std::string prefix = std::string(to_string(side)) + "-";
+    const auto add = [&](const std::string& id, const Point<PageMm>& at, MarkKind kind) {
+      marks.push_back({{"id", prefix + id},
+                       {"side", to_string(side)},
+                       {"x_mm", rounded(at.x, kDecimals)},
+                       {"y_mm", rounded(at.y, kDecimals)},
+                       {"kind", to_string(kind)},
+                       {"pass", pass.pass}});
+    };
+    for (std::size_t i = 0; i < pass.rings.size(); ++i) {
+      add(pass_ring_id(pass.pass, i), pass.rings[i], MarkKind::ring);
+    }
+    add(fmt::format("pass-{}-tag", pass.pass), pass.tag(side), MarkKind::tag);
+  }
+  return marks;
+}
+
+}  // namespace
+
 Json geometry_json(const TargetGeometry& geometry) {
-  constexpr int kDecimals = 6;  // nanometres: finer than any printer, coarser than rounding noise
   Json marks = Json::array();
   for (const Mark& mark : geometry.marks) {
     marks.push_back({{"id", mark.id},
@@ -155,6 +185,9 @@ Json geometry_json(const TargetGeometry& geometry) {
                      {"x_mm", rounded(mark.at.x, kDecimals)},
                      {"y_mm", rounded(mark.at.y, kDecimals)},
                      {"kind", to_string(mark.kind)}});
+  }
+  for (const PassMarks& pass : geometry.passes) {
+    for (Json& mark : json_of(pass)) marks.push_back(std::move(mark));
   }
   Json holes = Json::array();
   for (const HolePlace& hole : geometry.holes) {

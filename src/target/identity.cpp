@@ -6,11 +6,13 @@
 #include <vector>
 
 #include "core/numbers.h"
+#include "target/pass_marks.h"
 
 namespace versolay {
 namespace {
 
 constexpr std::string_view kFormat = "VL1";
+constexpr std::string_view kFormatOfPasses = "VL2";
 constexpr int kPositions = 8;
 constexpr int kTargetTags = kTagSlots * 2 * kPositions;
 constexpr int kWastePositions = 4;
@@ -28,15 +30,22 @@ std::vector<std::string_view> split(std::string_view text, char separator) {
 }  // namespace
 
 std::string code_text(const PageIdentity& identity) {
-  return fmt::format("{}/{}X{}/{}/{}/{:03}/{}", kFormat, std::lround(identity.paper.width_mm * 10),
-                     std::lround(identity.paper.height_mm * 10),
-                     identity.turn == Turn::long_edge ? 'L' : 'S', identity.run, identity.sheet,
-                     identity.side == Side::recto ? 'R' : 'V');
+  const bool several = identity.passes > 1;
+  return fmt::format(
+      "{}/{}X{}/{}/{}/{:03}/{}{}", several ? kFormatOfPasses : kFormat,
+      std::lround(identity.paper.width_mm * 10), std::lround(identity.paper.height_mm * 10),
+      identity.turn == Turn::long_edge ? 'L' : 'S', identity.run, identity.sheet,
+      identity.side == Side::recto ? 'R' : 'V', several ? fmt::format("/{}", identity.passes) : "");
 }
 
 std::optional<PageIdentity> identity_from_code_text(std::string_view text) {
   const auto parts = split(text, '/');
-  if (parts.size() != 6 || parts[0] != kFormat) return std::nullopt;
+  const bool several = parts[0] == kFormatOfPasses;
+  if (parts.size() != (several ? 7U : 6U) || (!several && parts[0] != kFormat)) {
+    return std::nullopt;
+  }
+  const auto passes = several ? parse_integer(parts[6]) : 1;
+  if (!passes || *passes < (several ? 2 : 1) || *passes > kMostPasses) return std::nullopt;
   const auto size = parse_pair(parts[1]);
   const auto sheet = parse_integer(parts[4]);
   if (!size || !sheet || *sheet < 1 || *sheet > 999) return std::nullopt;
@@ -48,8 +57,11 @@ std::optional<PageIdentity> identity_from_code_text(std::string_view text) {
     return std::nullopt;
   }
   return PageIdentity{paper_of_size(size->first / 10, size->second / 10),
-                      parts[2] == "L" ? Turn::long_edge : Turn::short_edge, std::string(parts[3]),
-                      *sheet, parts[5] == "R" ? Side::recto : Side::verso};
+                      parts[2] == "L" ? Turn::long_edge : Turn::short_edge,
+                      std::string(parts[3]),
+                      *sheet,
+                      parts[5] == "R" ? Side::recto : Side::verso,
+                      *passes};
 }
 
 int tag_number(const TagMeaning& meaning) {
@@ -66,6 +78,15 @@ std::optional<TagMeaning> tag_meaning(int number) {
     return TagMeaning{0, side_of(rest / kWastePositions), rest % kWastePositions, true};
   }
   return TagMeaning{number / (2 * kPositions), side_of(number / kPositions), number % kPositions};
+}
+
+int pass_tag_number(const PassTagMeaning& meaning) {
+  return 2 * (meaning.pass - 2) + (meaning.side == Side::verso ? 1 : 0);
+}
+
+std::optional<PassTagMeaning> pass_tag_meaning(int number) {
+  if (number < 0 || number >= 2 * (kMostPasses - 1)) return std::nullopt;
+  return PassTagMeaning{2 + number / 2, number % 2 == 0 ? Side::recto : Side::verso};
 }
 
 int tag_slot_of_sheet(int sheet) { return (sheet - 1) % kTagSlots; }

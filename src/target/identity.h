@@ -9,7 +9,8 @@
 
 namespace versolay {
 
-/// "VL1/2100X2970/L/K7QX/012/R": format, paper in 0.1 mm, turn (L|S), run, sheet, side (R|V).
+/// "VL1/2100X2970/L/K7QX/012/R": format, paper in 0.1 mm, turn (L|S), run, sheet, side (R|V). Of
+/// sheets that are fed several times, "VL2/.../R/5": and how many times.
 /// Characters of the QR alphanumeric set only (ISO/IEC 18004), 29 at most.
 std::string code_text(const PageIdentity& identity);
 
@@ -25,6 +26,15 @@ struct TagMeaning {
   bool production = false;  // in the waste of a production sheet, not on a target
   bool operator==(const TagMeaning&) const = default;
 };
+/// What the tag of a further pass says: numbers of the tag family 25h9.
+struct PassTagMeaning {
+  int pass = 2;
+  Side side = Side::recto;
+  bool operator==(const PassTagMeaning&) const = default;
+};
+int pass_tag_number(const PassTagMeaning& meaning);
+std::optional<PassTagMeaning> pass_tag_meaning(int number);  // nullopt: not one of ours
+
 inline constexpr int kTagSlots = 36;
 int tag_number(const TagMeaning& meaning);          // 0..575 targets, 576..583 production sheets
 std::optional<TagMeaning> tag_meaning(int number);  // nullopt: not one of ours

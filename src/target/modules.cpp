@@ -3,6 +3,7 @@
 #include <ZXing/BitMatrix.h>
 #include <ZXing/MultiFormatWriter.h>
 #include <apriltag/apriltag.h>
+#include <apriltag/tag25h9.h>
 #include <apriltag/tag36h11.h>
 
 #include <memory>
@@ -23,6 +24,20 @@ ModuleGrid grid_of(const ZXing::BitMatrix& matrix) {
   return modules;
 }
 
+ModuleGrid modules_of(apriltag_family_t& family, int number) {
+  expect(number >= 0 && number < static_cast<int>(family.ncodes));
+  const std::unique_ptr<image_u8_t, decltype(&image_u8_destroy)> image(
+      apriltag_to_image(&family, number), &image_u8_destroy);
+  const int margin = (family.total_width - family.width_at_border) / 2;
+  ModuleGrid modules{family.width_at_border, family.width_at_border, {}};
+  for (int row = 0; row < modules.rows; ++row) {
+    for (int column = 0; column < modules.columns; ++column) {
+      modules.black.push_back(image->buf[(row + margin) * image->stride + column + margin] == 0);
+    }
+  }
+  return modules;
+}
+
 }  // namespace
 
 ModuleGrid turned(const ModuleGrid& modules) {
@@ -38,17 +53,13 @@ ModuleGrid turned(const ModuleGrid& modules) {
 ModuleGrid tag_modules(int number) {
   const std::unique_ptr<apriltag_family_t, decltype(&tag36h11_destroy)> family(tag36h11_create(),
                                                                                &tag36h11_destroy);
-  expect(number >= 0 && number < static_cast<int>(family->ncodes));
-  const std::unique_ptr<image_u8_t, decltype(&image_u8_destroy)> image(
-      apriltag_to_image(family.get(), number), &image_u8_destroy);
-  const int margin = (family->total_width - family->width_at_border) / 2;
-  ModuleGrid modules{family->width_at_border, family->width_at_border, {}};
-  for (int row = 0; row < modules.rows; ++row) {
-    for (int column = 0; column < modules.columns; ++column) {
-      modules.black.push_back(image->buf[(row + margin) * image->stride + column + margin] == 0);
-    }
-  }
-  return modules;
+  return modules_of(*family, number);
+}
+
+ModuleGrid pass_tag_modules(int number) {
+  const std::unique_ptr<apriltag_family_t, decltype(&tag25h9_destroy)> family(tag25h9_create(),
+                                                                              &tag25h9_destroy);
+  return modules_of(*family, number);
 }
 
 ModuleGrid code_modules(const std::string& text) {

@@ -23,6 +23,10 @@ ModuleGrid turned(const ModuleGrid& modules);
 /// Precondition: 0 <= number < 587.
 ModuleGrid tag_modules(int number);
 
+/// 7 x 7 modules: tag family 25h9 of the same library, for further passes.
+/// Precondition: 0 <= number < 35.
+ModuleGrid pass_tag_modules(int number);
+
 /// 25 x 25 modules: QR Code version 2, error correction level Q (ISO/IEC 18004).
 /// Precondition: at most 29 characters of the alphanumeric set.
 ModuleGrid code_modules(const std::string& text);

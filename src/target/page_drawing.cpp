@@ -2,11 +2,13 @@
 
 #include <cmath>
 
+#include "core/expect.h"
 #include "target/eye_scales.h"
 #include "target/geometry.h"
 #include "target/identity.h"
 #include "target/module_drawing.h"
 #include "target/modules.h"
+#include "target/pass_marks.h"
 
 namespace versolay {
 namespace {
@@ -137,6 +139,19 @@ void add_words(Drawing& drawing, const TargetPageWords& words) {
 }
 
 }  // namespace
+
+Drawing pass_page(const TargetGeometry& geometry, int pass, Side side, const PassPageWords& words) {
+  expect(pass >= 2 && pass <= 1 + static_cast<int>(geometry.passes.size()));
+  const PassMarks& marks = geometry.passes[static_cast<std::size_t>(pass - 2)];
+  Drawing drawing;
+  for (const P& ring : marks.rings) {
+    drawing.push_back(Disc{ring, geometry.ring.outer_radius_mm, geometry.ring.inner_radius_mm, {}});
+  }
+  const P& tag = marks.tag(side);
+  add_modules(drawing, pass_tag_modules(pass_tag_number({pass, side})), tag, kPassTagModuleMm);
+  drawing.push_back(Text{{tag.x, tag.y + 6.0}, words.pass, 2.2, Align::centre, 0.0, false, {}});
+  return drawing;
+}
 
 Drawing target_page(const TargetGeometry& geometry, const PageIdentity& identity,
                     const TargetPageWords& words) {

@@ -21,7 +21,17 @@ struct TargetPageWords {
   std::string middle_of_punch;  // at the marks for the middle of an office punch
 };
 
-/// One side of one sheet. Nothing is drawn inside a clear disc or within 5 mm of an edge.
+/// What is printed on the page of a further pass.
+struct PassPageWords {
+  std::string pass;  // "pass 3, front"
+};
+
+/// The page of a further pass, the same for all sheets: its rings and its tag.
+/// Precondition: geometry.passes has it.
+Drawing pass_page(const TargetGeometry& geometry, int pass, Side side, const PassPageWords& words);
+
+/// The page of the first pass: one side of one sheet. Nothing is drawn inside a clear disc or
+/// within 5 mm of an edge.
 Drawing target_page(const TargetGeometry& geometry, const PageIdentity& identity,
                     const TargetPageWords& words);
 

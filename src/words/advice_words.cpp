@@ -101,7 +101,10 @@ std::string promise_words(const Advice& advice, const PrinterProfile& profile) {
   const std::string what = r.count == CountBy::card
                                ? tr("At least {} cards", of_hundred(r.coverage))
                                : tr("All cards of at least {} sheets", of_hundred(r.coverage));
-  const std::string sure = tr("{} sure, from {} sheets", percent(r.confidence), profile.n_feeds);
+  const std::string sure =
+      profile.passes ? tr("{} sure, from {} sheets fed {} times", percent(r.confidence),
+                          profile.passes->sheets, format_number(profile.passes->passes, 1))
+                     : tr("{} sure, from {} sheets", percent(r.confidence), profile.n_feeds);
   if (advice.holds_for.another_day) {
     return tr("{} printed on any day like the {} that were measured should show no sliver ({}).",
               what, advice.holds_for.sessions, sure);
@@ -167,6 +170,41 @@ std::string another_day_words(const Advice& advice, const DisplayUnit& unit) {
       "For another day, print 2 or 3 fresh target sheets first (--recentre). Without them, "
       "allow {}: this assumes that days differ as much as sheets do.",
       short_oversize_words(*advice.another_day, unit));
+}
+
+double lost(const ExpectedGood& good) { return good.cells - good.cards_per_sheet; }
+
+std::string way_words(const PrintingWay& way, const DisplayUnit& unit) {
+  const std::string needs = short_oversize_words(way.oversize, unit);
+  const std::string loses = format_fixed(lost(way.good), 2);
+  switch (way.way) {
+    case WayToPrint::as_printed:
+      return tr("  not moved: {}, {} cards lost", needs, loses);
+    case WayToPrint::moved:
+      return tr("  moved: {}, {} cards lost", needs, loses);
+    case WayToPrint::fitted:
+      return tr("  moved, and fitted to scanned fronts: {}, {} cards lost", needs, loses);
+  }
+  return "";
+}
+
+/// The ways to print side by side, and whether the third is worth its scans.
+std::string ways_words(const Advice& advice, const DisplayUnit& unit) {
+  if (advice.ways.empty()) return "";
+  std::string text = tr("Oversize that each way to print needs, and cards lost a sheet at {}:",
+                        short_oversize_words(advice.oversize, unit));
+  for (const PrintingWay& way : advice.ways) text += "\n" + way_words(way, unit);
+  const PrintingWay& last = advice.ways.back();
+  if (last.way != WayToPrint::fitted) return text;
+  constexpr double kWorthIt = 0.95;
+  const double ratio = std::max(last.oversize.x_mm, last.oversize.y_mm) /
+                       std::max(advice.oversize.x_mm, advice.oversize.y_mm);
+  text += ratio < kWorthIt
+              ? tr("\nFitting takes a scan of every front before its back is printed "
+                   "(measure --fronts, impose --fitted-to).")
+              : tr("\nFitting does not pay: the fronts of this printer scatter too little against "
+                   "what reading them costs.");
+  return text;
 }
 
 std::string centring_words(const Advice& advice, const DisplayUnit& unit) {
@@ -316,6 +354,7 @@ AdviceWords advice_words(const Advice& advice, const PrinterProfile& profile,
   words.other_figures = other_figures_words(advice, unit);
   words.scope = scope_words(advice.holds_for);
   words.direction = direction_words(advice, profile, unit);
+  words.ways = ways_words(advice, unit);
   words.another_day = another_day_words(advice, unit);
   words.by_hand = by_hand_words(advice, unit);
   return words;
@@ -327,6 +366,7 @@ std::string verdict_words(const Advice& advice, const PrinterProfile& profile,
   std::string text = words.action + "\n" + words.promise + " " + words.scope;
   if (!words.another_day.empty()) text += "\n" + words.another_day;
   if (!words.direction.empty()) text += "\n" + words.direction;
+  if (!words.ways.empty()) text += "\n\n" + words.ways;
   text += "\n\n" + words.uncertainty + "\n" + words.yield;
   if (!words.worst_cell.empty()) text += " " + words.worst_cell;
   for (const std::string& part :
@@ -359,11 +399,32 @@ std::string advice_tables_words(const Advice& advice, const DisplayUnit& unit) {
   return text;
 }
 
+namespace {
+
+/// Which pass scatters more, where passes tell.
+std::string pass_share_words(const PassComponents& p) {
+  const auto variance = [](const RegistrationMatrix& m) { return m(0, 0) + m(1, 1); };
+  const double front = variance(p.front_covariance);
+  const double back = variance(p.back_covariance);
+  const double sheet = variance(p.sheet_covariance);
+  const double all = front + back + sheet;
+  if (!(all > 0)) return "";
+  const auto share = [&](double part) { return format_fixed(100 * part / all, 0); };
+  return tr(
+      " Of that variance {} % comes from printing the fronts, {} % from printing the backs, "
+      "{} % from sheet to sheet.",
+      share(front), share(back), share(sheet));
+}
+
+}  // namespace
+
 ProfileWords profile_words_in_parts(const PrinterProfile& p, const DisplayUnit& unit) {
   const auto sd = [&](int i) { return std::sqrt(std::max(0.0, p.spread_covariance(i, i))); };
   ProfileWords words;
-  words.landing = tr("On average the back landed {} ({}).", landing_words(p.mean, unit),
-                     trn("{} sheet", "{} sheets", p.mean_feeds));
+  words.landing = tr(
+      "On average the back landed {} ({}).", landing_words(p.mean, unit),
+      p.passes ? tr("{} sheets fed {} times", p.passes->sheets, format_number(p.passes->passes, 1))
+               : trn("{} sheet", "{} sheets", p.mean_feeds));
   if (p.spread_dof > 0) {
     words.spread =
         tr("From feed to feed it varies by {} left-right, {} up-down and {} mrad in rotation (one "
@@ -371,6 +432,7 @@ ProfileWords profile_words_in_parts(const PrinterProfile& p, const DisplayUnit& 
            distance_words(sd(0), unit), distance_words(sd(1), unit), format_fixed(sd(2), 2),
            trn("{} degree of freedom", "{} degrees of freedom", p.spread_dof));
   }
+  if (p.passes) words.spread += pass_share_words(*p.passes);
   for (const ProfileTest& test : p.tests)
     words.tests.push_back(versolay::words::say(test.conclusion, unit));
   for (const StudySentence& study : study_words(p.studies)) words.tests.push_back(study.text);

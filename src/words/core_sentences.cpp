@@ -26,6 +26,7 @@ const std::vector<Sentence>& core_sentences() {
       {output_is_a_link, tr_noop("is a link. Name the file that it leads to, or another one")},
       {output_is_a_pipe, tr_noop("is a pipe or a device, not a file. Name a file to write")},
       {output_exists, tr_noop("exists already. Use --force to replace it, or another name")},
+      {output_is_an_input, tr_noop("is what is read. Write to another file")},
       {same_output, tr_noop("is the same file as {other}. Name two files")},
       {not_an_object, tr_noop("must be an object")},
       {key_missing, tr_noop("has no \"{key}\"")},

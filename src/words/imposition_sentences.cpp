@@ -52,6 +52,30 @@ const std::vector<Sentence>& imposition_sentences() {
        tr_noop("line {line}: {column} \"{name}\" does not exist (looked for {looked_for})")},
       {too_many_sheets_for_marks,
        tr_noop("More than {most_sheets} sheets: they are printed without registration marks.")},
+      {fitting_needs_profile,
+       tr_noop("needs --profile: what the back of a sheet does is kept there")},
+      {no_fronts,
+       tr_noop("The file of fronts names none: nothing can be fitted. Scan the fronts again")},
+      {fronts_of_another_layout,
+       tr_noop("The fronts are on {paper}, turned on the {turn:word}: this job is laid out another "
+               "way. Use the options with which the fronts were made")},
+      {fronts_of_several_runs,
+       tr_noop("The fronts are of several jobs, whose codes are {runs}. Measure the fronts of one "
+               "job at a time")},
+      {front_beyond_deck,
+       tr_noop(
+           "There is a front of sheet {sheet}, but this job has {sheets} sheets: the fronts are "
+           "of another deck, or the options have changed")},
+      {fronts_laid_out_differently,
+       tr_noop(
+           "The front of sheet {sheet} was laid out with another profile or with other options. "
+           "Use those with which the fronts were made")},
+      {fitting_does_not_pay,
+       tr_noop("Fitting would not help: fitted backs would need {fitted_mm} of oversize, ordinary "
+               "ones {ordinary_mm}. Leave --fitted-to out")},
+      {sheets_not_fitted,
+       tr_noop("These sheets get the ordinary correction and oversize, because their front was not "
+               "read: {sheets}")},
       {no_room_for_marks,
        tr_noop(
            "The waste is too narrow for registration marks: they need 6.2 mm at two opposite "

@@ -14,11 +14,16 @@ std::string range_words(const Thickness& t, int decimals) {
 
 }  // namespace
 
-SlugWords slug_words(const std::string& job, Turn turn, const std::string& profile_name) {
+SlugWords slug_words(const std::string& job, Turn turn, const std::string& profile_name,
+                     const std::set<int>& fitted) {
   const std::string edge = turn == Turn::long_edge ? tr("long edge") : tr("short edge");
   const std::string profile =
       profile_name.empty() ? tr("no profile") : tr("profile {}", profile_name);
   return [=](int sheet, int sheets, Side side) {
+    if (side == Side::verso && fitted.contains(sheet)) {
+      return tr("FOR SHEET {} ONLY  \u00b7  {}, back of sheet {} of {}  \u00b7  turn on the {}",
+                sheet, job, sheet, sheets, edge);
+    }
     return tr("{}  \u00b7  sheet {} of {}, {}  \u00b7  turn on the {}  \u00b7  {}", job, sheet,
               sheets, side == Side::recto ? tr("front") : tr("back"), edge, profile);
   };

@@ -1,6 +1,7 @@
 // Words of a job of cards: the line in the waste, how thick the cards get.
 #pragma once
 
+#include <set>
 #include <string>
 
 #include "imposition/card_thickness.h"
@@ -10,7 +11,9 @@ namespace versolay::words {
 
 /// "heron deck  ·  sheet 1 of 6, front  ·  turn on the long edge  ·  profile printer.json".
 /// @param profile_name  empty: no profile.
-SlugWords slug_words(const std::string& job, Turn turn, const std::string& profile_name);
+/// @param fitted        sheets whose back fits this one front.
+SlugWords slug_words(const std::string& job, Turn turn, const std::string& profile_name,
+                     const std::set<int>& fitted = {});
 
 /// "A finished card is about 0.38 mm thick, 54 of them about 21 mm."
 std::string thickness_words(const CardThickness& thickness);

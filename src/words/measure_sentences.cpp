@@ -76,6 +76,22 @@ const std::vector<Sentence>& measure_sentences() {
       {scan_fault, tr_noop("Reading this picture failed ({fault}). Scan the sheet again; if that "
                            "does not help, send the picture to the makers of this program.")},
       {no_memory_for_picture, tr_noop("There is not enough memory to read it. Scan at 300 dpi.")},
+      {pass_missing,
+       tr_noop("{scan}: pass {pass} is missing on this side. The sheet counts without it; feed it "
+               "again only if it is not punched")},
+      {pass_on_wrong_side,
+       tr_noop("{scan}: pass {pass} of the other side was printed on this side. The sheet counts "
+               "without it")},
+      {pass_fed_round,
+       tr_noop("{scan}: pass {pass} was fed the other way round. Feed every pass by the same edge. "
+               "The sheet counts without it")},
+      {pass_printed_twice,
+       tr_noop("{scan}: pass {pass} was printed twice on this side. The sheet counts without it")},
+      {pass_unclear,
+       tr_noop("{scan}: pass {pass} cannot be read: its rings are not where they should be, or "
+               "something is printed over them. The sheet counts without it")},
+      {passes_need_scans,
+       tr_noop("{scan} is a photograph: further passes are read from scans only")},
   };
   return sentences;
 }

@@ -45,6 +45,10 @@ const std::vector<Sentence>& profile_sentences() {
                               "\"sheets\" in the readings.")},
       {ambiguous_sheet, tr_noop("Sheet {sheet} is in {files} readings files. Say which one: "
                                 "--exclude FILE:{sheet}")},
+      {fronts_not_read,
+       tr_noop("Scan at least {fewest_sheets} test sheets with black beyond all four edges: of the "
+               "sheets in this profile, {sheets} had their edges read on the front, and backs are "
+               "fitted by them")},
       {too_few_sheets,
        {"feeds", trn_noop("One sheet tells too little of how much the print varies from feed to "
                           "feed, so there is no oversize to promise. Print, scan and measure at "
@@ -270,6 +274,13 @@ const std::vector<Sentence>& profile_sentences() {
        tr_noop("The sessions of this profile differ. Before each job print two or three target "
                "sheets, and give their readings with --recentre; without them the backs are moved "
                "as on the newest day.")},
+      {sheets_differ,
+       tr_noop("Sheets differ by more than their passes do: paper of uneven size, or "
+               "another way of being held.")},
+      {sheets_do_not_differ, tr_noop("Sheets differ by no more than their passes explain.")},
+      {passes_drift, tr_noop("The place drifts from pass to pass. Paper that curls or rollers that "
+                             "wear off dust do that: feed fewer passes, and let sheets dry flat.")},
+      {passes_do_not_drift, tr_noop("No drift from pass to pass is seen.")},
       {run_drifts, tr_noop("The sheets drift from one to the next ({component:word}): the later a "
                            "sheet was fed, the farther off it is. Feed fewer at a time, or let the "
                            "printer rest; the oversize allows for it.")},

@@ -256,6 +256,18 @@ const std::vector<Sentence>& registration_sentences() {
                "keep the line \"{setting}\" of the template")},
       {table_setting_unknown, tr_noop("{setting} {value}: is not understood")},
       {table_setting_differs, tr_noop("is for {setting} {value}, but --{setting} says otherwise")},
+      {back_of_other_sheet,
+       tr_noop(
+           "By the order of the scans, the back behind this front is that of sheet {back}: the "
+           "stack was fed in another order, and a back that was fitted lies on the wrong sheet. "
+           "Look at the numbers in the waste of both sides")},
+      {back_among_fronts,
+       tr_noop("This is the back of a sheet. Give --fronts scans of fronts only")},
+      {front_photographed,
+       tr_noop(
+           "This is a photograph. Scan the front: its edges must be read to a few hundredths of "
+           "a millimetre")},
+      {not_a_pass, tr_noop("must be 2 or more, each pass once, in order")},
       {not_two_numbers, tr_noop("must be two numbers")},
       {variance_below_zero, tr_noop("has a negative variance")},
       {not_a_sheet_kind, tr_noop("must be target or production")},

@@ -29,6 +29,12 @@ std::vector<std::string> instructions(const PageIdentity& identity) {
   };
 }
 
+/// The steps are on the print card: the marks of the passes take their room.
+std::vector<std::string> with_passes(int passes) {
+  return {tr("This sheet goes through the printer {} times on each side, as the print", passes),
+          tr("card says. Punch or prick it after the last pass, and not before.")};
+}
+
 std::vector<std::string> cautions() {
   return {
       tr("Never feed a punched, pricked or torn sheet through a printer."),
@@ -48,12 +54,16 @@ TargetPageWords target_page_words(const PageIdentity& identity, const std::strin
       tr("versolay target, {} x {} mm, run {}, {} turn", format_number(identity.paper.width_mm, 2),
          format_number(identity.paper.height_mm, 2), identity.run, to_string(identity.turn));
   words.label = label;
-  words.instructions = instructions(identity);
+  words.instructions = identity.passes == 1 ? instructions(identity) : with_passes(identity.passes);
   words.cautions = cautions();
   words.scale_bar = tr("This bar is 100 mm long when the page is printed at actual size");
   words.top = tr("top");
   words.middle_of_punch = tr("middle of punch");
   return words;
+}
+
+PassPageWords pass_page_words(int pass, Side side) {
+  return {side == Side::recto ? tr("pass {}, front", pass) : tr("pass {}, back", pass)};
 }
 
 }  // namespace versolay::words

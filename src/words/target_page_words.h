@@ -10,4 +10,6 @@ namespace versolay::words {
 /// @param label  the user's own words; may be empty.
 TargetPageWords target_page_words(const PageIdentity& identity, const std::string& label);
 
+PassPageWords pass_page_words(int pass, Side side);
+
 }  // namespace versolay::words

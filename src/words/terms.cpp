@@ -67,6 +67,8 @@ constexpr std::array kWords = {
     tr_noop("trend over the run (Student t)"),
     tr_noop("two places (best cut)"),
     tr_noop("lopsided scatter (skewness)"),
+    tr_noop("sheets differ beyond their passes (F)"),
+    tr_noop("trend over the passes (Student t)"),
 };
 
 const Word* find(std::string_view term) {

@@ -47,4 +47,14 @@ says "no page 7"
 absent nothing.pdf
 exits 2 correct --profile profile.json
 says "--guides"
+
+# Backs are moved once: what impose and correct wrote says that it is corrected.
+exits 0 impose --fronts fronts --back back.png --card 63x88 --profile profile.json --out job.pdf
+for corrected in job.pdf moved.pdf; do
+  exits 1 correct $corrected --profile profile.json --out again.pdf
+  says "$corrected" "already"
+  absent again.pdf
+done
+exits 2 correct cards.pdf --backs 2 --profile profile.json --out ./cards.pdf --force
+says "is what is read"
 finish

@@ -19,8 +19,8 @@ fi
 
 exits 0 advise profile.json --card 63.5x88.9 --grid 3x3 --json
 same stdout advice_c
-exits 2 advise profile.json --card 63,5x88,9 --grid 3x3
-says --card
+exits 0 advise profile.json --card 63,5x88,9 --grid 3x3 --json  # typed with the comma of the place
+same stdout advice_c
 exits 0 target --sheets 1 --run AAAA --out target.pdf --geometry geometry.json
 same geometry.json geometry_c.json
 same target.pdf target_c.pdf

@@ -60,8 +60,9 @@ absent redrawn.json
 # Files that cannot be read.
 exits 2 measure missing.png --out none.json
 says missing.png
-exits 2 measure . --out none.json
-says "folder"
+mkdir nothing
+exits 2 measure nothing --out none.json
+says "has no scans"
 echo text >text.png
 exits 2 measure text.png --out none.json
 says text.png

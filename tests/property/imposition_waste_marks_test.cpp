@@ -99,7 +99,7 @@ class WasteMarksTest : public testing::TestWithParam<Job> {
 
 TEST_P(WasteMarksTest, StandClearOfCardsWordsAndGuidesInsideWhatThePrinterCanInk) {
   for (const Side side : {Side::recto, Side::verso}) {
-    const Drawing drawing = marks_->page(3, side);
+    const Drawing drawing = marks_->page(3, side, kCorrection);
     std::vector<PageRect> others = cards(side);
     const auto& slug = side == Side::recto ? recto_slug_ : verso_slug_;
     if (slug) others.push_back(slug->strip);
@@ -133,7 +133,7 @@ TEST_P(WasteMarksTest, StandClearOfCardsWordsAndGuidesInsideWhatThePrinterCanInk
 
 TEST_P(WasteMarksTest, HaveWhiteRoundEveryRing) {
   for (const Side side : {Side::recto, Side::verso}) {
-    const Drawing drawing = marks_->page(3, side);
+    const Drawing drawing = marks_->page(3, side, kCorrection);
     const auto rects = inked(drawing);
     for (const Shape& shape : drawing) {
       const auto* ring = std::get_if<Disc>(&shape);
@@ -152,14 +152,14 @@ TEST_P(WasteMarksTest, HaveWhiteRoundEveryRing) {
 
 TEST_P(WasteMarksTest, AreWhereTheCodeSays) {
   for (const Side side : {Side::recto, Side::verso}) {
-    ProductionPage page = marks_->identity_of_page(3, side);
+    ProductionPage page = marks_->identity_of_page(3, side, kCorrection);
     const auto read = production_page_from_digits(waste_code_digits(page));
     ASSERT_TRUE(read);
     EXPECT_EQ(*read, page);
     const TargetGeometry geometry =
         waste_geometry(read->identity.paper, read->identity.turn, read->layout);
     int rings = 0;
-    for (const Shape& shape : marks_->page(3, side)) {
+    for (const Shape& shape : marks_->page(3, side, kCorrection)) {
       const auto* ring = std::get_if<Disc>(&shape);
       if (ring == nullptr || ring->outer_radius_mm != kWasteRing.outer_radius_mm) continue;
       ++rings;
@@ -178,7 +178,7 @@ TEST_P(WasteMarksTest, AreWhereTheCodeSays) {
 TEST_P(WasteMarksTest, HaveTheirRingsAndDotsBackToBack) {
   const auto centres = [&](Side side, auto wanted) {
     std::vector<Eigen::Vector2d> list;
-    for (const Shape& shape : marks_->page(1, side)) {
+    for (const Shape& shape : marks_->page(1, side, kCorrection)) {
       const auto* disc = std::get_if<Disc>(&shape);
       if (disc != nullptr && wanted(*disc)) list.push_back(disc->centre.vec());
     }

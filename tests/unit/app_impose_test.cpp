@@ -6,6 +6,7 @@
 #include <set>
 
 #include "app/impose.h"
+#include "core/natural_order.h"
 #include "imposition/deck.h"
 #include "support/findings.h"
 #include "support/image_files.h"

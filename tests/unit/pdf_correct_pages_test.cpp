@@ -10,6 +10,7 @@
 #include <qpdf/QPDFWriter.hh>
 
 #include "pdf/correct_pages.h"
+#include "pdf/finish.h"
 #include "pdf/pdf_document.h"
 #include "support/findings.h"
 #include "support/image_files.h"
@@ -246,6 +247,33 @@ TEST(CorrectBackPages, AsksThePrintDialogueToLeaveThePagesAlone) {
           .output;
   EXPECT_THAT(wishes, HasSubstr("/PrintScaling /None"));
   EXPECT_THAT(wishes, HasSubstr("/DuplexFlipShortEdge"));
+}
+
+std::string changed(const std::string& bytes, const std::function<void(QPDF&)>& change) {
+  QPDF pdf;
+  pdf.processMemoryFile("a.pdf", bytes.data(), bytes.size());
+  change(pdf);
+  return write_pdf(pdf);
+}
+
+TEST(CorrectBackPages, RefusesWhatIsCorrectedAlready) {
+  const auto once = correct_back_pages(request(plain_pages()));
+  ASSERT_TRUE(once.ok());
+  const auto twice = correct_back_pages(request(once.value().bytes));
+  ASSERT_FALSE(twice.ok());
+  EXPECT_EQ(twice.refusal().code, "already_corrected");
+  const Registration moved = registration_from(kMean.page_from_wanted());
+  EXPECT_NEAR(testing_support::fact<double>(twice.refusal(), "moved_right_mm"), moved.dx_mm, 1e-5);
+  // Programs that write a PDF anew often drop what is not theirs in one place, not in both.
+  const std::string without_info =
+      changed(once.value().bytes, [](QPDF& pdf) { pdf.getTrailer().removeKey("/Info"); });
+  EXPECT_FALSE(correct_back_pages(request(without_info)).ok());
+  const std::string without_piece =
+      changed(once.value().bytes, [](QPDF& pdf) { pdf.getRoot().removeKey("/PieceInfo"); });
+  EXPECT_FALSE(correct_back_pages(request(without_piece)).ok());
+  const std::string without_either =
+      changed(without_piece, [](QPDF& pdf) { pdf.getTrailer().removeKey("/Info"); });
+  EXPECT_TRUE(correct_back_pages(request(without_either)).ok());
 }
 
 TEST(CorrectBackPages, DoesNotTouchTheBytesOfImages) {

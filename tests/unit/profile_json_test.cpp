@@ -29,6 +29,28 @@ TEST(ProfileJson, IsReadBackAsItWasWritten) {
   EXPECT_EQ(json_of(profile_from(parse_json(to_text(json_of(p)), "P.json"), "P.json")), json_of(p));
 }
 
+TEST(ProfileJson, KeepsThePassesOfASheet) {
+  Readings readings = testing::readings_of(eight_feeds());
+  for (SheetReading& sheet : readings.sheets) {
+    const double p = 0.01 * sheet.sheet;
+    sheet.recto_passes = {{2, {p, -.02, .3}, RegistrationMatrix::Zero()}};
+    sheet.verso_passes = {{2, {-.03, p, -.1}, RegistrationMatrix::Zero()}};
+  }
+  const PrinterProfile p =
+      estimate_profile({{"readings.json", readings}}, testing::kLabels).value();
+  const Json written = json_of(p);
+  const PrinterProfile reread = profile_from(parse_json(to_text(written), "P.json"), "P.json");
+  EXPECT_EQ(json_of(reread), written);
+  ASSERT_TRUE(reread.passes);
+  EXPECT_EQ(reread.passes->sheets, 8);
+  EXPECT_EQ(reread.feeds.at(1).pass, 2);
+  EXPECT_EQ(reread.feeds[1].verso_pass_lay, readings.sheets[0].verso_passes[0].lay);
+  // Estimated again from what it holds, as `profile --add` does.
+  const PrinterProfile again = estimate_profile(sessions_of(reread), testing::kLabels).value();
+  EXPECT_EQ(again.n_feeds, 16);
+  EXPECT_LT((again.spread_covariance - p.spread_covariance).cwiseAbs().maxCoeff(), 1e-6);
+}
+
 TEST(ProfileJson, ReadsOfEverySheetHowLargeItWasPrinted) {
   Json document = good();
   document["feeds"][3]["printed_scale_x"] = 0.985;

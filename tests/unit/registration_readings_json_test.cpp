@@ -33,6 +33,11 @@ Readings some_readings() {
   sheet.recto_lay = PrintLay{0.1, -0.2, 0.3, 215.8, 279.3};
   sheet.recto_lay->covariance.diagonal() << 1e-4, 2e-4, 1e-2;
   sheet.verso_lay = sheet.recto_lay;
+  PassLay pass{2, {.01, -.02, .3, 10, 20, .05}};
+  pass.covariance.diagonal() << 1e-5, 2e-5, 1e-3, 30, 30, 1e-3;
+  sheet.recto_passes = {pass};
+  sheet.verso_passes = {pass, pass};
+  sheet.verso_passes[1].pass = 4;
   sheet.warnings = {findings::hole_off("h1", Length{0.125})};
   readings.sheets = {sheet};
   readings.rejected = {{{"scan 9.png"}, std::nullopt, {"no_marks", "No marks were found"}},
@@ -71,6 +76,20 @@ TEST(ReadingsJson, AreReadBackAsTheyWereWritten) {
   EXPECT_EQ(reread.rejected.at(1).files, (std::vector<std::string>{"a.png", "b.png"}));
   EXPECT_EQ(reread.rejected.at(1).sheet, 7);
   EXPECT_EQ(reread.rejected.at(1).why, findings::wrong_back(2));
+}
+
+TEST(ReadingsJson, KeepEveryPass) {
+  const Json written = json_of(some_readings());
+  const SheetReading sheet = readings_from(written, "r.json").sheets.at(0);
+  ASSERT_EQ(sheet.verso_passes.size(), 2u);
+  EXPECT_EQ(sheet.verso_passes[1].pass, 4);
+  EXPECT_EQ(sheet.verso_passes[1].lay, some_readings().sheets[0].verso_passes[1].lay);
+  EXPECT_EQ(sheet.recto_passes.at(0).covariance(3, 3), 30);
+  for (const int wrong : {1, 2, 100}) {  // the second of two must be more than 2
+    Json document = written;
+    document["sheets"][0]["verso"]["passes"][1]["pass"] = wrong;
+    EXPECT_THAT(error_of(document), HasSubstr("/sheets/0/verso/passes/1/pass: not_a_pass"));
+  }
 }
 
 // A file as version 0.1.0 of this program wrote it: sentences, and no facts.

@@ -1,0 +1,41 @@
+// The spread of sheets that were fed several times a side: what differs from pass to pass, on the
+// front and on the back, and what differs from sheet to sheet beyond that.
+//
+// e = b - M f M + s: a feed of the back, one of the front, and the sheet (its size, where the other
+// edge guides it). Of m sheets with K passes, f and b are told by m (K - 1) degrees of freedom
+// each, and the means of the sheets, with variance s + (f + b) / K, by m - 1:
+//
+//   V = S_means + (1 - 1/K) (S_f + S_b).
+//
+// V is used like the covariance of a plain sample of as many degrees of freedom as its variance
+// tells (Satterthwaite, in all components at once), and of as many feeds as its mean is worth. The
+// means of the sheets are never left out: where sheets differ, the promise would fall to 0.13.
+// Source  Satterthwaite, Biometrics Bulletin 2, 1946; for matrices Nel & van der Merwe,
+// Communications in Statistics 15, 1986 (from memory).
+#pragma once
+
+#include <span>
+
+#include "stats/sample.h"
+#include "versolay/profile.h"
+
+namespace versolay {
+
+/// A plain sample that tells as much as these feeds of one session.
+/// @param kept  projection onto the components of the model.
+/// Where no sheet has two passes, the sample of the feeds themselves; of a single sheet, that of
+/// its first pass.
+stats::Sample equivalent_sample(std::span<const ProfileFeed> feeds, TurnAxis axis,
+                                const RegistrationMatrix& kept);
+
+/// What differs from what, pooled over the sessions. Precondition: some sheet has two passes.
+PassComponents pass_components(std::span<const ProfileFeed> feeds, TurnAxis axis,
+                               const RegistrationMatrix& kept);
+
+/// Was any sheet fed several times?
+bool has_passes(std::span<const ProfileFeed> feeds);
+
+/// M r M: a registration of the front, as it is seen from the back.
+RegistrationVector seen_from_back(const Registration& r, TurnAxis axis);
+
+}  // namespace versolay

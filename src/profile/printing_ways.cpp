@@ -1,0 +1,68 @@
+#include "profile/printing_ways.h"
+
+#include "profile/advice_tables.h"
+#include "profile/fitted.h"
+#include "stats/promised_oversize.h"
+
+namespace versolay {
+namespace {
+
+constexpr int kPopulations = 1000;
+
+Eigen::Vector2d mm_of(const Oversize& o) { return {o.x_mm, o.y_mm}; }
+
+stats::MonteCarlo draws_for(const AdviceRequest& request, const Effort& effort) {
+  stats::MonteCarlo mc;
+  mc.populations = effort.populations > 0 ? effort.populations : kPopulations;
+  mc.sheets = effort.sheets > 0 ? effort.sheets : 500;
+  mc.seed = request.seed;
+  mc.threads = effort.threads;
+  return mc;
+}
+
+/// Precondition: the cards of the sheet as the advice has them.
+PrintingWay as_printed(const PrinterProfile& profile, const Advice& advice,
+                       const stats::MonteCarlo& mc) {
+  stats::FutureCards future = future_cards(profile, advice.request, {});
+  const Eigen::Vector2d direction = mm_of(advice.oversize) / mm_of(advice.oversize).maxCoeff();
+  PrintingWay way{WayToPrint::as_printed, {}, {}};
+  way.good = expected_good(stats::yield_of(future, mm_of(advice.oversize), mc),
+                           static_cast<int>(advice.request.grid.cells.size()));
+  if (advice.scatter_is_odd) future.set_heavy_tails();
+  const stats::PromisedOversize promised(future, direction, advice.request.coverage, mc);
+  way.oversize =
+      oversize_of(promised.at(advice.request.confidence).factor * direction, advice.request.ppi);
+  return way;
+}
+
+std::optional<PrintingWay> fitted_to_fronts(const PrinterProfile& profile, const Advice& advice,
+                                            const Effort& effort, const stats::MonteCarlo& mc) {
+  const Result<FittedBacks> fitted = fitted_backs(profile);
+  if (!fitted) return std::nullopt;
+  const PrinterProfile& remaining = fitted.value().profile;
+  const Result<Advice> own =
+      advise(remaining, advice.request,
+             {.populations = mc.populations, .sheets = effort.sheets, .threads = effort.threads});
+  if (!own) return std::nullopt;
+  const BackShift& s = own.value().shift;
+  const Registration correction = registration_from(
+      Registration{s.dx_mm, s.dy_mm, s.rotation_mrad, s.scale_x_ppm, s.scale_y_ppm, s.shear_mrad}
+          .page_from_wanted());
+  const stats::FutureCards future = future_cards(remaining, advice.request, correction);
+  return PrintingWay{WayToPrint::fitted, own.value().oversize,
+                     expected_good(stats::yield_of(future, mm_of(advice.oversize), mc),
+                                   static_cast<int>(advice.request.grid.cells.size()))};
+}
+
+}  // namespace
+
+std::vector<PrintingWay> printing_ways(const PrinterProfile& profile, const Advice& advice,
+                                       const Effort& effort) {
+  const stats::MonteCarlo mc = draws_for(advice.request, effort);
+  std::vector<PrintingWay> ways{as_printed(profile, advice, mc),
+                                {WayToPrint::moved, advice.oversize, advice.expected_good}};
+  if (auto fitted = fitted_to_fronts(profile, advice, effort, mc)) ways.push_back(*fitted);
+  return ways;
+}
+
+}  // namespace versolay

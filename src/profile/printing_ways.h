@@ -1,0 +1,16 @@
+// The ways to print a job, side by side: as today, moved, moved and fitted to scanned fronts.
+#pragma once
+
+#include <vector>
+
+#include "profile/advise.h"
+
+namespace versolay {
+
+/// For Advice::ways. Every way has the oversize that keeps the promise of the request; what it
+/// loses is told at one oversize, that of the moved backs. Fitted backs are there where the profile
+/// tells how they would do (fitted_backs()).
+std::vector<PrintingWay> printing_ways(const PrinterProfile& profile, const Advice& advice,
+                                       const Effort& effort = {});
+
+}  // namespace versolay

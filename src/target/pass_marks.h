@@ -1,0 +1,29 @@
+// What further passes of a sheet through the printer print: rings and a tag of their own, in places
+// that all other passes leave free.
+//
+// A sheet that is fed K times a side tells K - 1 times how a feed differs from the first, and one
+// scan shows all of it. The marks of two passes stay apart as long as each pass lies within 3 mm
+// and 0.4 degrees of where it should. A pass that was fed the other way round, or printed on the
+// other side, puts its tag where no other mark is: the places of the tags of the back are those of
+// the front, turned by half a turn.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "versolay/target.h"
+
+namespace versolay {
+
+inline constexpr int kMostPasses = 6;
+inline constexpr double kPassTagModuleMm = 0.8;  // 7 modules of black square
+
+/// Name of a ring of a further pass: "pass-2-ring-7".
+std::string pass_ring_id(int pass, std::size_t ring);
+
+/// Marks of the passes 2 to `passes`; the first pass is the page of `geometry`. Rings of one pass
+/// are spread over the page.
+/// Throws Error when the paper has too little room.
+std::vector<PassMarks> pass_marks(const TargetGeometry& geometry, int passes);
+
+}  // namespace versolay
