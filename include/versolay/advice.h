@@ -139,6 +139,15 @@ struct PrintingWay {
   ExpectedGood good;  // at the oversize of moved backs
 };
 
+/// The same for an image editor: whole pixels, no turning.
+struct EditorSettings {
+  int canvas_width_px = 0;  // of a back that is drawn at the size of the card, enlarged
+  int canvas_height_px = 0;
+  int right_px = 0;  // by how much the back artwork is moved, seen from the back
+  int down_px = 0;
+  Oversize oversize;  // that keeps the promise with so coarse a correction
+};
+
 /// What further target sheets would bring.
 struct Saving {
   int sheets = 0;
@@ -172,6 +181,7 @@ struct Advice {
   std::vector<CellAdvice> cells;
   std::vector<YieldPoint> curve;
   std::vector<HandMethod> by_hand;
+  std::optional<EditorSettings> editor;  // profile/printing_ways.h; nullopt: not asked for
   std::vector<PrintingWay> ways;  // side by side (profile/printing_ways.h); empty: not asked for
   std::vector<Saving> savings;    // one, two and five more target sheets; empty: cannot be told
   int sheets_needed = 0;          // good sheets for the cards wanted

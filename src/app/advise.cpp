@@ -41,6 +41,8 @@ Result<AdviseReport> run_advise(const AdviseRequest& request) {
   if (!advice) return advice.refusal();
   report.advice = std::move(advice).value();
   report.advice.ways = printing_ways(report.profile, report.advice, {.threads = request.threads});
+  report.advice.editor =
+      editor_settings(report.profile, report.advice.request, {.threads = request.threads});
   return report;
 }
 

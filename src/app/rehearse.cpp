@@ -70,7 +70,7 @@ Result<RehearseReport> run_rehearse(const RehearseRequest& request, const Progre
   TargetRequest target;
   target.paper = request.paper;
   target.turn = request.turn;
-  target.sheets = std::max(request.sheets, request.proof_sheets);
+  target.sheets = request.sheets;
   target.label = "rehearsal";
   target.run = "DRYR";  // the same files every time
   target.pdf = in_folder("target.pdf");
@@ -96,12 +96,13 @@ Result<RehearseReport> run_rehearse(const RehearseRequest& request, const Progre
   if (!profile) return profile.refusal();
   report.profile = std::move(profile).value();
 
-  if (target.passes > 1) {  // the proof is fed once
-    target.passes = 1;
-    target.pdf = in_folder("proof-target.pdf");
-    target.geometry.reset();
-    run_target(target);
-  }
+  // Sheets of their own, fed once: the proof can be added to the profile.
+  target.passes = 1;
+  target.sheets = request.proof_sheets;
+  target.run = "DRYP";
+  target.pdf = in_folder("proof-target.pdf");
+  target.geometry.reset();
+  run_target(target);
   CorrectRequest correcting;
   correcting.input = target.pdf;
   correcting.profile = read_profile(profiling.out);

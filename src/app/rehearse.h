@@ -42,7 +42,8 @@ struct RehearseReport {
 ///   target.pdf geometry.json            what is printed
 ///   print/scans/*.png                   its scans; print/truth.json what really happened
 ///   readings.json profile.json          what was made of the scans alone
-///   corrected.pdf proof/...             the target with its backs corrected, printed again
+///   proof-target.pdf                    further sheets of the target, ...
+///   corrected.pdf proof/...             ... their backs corrected, printed and scanned
 /// The commands see the scans, never the truth.
 /// @return a refusal of one of the commands.
 /// Throws Error when a file cannot be written, or the folder is not empty and `replace` is false.

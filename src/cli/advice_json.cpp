@@ -69,6 +69,15 @@ Json by_hand_json(const Advice& a) {
   return list;
 }
 
+Json editor_json(const Advice& a) {
+  if (!a.editor) return Json();
+  const EditorSettings& e = *a.editor;
+  return {{"canvas_px", {e.canvas_width_px, e.canvas_height_px}},
+          {"right_px", e.right_px},
+          {"down_px", e.down_px},
+          {"oversize", json_of(e.oversize)}};
+}
+
 const char* to_string(WayToPrint way) {
   switch (way) {
     case WayToPrint::as_printed:
@@ -193,6 +202,7 @@ Json json_of(const AdviseReport& report, const std::string& profile_file) {
   document["yield_curve"] = curve_json(a);
   document["by_hand"] = by_hand_json(a);
   document["ways"] = ways_json(a);
+  document["editor"] = editor_json(a);
   document["draws"] = {{"populations", a.draws_outer},
                        {"sheets", a.draws_inner},
                        {"standard_error_mm", rounded(a.standard_error_mm, 5)}};

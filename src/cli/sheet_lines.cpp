@@ -73,6 +73,13 @@ std::string what_edges_cannot_tell(const std::vector<SheetReading>& sheets) {
       "of two prints of the same file.");
 }
 
+/// A first deck is printed as it is.
+bool any_corrected(const std::vector<SheetReading>& sheets) {
+  return std::any_of(sheets.begin(), sheets.end(), [](const SheetReading& sheet) {
+    return sheet.correction && *sheet.correction != Registration{};
+  });
+}
+
 }  // namespace
 
 Outcome outcome_of_readings(const Readings& readings, const std::string& out,
@@ -101,7 +108,12 @@ Outcome outcome_of_readings(const Readings& readings, const std::string& out,
   const auto production =
       std::count_if(readings.sheets.begin(), readings.sheets.end(),
                     [](const SheetReading& sheet) { return sheet.correction.has_value(); });
-  if (production > 0) {
+  if (production > 0 && !any_corrected(readings.sheets)) {
+    outcome.text +=
+        tr("\nThese sheets are of a job that was printed without a correction: they tell of the "
+           "printer "
+           "what test sheets would.");
+  } else if (production > 0) {
     outcome.text +=
         trn("\n{} sheet is of a job, by the marks in the waste: this is what is left after the "
             "correction that it was printed with.",

@@ -1,5 +1,8 @@
 #include "profile/printing_ways.h"
 
+#include <cmath>
+
+#include "core/numbers.h"
 #include "profile/advice_tables.h"
 #include "profile/fitted.h"
 #include "stats/promised_oversize.h"
@@ -63,6 +66,31 @@ std::vector<PrintingWay> printing_ways(const PrinterProfile& profile, const Advi
                                 {WayToPrint::moved, advice.oversize, advice.expected_good}};
   if (auto fitted = fitted_to_fronts(profile, advice, effort, mc)) ways.push_back(*fitted);
   return ways;
+}
+
+std::optional<EditorSettings> editor_settings(const PrinterProfile& profile,
+                                              const AdviceRequest& request, const Effort& effort) {
+  AdviceRequest whole_px = request;
+  whole_px.step_mm = kMmPerInch / request.ppi;
+  whole_px.can_rotate = whole_px.can_scale = false;
+  whole_px.cards.reset();
+  whole_px.border_mm.reset();
+  const Result<Advice> advice =
+      advise(profile, whole_px,
+             {.populations = effort.populations > 0 ? effort.populations : kPopulations,
+              .sheets = effort.sheets,
+              .threads = effort.threads});
+  if (!advice) return std::nullopt;
+  const auto px = [&](double mm) {
+    return static_cast<int>(std::lround(artwork_px_from_mm(mm, request.ppi)));
+  };
+  EditorSettings editor;
+  editor.oversize = advice.value().oversize;
+  editor.canvas_width_px = px(request.grid.card.width_mm) + 2 * editor.oversize.x_px;
+  editor.canvas_height_px = px(request.grid.card.height_mm) + 2 * editor.oversize.y_px;
+  editor.right_px = px(advice.value().shift.dx_mm);
+  editor.down_px = px(advice.value().shift.dy_mm);
+  return editor;
 }
 
 }  // namespace versolay

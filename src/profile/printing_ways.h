@@ -1,6 +1,7 @@
 // The ways to print a job, side by side: as today, moved, moved and fitted to scanned fronts.
 #pragma once
 
+#include <optional>
 #include <vector>
 
 #include "profile/advise.h"
@@ -12,5 +13,10 @@ namespace versolay {
 /// tells how they would do (fitted_backs()).
 std::vector<PrintingWay> printing_ways(const PrinterProfile& profile, const Advice& advice,
                                        const Effort& effort = {});
+
+/// For Advice::editor. nullopt where no such correction can be promised.
+std::optional<EditorSettings> editor_settings(const PrinterProfile& profile,
+                                              const AdviceRequest& request,
+                                              const Effort& effort = {});
 
 }  // namespace versolay

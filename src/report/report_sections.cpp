@@ -104,6 +104,7 @@ Section verdict_section(const Advised& r) {
   s.blocks.push_back(Paragraph{words.action, Tone::lead});
   s.blocks.push_back(Paragraph{words.promise, Tone::promise});
   s.blocks.push_back(settings_table(r.advice));
+  add_lines(s, words.editor);
   return s;
 }
 
@@ -139,6 +140,7 @@ Section job_section(const Advised& r) {
                      "many sheets to print.")});
   }
   add_lines(s, words.yield + (words.worst_cell.empty() ? "" : " " + words.worst_cell));
+  add_lines(s, words.ways);
   add_lines(s, words.by_hand);
   s.blocks.push_back(Figures{{sheet_map(r.advice, r.profile.paper), yield_curve(r.advice)}});
   return s;

@@ -172,6 +172,35 @@ std::string another_day_words(const Advice& advice, const DisplayUnit& unit) {
       short_oversize_words(*advice.another_day, unit));
 }
 
+/// A line to type over, and what whole pixels without turning cost.
+std::string editor_words(const Advice& advice, const DisplayUnit& unit) {
+  if (!advice.editor) return "";
+  const EditorSettings& e = *advice.editor;
+  std::vector<std::string> moves;
+  if (e.right_px != 0) {
+    moves.push_back(
+        tr("{} px {}", std::abs(e.right_px), e.right_px > 0 ? tr("right") : tr("left")));
+  }
+  if (e.down_px != 0) {
+    moves.push_back(tr("{} px {}", std::abs(e.down_px), e.down_px > 0 ? tr("down") : tr("up")));
+  }
+  std::string text =
+      moves.empty()
+          ? tr("In an image editor at {} ppi: canvas {} x {} px, back not moved.",
+               format_number(advice.request.ppi, 1), e.canvas_width_px, e.canvas_height_px)
+          : tr("In an image editor at {} ppi: canvas {} x {} px, back moved {}, seen from the "
+               "back.",
+               format_number(advice.request.ppi, 1), e.canvas_width_px, e.canvas_height_px,
+               fmt::format("{}", fmt::join(moves, tr(" and "))));
+  const double cost =
+      std::max(e.oversize.x_mm - advice.oversize.x_mm, e.oversize.y_mm - advice.oversize.y_mm);
+  if (cost >= 0.005) {
+    text += " " + tr("Whole pixels without turning cost {} of oversize, which is in it.",
+                     distance_words(cost, unit));
+  }
+  return text;
+}
+
 double lost(const ExpectedGood& good) { return good.cells - good.cards_per_sheet; }
 
 std::string way_words(const PrintingWay& way, const DisplayUnit& unit) {
@@ -354,6 +383,7 @@ AdviceWords advice_words(const Advice& advice, const PrinterProfile& profile,
   words.other_figures = other_figures_words(advice, unit);
   words.scope = scope_words(advice.holds_for);
   words.direction = direction_words(advice, profile, unit);
+  words.editor = editor_words(advice, unit);
   words.ways = ways_words(advice, unit);
   words.another_day = another_day_words(advice, unit);
   words.by_hand = by_hand_words(advice, unit);
@@ -364,6 +394,7 @@ std::string verdict_words(const Advice& advice, const PrinterProfile& profile,
                           const DisplayUnit& unit) {
   const AdviceWords words = advice_words(advice, profile, unit);
   std::string text = words.action + "\n" + words.promise + " " + words.scope;
+  if (!words.editor.empty()) text += "\n" + words.editor;
   if (!words.another_day.empty()) text += "\n" + words.another_day;
   if (!words.direction.empty()) text += "\n" + words.direction;
   if (!words.ways.empty()) text += "\n\n" + words.ways;

@@ -137,8 +137,11 @@ const std::vector<Sentence>& imposition_sentences() {
       {ticks_out_of_range, tr_noop("is {ticks_mm:~3}, must be 0.1 or 0.25 mm")},
       {preview_needs_profile, tr_noop("shows how far backs will be off: it needs --profile")},
       {no_profile,
-       tr_noop("No profile was given: the backs are printed where they are drawn. Measure your "
-               "printer (versolay target) and give --profile to centre them.")},
+       tr_noop(
+           "No profile was given: the backs are printed where they are drawn. Scan both sides of "
+           "these sheets before you cut them, with black beyond all four edges, and the next "
+           "deck is moved (versolay measure, versolay profile); or print test sheets first "
+           "(versolay target).")},
   };
   return sentences;
 }

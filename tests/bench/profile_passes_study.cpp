@@ -1,7 +1,7 @@
 // What sheets that are fed several times a side buy: the oversize that is advised from them, and
 // whether its promise is kept.
 //
-//   profile_passes_study [--replicates 2000] [--only NAME]
+//   profile_passes_study [--replicates 2000] [--only SHAPE] [--share S]
 //
 // Printers are simulated as the model has it (front, back and sheet effect are normal, each with
 // its share of the variance) and against it (a drift from pass to pass). "over the oracle": mean of
@@ -17,6 +17,7 @@
 #include <string>
 #include <vector>
 
+#include "bench/card_errors.h"
 #include "core/numbers.h"
 #include "profile/advise.h"
 #include "profile/estimate.h"
@@ -99,48 +100,30 @@ Readings readings_of(const Printer& printer, const Plan& plan, stats::Random& ra
   return readings;
 }
 
-/// How far the corners of the worst card side of every card lie off, in x and in y.
+/// Of the cards of further sheets, each fed once a side.
 std::vector<Eigen::Vector2d> card_errors(const Printer& printer, const Eigen::Vector3d& off,
                                          stats::Random& random) {
-  const CardGrid grid = centred_grid({63, 88}, 3, 3, 0.0);
+  const CardGrid grid = nine_cards();
   std::vector<Eigen::Vector2d> errors;
   for (int i = 0; i < kJobSheets; ++i) {
-    const Eigen::Vector3d v = draw(printer, 1.0, random) - off;
-    for (const Cell& cell : grid.cells) {
-      Eigen::Vector2d worst(0, 0);
-      for (const double sx : {-0.5, 0.5}) {
-        for (const double sy : {-0.5, 0.5}) {
-          const double px = -cell.centre.x + sx * grid.card.width_mm;
-          const double py = cell.centre.y + sy * grid.card.height_mm;
-          worst.x() = std::max(worst.x(), std::abs(v[0] - v[2] * 1e-3 * py));
-          worst.y() = std::max(worst.y(), std::abs(v[1] + v[2] * 1e-3 * px));
-        }
-      }
-      errors.push_back(worst);
-    }
+    add_card_errors(draw(printer, 1.0, random) - off, grid, errors);
   }
   return errors;
-}
-
-double good_share(const std::vector<Eigen::Vector2d>& errors, double x_mm, double y_mm) {
-  const auto good = std::count_if(errors.begin(), errors.end(), [&](const Eigen::Vector2d& e) {
-    return e.x() <= x_mm && e.y() <= y_mm;
-  });
-  return static_cast<double>(good) / static_cast<double>(errors.size());
 }
 
 /// Sum of the oversizes in x and y, in the ratio of `like`, of somebody who knows the printer.
 double oracle_mm(const std::vector<Eigen::Vector2d>& errors, double ratio) {
   std::vector<double> needed;
   for (const Eigen::Vector2d& e : errors) needed.push_back(std::max(e.x(), e.y() / ratio));
-  const auto at = needed.begin() + static_cast<std::ptrdiff_t>(0.95 * needed.size());
+  const auto at =
+      needed.begin() + static_cast<std::ptrdiff_t>(0.95 * static_cast<double>(needed.size()));
   std::nth_element(needed.begin(), at, needed.end());
   return *at * (1 + ratio);
 }
 
 void study(const Printer& printer, const Plan& plan, int replicates) {
   AdviceRequest request;
-  request.grid = centred_grid({63, 88}, 3, 3, 0.0);
+  request.grid = nine_cards();
   const Effort effort{.populations = 199, .sheets = 400, .threads = 1};
   int kept = 0;
   int odd = 0;
@@ -153,45 +136,51 @@ void study(const Printer& printer, const Plan& plan, int replicates) {
     const auto profile =
         estimate_profile({{"a", readings_of(printer, plan, random)}}, {"p", "", "", ""});
     request.seed = static_cast<std::uint64_t>(r);
-    const auto advice = advise(profile.value(), request, effort);
-    if (!advice) {
+    const auto told = advise(profile.value(), request, effort);
+    if (!told) {
       ++refused;
       continue;
     }
+    const Advice& advice = told.value();
     const Registration correction = registration_from(
-        Registration{advice->shift.dx_mm, advice->shift.dy_mm, advice->shift.rotation_mrad}
+        Registration{advice.shift.dx_mm, advice.shift.dy_mm, advice.shift.rotation_mrad}
             .page_from_wanted());
     const auto errors = card_errors(printer, correction.vec().head<3>(), random);
-    const Oversize& o = advice->oversize;
+    const Oversize& o = advice.oversize;
     kept += good_share(errors, o.x_mm, o.y_mm) >= 0.95 ? 1 : 0;
-    odd += advice->scatter_is_odd ? 1 : 0;
+    odd += advice.scatter_is_odd ? 1 : 0;
     const double over =
         (o.x_mm + o.y_mm) /
         oracle_mm(card_errors(printer, Eigen::Vector3d::Zero(), random), o.y_mm / o.x_mm);
     width += over;
-    even_width += advice->scatter_is_odd ? 0.0 : over;
+    even_width += advice.scatter_is_odd ? 0.0 : over;
   }
-  const int told = replicates - refused;
+  const int advised = replicates - refused;
   const auto mean = [](double sum, int of) { return of > 0 ? format_fixed(sum / of, 2) : "-"; };
   fmt::print("| {} | {} | {} | {} x {} | {} | {} | {} | {} |\n", printer.shape.name,
              format_number(printer.sheet_share, 1), format_number(printer.drift_mm, 2), plan.sheets,
-             plan.passes, mean(width, told), mean(even_width, told - odd),
-             format_fixed(static_cast<double>(kept) / std::max(told, 1), 3),
-             format_fixed(static_cast<double>(odd) / std::max(told, 1), 3));
+             plan.passes, mean(width, advised), mean(even_width, advised - odd),
+             format_fixed(static_cast<double>(kept) / std::max(advised, 1), 3),
+             format_fixed(static_cast<double>(odd) / std::max(advised, 1), 3));
   std::fflush(stdout);
 }
 
-void run(int replicates, const std::string& only) {
+/// @param share  of the sheet, this one alone; below 0: all.
+void run(int replicates, const std::string& only, double only_share) {
   fmt::print(
       "| shape | share of the sheet | drift, mm a pass | sheets x passes | over the oracle | "
       "where nothing odd was seen | achieved | odd scatter seen |\n");
   fmt::print("|---|---|---|---|---|---|---|---|\n");
   for (const Shape& shape : shapes()) {
     if (!only.empty() && shape.name != only) continue;
-    for (const int n : {5, 10, 20}) study({shape}, {n, 1}, replicates);
+    if (only_share < 0) {
+      for (const int n : {5, 10, 20}) study({shape}, {n, 1}, replicates);
+    }
     for (const Plan& plan : {Plan{3, 5}, Plan{5, 4}}) {
-      for (const double share : {0.0, 0.1, 0.3, 0.5}) study({shape, share}, plan, replicates);
-      study({shape, 0.1, 0.02}, plan, replicates);
+      for (const double share : {0.0, 0.1, 0.3, 0.5}) {
+        if (only_share < 0 || share == only_share) study({shape, share}, plan, replicates);
+      }
+      if (only_share < 0) study({shape, 0.1, 0.02}, plan, replicates);
     }
   }
 }
@@ -202,9 +191,11 @@ void run(int replicates, const std::string& only) {
 int main(int argc, char** argv) {
   int replicates = 2000;
   std::string only;
+  double share = -1.0;
   for (int i = 1; i + 1 < argc; i += 2) {
     if (std::strcmp(argv[i], "--replicates") == 0) replicates = std::atoi(argv[i + 1]);
     if (std::strcmp(argv[i], "--only") == 0) only = argv[i + 1];
+    if (std::strcmp(argv[i], "--share") == 0) share = std::atof(argv[i + 1]);
   }
-  versolay::run(replicates, only);
+  versolay::run(replicates, only, share);
 }

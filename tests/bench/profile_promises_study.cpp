@@ -19,6 +19,7 @@
 #include <string>
 #include <vector>
 
+#include "bench/card_errors.h"
 #include "core/numbers.h"
 #include "profile/advise.h"
 #include "profile/estimate.h"
@@ -104,35 +105,19 @@ Readings readings_of(const Printer& printer, int sheets, const Registration& day
   return readings;
 }
 
-CardGrid nine_cards() { return centred_grid({63, 88}, 3, 3, 0.0); }
-
 /// Share of the cards of jobs of `run` sheets that show no sliver.
-double good_share(const Printer& printer, int run, const Registration& day, const Advice& advice,
-                  const Oversize& oversize, stats::Random& random) {
+double good_share_of_jobs(const Printer& printer, int run, const Registration& day,
+                          const Advice& advice, const Oversize& oversize, stats::Random& random) {
   const CardGrid grid = nine_cards();
   const Registration correction = registration_from(
       Registration{advice.shift.dx_mm, advice.shift.dy_mm, advice.shift.rotation_mrad}
           .page_from_wanted());
-  int good = 0;
-  int all = 0;
+  std::vector<Eigen::Vector2d> errors;
   for (int i = 0; i < kJobSheets; ++i) {
-    const RegistrationVector v = (printer.feed(i % run, random) + day).vec() - correction.vec();
-    for (const Cell& cell : grid.cells) {
-      double x = 0.0;
-      double y = 0.0;
-      for (const double sx : {-0.5, 0.5}) {
-        for (const double sy : {-0.5, 0.5}) {
-          const double px = -cell.centre.x + sx * grid.card.width_mm;
-          const double py = cell.centre.y + sy * grid.card.height_mm;
-          x = std::max(x, std::abs(v[0] - v[2] * 1e-3 * py));
-          y = std::max(y, std::abs(v[1] + v[2] * 1e-3 * px));
-        }
-      }
-      good += x <= oversize.x_mm && y <= oversize.y_mm ? 1 : 0;
-      ++all;
-    }
+    const RegistrationVector e = (printer.feed(i % run, random) + day).vec() - correction.vec();
+    add_card_errors(e.head<3>(), grid, errors);
   }
-  return static_cast<double>(good) / all;
+  return versolay::good_share(errors, oversize.x_mm, oversize.y_mm);
 }
 
 void promises(int replicates) {
@@ -157,19 +142,23 @@ void promises(int replicates) {
         request.seed = static_cast<std::uint64_t>(r);
         const Effort effort{.populations = 199, .sheets = 400, .threads = 1};
         const Advice advice = advise(profile, request, effort).value();
-        const bool enough = good_share(printer, n, day, advice, advice.oversize, random) >= 0.95;
+        const bool enough =
+            good_share_of_jobs(printer, n, day, advice, advice.oversize, random) >= 0.95;
         kept += enough ? 1 : 0;
         spoke += advice.scatter_is_odd ? 1 : 0;
         kept_where_it_spoke += advice.scatter_is_odd && enough ? 1 : 0;
         if (printer.day_sd == 0 || r % 2 != 0) continue;
         const Registration next = day_of(printer, random);
         other_day +=
-            good_share(printer, n, next, advice, *advice.another_day, random) >= 0.95 ? 1 : 0;
+            good_share_of_jobs(printer, n, next, advice, *advice.another_day, random) >= 0.95 ? 1
+                                                                                              : 0;
         const auto fresh =
             recentred_profile(profile, {"b", readings_of(printer, 3, next, "BBBB", random)});
         const Advice of_the_day = advise(fresh.value(), request, effort).value();
         recentred +=
-            good_share(printer, n, next, of_the_day, of_the_day.oversize, random) >= 0.95 ? 1 : 0;
+            good_share_of_jobs(printer, n, next, of_the_day, of_the_day.oversize, random) >= 0.95
+                ? 1
+                : 0;
       }
       const auto share = [&](int count, int of) {
         return format_fixed(static_cast<double>(count) / of, 3);

@@ -188,5 +188,20 @@ TEST(Fitted, DoesNotPayWhereTheFrontsHardlyScatter) {
   EXPECT_GT(ways[2].oversize.x_mm, 0.99 * ways[1].oversize.x_mm);
 }
 
+// For an image editor: the promise is kept with whole pixels and without turning.
+TEST(EditorSettings, AreWholePixelsWithTheOversizeThatTheyCost) {
+  stats::Random random(7, 7);
+  PrinterProfile profile = profile_of(some_readings(30, Turn::long_edge, random));
+  profile.mean = {.dx_mm = 0.43, .dy_mm = -0.30, .rotation_mrad = 2.0};
+  const Advice advice = advise(profile, nine()).value();
+  const EditorSettings editor = *editor_settings(profile, nine());
+  EXPECT_EQ(editor.right_px, -5);  // 0.43 mm are 5.1 px at 300 ppi
+  EXPECT_EQ(editor.down_px, 4);    // 0.30 mm are 3.5
+  // Where nothing is turned, 2 mrad move the corner of a sheet of cards by 0.27 mm.
+  EXPECT_GT(editor.oversize.x_mm, advice.oversize.x_mm + 0.05);
+  EXPECT_EQ(editor.canvas_width_px, 744 + 2 * editor.oversize.x_px);
+  EXPECT_EQ(editor.canvas_height_px, 1039 + 2 * editor.oversize.y_px);
+}
+
 }  // namespace
 }  // namespace versolay
