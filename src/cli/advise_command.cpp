@@ -21,16 +21,20 @@ Outcome outcome_of(const AdviseOptions& options, const AdviseReport& report,
                    const DisplayUnit& unit) {
   Outcome outcome;
   const Advice& advice = report.advice;
-  outcome.text = verdict_words(advice, report.profile, unit);
+  outcome.text = options.verbose
+                     ? verdict_words(advice, report.profile, unit)
+                     : short_verdict_words(advice, report.profile, unit) +
+                           tr("\nFor what this holds, other ways to print and what more "
+                              "sheets would bring: --verbose.");
   if (options.table) outcome.text += "\n\n" + advice_tables_words(advice, unit);
   if (options.verbose) {
     outcome.text += tr(
         "\n\nHow it was computed: the quantile of the estimated printer, times the exact tolerance "
         "factor for {} degrees of freedom of the oversize itself (Satterthwaite) and {} sheets; "
-        "standard error of the draws {} mm. The shares of good cards are means over {} credible "
+        "standard error of the draws {}. The shares of good cards are means over {} credible "
         "populations x {} sheets, seed {}.",
         format_number(advice.effective_dof, 1), report.profile.mean_feeds,
-        format_fixed(advice.standard_error_mm, 4), advice.draws_outer, advice.draws_inner,
+        distance_words(advice.standard_error_mm, unit), advice.draws_outer, advice.draws_inner,
         advice.request.seed);
   }
   outcome.document = json_of(report, options.request.profile.string());
@@ -52,7 +56,8 @@ Command add_advise(CLI::App& root) {
   add_advise_options(*parser, options->request);
   parser->get_option("--card")->required();
   parser->add_flag("--table", options->table, tr("add the table of cells and the yield curve"));
-  parser->add_flag("--verbose", options->verbose, tr("say how it was computed"));
+  parser->add_flag("--verbose", options->verbose,
+                   tr("say all: scope, ways to print, yield, and how it was computed"));
   parser->footer(
       tr("Example: versolay advise inkjet.json --card 63x88 --grid 3x3 --cards 54 --border 3"));
   return {parser, [options](const CommonOptions& common) -> Result<Outcome> {

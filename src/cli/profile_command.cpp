@@ -18,6 +18,7 @@ struct ProfileOptions {
   ProfileRequest request;
   std::vector<LeaveOut> exclude;
   std::vector<std::string> why;
+  bool verbose = false;
 };
 
 /// "3" or "may.json:3".
@@ -51,11 +52,12 @@ ProfileRequest profile_request(const ProfileOptions& options, const CommonOption
   return request;
 }
 
-Outcome outcome_of(const ProfileRequest& request, const PrinterProfile& profile,
+Outcome outcome_of(const ProfileRequest& request, const PrinterProfile& profile, bool verbose,
                    const DisplayUnit& unit) {
   Outcome outcome;
   outcome.text = tr("{}\nWritten to {}. It holds for this printer, feed, paper and quality only.",
-                    profile_words(profile, unit), request.out.string());
+                    verbose ? profile_words(profile, unit) : short_profile_words(profile, unit),
+                    request.out.string());
   outcome.document = json_of(profile);
   outcome.warnings = profile.warnings;
   outcome.next =
@@ -82,6 +84,7 @@ Command add_profile(CLI::App& root) {
   parser->add_flag(
       "--keep", request.options.keep_misfeeds,
       tr("count in sheets that were badly misfed; otherwise they are left out and named"));
+  parser->add_flag("--verbose", options->verbose, tr("say all that the tests found"));
   parser->add_flag("--keep-doubtful", request.options.keep_doubtful,
                    tr("count in sheets whose reading is in doubt; otherwise they are left out and "
                       "named, as long as three others remain"));
@@ -97,7 +100,7 @@ Command add_profile(CLI::App& root) {
             const ProfileRequest asked = profile_request(*options, common);
             const auto profile = run_profile(asked);
             if (!profile) return profile.refusal();
-            return outcome_of(asked, profile.value(), common.unit);
+            return outcome_of(asked, profile.value(), options->verbose, common.unit);
           }};
 }
 

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 #include "core/numbers.h"
 #include "registration/fronts_json.h"
@@ -17,6 +18,8 @@
 
 namespace versolay::cli {
 namespace {
+
+constexpr double kDegreesPerMrad = 180e-3 / std::numbers::pi;
 
 std::string read_from(const SheetReading& sheet, const DisplayUnit& unit) {
   if (sheet.datum.by_eye) return words::say_all(sheet.datum_notes, unit);
@@ -34,7 +37,7 @@ TextTable sheet_table(const std::vector<SheetReading>& sheets, const DisplayUnit
   table.ends_in_words = true;
   table.head = {tr("sheet"), tr("right(+) left(-)\n{} (+-: 95 %)", unit.name),
                 tr("down(+) up(-)\n{} (+-: 95 %)", unit.name),
-                tr("turned clockwise\nmrad (+-: 95 %)"), tr("read from")};
+                tr("turned clockwise\ndegrees (+-: 95 %)"), tr("read from")};
   for (const SheetReading& sheet : sheets) {
     const auto cell = [&](double value, int i, double factor, int decimals) {
       const double u95 = 1.96 * std::sqrt(sheet.covariance(i, i));
@@ -45,7 +48,7 @@ TextTable sheet_table(const std::vector<SheetReading>& sheets, const DisplayUnit
     table.rows.push_back({std::to_string(sheet.sheet),
                           cell(r.dx_mm, 0, unit.per_mm, unit.decimals(3)),
                           cell(r.dy_mm, 1, unit.per_mm, unit.decimals(3)),
-                          cell(r.rotation_mrad, 2, 1.0, 2), read_from(sheet, unit)});
+                          cell(r.rotation_mrad, 2, kDegreesPerMrad, 3), read_from(sheet, unit)});
   }
   return table;
 }
@@ -137,7 +140,7 @@ Outcome outcome_of_fronts(const Fronts& fronts, const std::string& out, const Di
   TextTable table;
   table.head = {tr("sheet"), tr("right(+) left(-)\n{} (+-: 95 %)", unit.name),
                 tr("down(+) up(-)\n{} (+-: 95 %)", unit.name),
-                tr("turned clockwise\nmrad (+-: 95 %)"), tr("paper\nmm")};
+                tr("turned clockwise\ndegrees (+-: 95 %)"), tr("paper\nmm")};
   for (const FrontReading& front : fronts.fronts) {
     const PrintLay& lay = front.lay;
     const auto cell = [&](double value, int i, double factor, int decimals) {
@@ -145,11 +148,12 @@ Outcome outcome_of_fronts(const Fronts& fronts, const std::string& out, const Di
       return fmt::format("{}{} +-{}", value > 0 ? "+" : "", format_fixed(factor * value, decimals),
                          format_fixed(factor * u95, decimals));
     };
-    table.rows.push_back(
-        {std::to_string(front.sheet), cell(lay.dx_mm, 0, unit.per_mm, unit.decimals(3)),
-         cell(lay.dy_mm, 1, unit.per_mm, unit.decimals(3)), cell(lay.rotation_mrad, 2, 1.0, 2),
-         fmt::format("{} x {}", format_fixed(lay.paper_width_mm, 2),
-                     format_fixed(lay.paper_height_mm, 2))});
+    table.rows.push_back({std::to_string(front.sheet),
+                          cell(lay.dx_mm, 0, unit.per_mm, unit.decimals(3)),
+                          cell(lay.dy_mm, 1, unit.per_mm, unit.decimals(3)),
+                          cell(lay.rotation_mrad, 2, kDegreesPerMrad, 3),
+                          fmt::format("{} x {}", format_fixed(lay.paper_width_mm, 2),
+                                      format_fixed(lay.paper_height_mm, 2))});
     for (const Notice& n : front.warnings) {
       outcome.warnings.push_back(said_of(n, tr("Sheet {}: {}", front.sheet, words::say(n, unit))));
     }

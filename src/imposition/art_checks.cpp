@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 #include <set>
 
 #include "core/numbers.h"
@@ -28,7 +29,18 @@ class SideFindings {
     const ImagePlace image = place_image(place, size, rules_.fit, bleed, {});
     ++count_;
     const auto* picture = std::get_if<CodedImage>(&art);
-    if (picture != nullptr) note_ppi(*picture, size.width / image.width_mm * kMmPerInch);
+    if (picture != nullptr) {
+      note_ppi(*picture, size.width / image.width_mm * kMmPerInch);
+      if (const auto beyond_px = like_bleed_px(size)) {
+        ++like_bleed_;
+        if (*beyond_px > bleed_px_) {
+          bleed_px_ = *beyond_px;
+          with_bleed_ = fmt::format("{} ({} x {} px)", file_of(art), format_number(size.width, 1),
+                                    format_number(size.height, 1));
+        }
+        return;
+      }
+    }
     if (std::abs(image.aspect_error) > kAspectTolerance) {
       ++misshapen_;
       if (std::abs(image.aspect_error) > std::abs(worst_aspect_)) {
@@ -51,6 +63,10 @@ class SideFindings {
                                                  ppi_.lowest, width_px, height_px,
                                                  std::floor(ppi_.lowest)));
     }
+    if (like_bleed_ > 0) {
+      notices.push_back(
+          findings::like_bleed(like_bleed_, count_, side_, with_bleed_, bleed_px_, wanted_ppi_));
+    }
     if (misshapen_ > 0) {
       notices.push_back(findings::wrong_aspect(
           misshapen_, count_, side_, worst_shape_, Share{std::abs(worst_aspect_)},
@@ -60,6 +76,18 @@ class SideFindings {
   }
 
  private:
+  /// By how many pixels a side a picture is larger than the card at the wanted resolution, where it
+  /// is by as much on all sides: a bleed, or a back that was enlarged by hand.
+  std::optional<double> like_bleed_px(const ArtSize& size) const {
+    constexpr double kMostMm = 10.0;
+    if (rules_.bleed_mm > 0) return std::nullopt;
+    const double across = size.width - std::round(artwork_px_from_mm(card_.width_mm, wanted_ppi_));
+    const double down = size.height - std::round(artwork_px_from_mm(card_.height_mm, wanted_ppi_));
+    if (std::min(across, down) < 2 || std::abs(across - down) > 2) return std::nullopt;
+    if (across / 2 > artwork_px_from_mm(kMostMm, wanted_ppi_)) return std::nullopt;
+    return across / 2;
+  }
+
   void note_ppi(const CodedImage& image, double ppi) {
     if (ppi_.highest == 0 || ppi < ppi_.lowest) {
       ppi_.lowest = ppi;
@@ -89,9 +117,12 @@ class SideFindings {
   int count_ = 0;
   int coarse_ = 0;
   int misshapen_ = 0;
+  int like_bleed_ = 0;
+  double bleed_px_ = 0.0;
   double worst_aspect_ = 0.0;
   std::string coarsest_;
   std::string worst_shape_;
+  std::string with_bleed_;
 };
 
 }  // namespace

@@ -16,7 +16,7 @@ struct EffectivePpi {
 struct ArtFindings {
   EffectivePpi front_ppi;
   EffectivePpi back_ppi;
-  Notices warnings;  // low_resolution, wrong_aspect
+  Notices warnings;  // low_resolution, wrong_aspect, like_bleed
 };
 
 /// Resolution and shape of all artwork at the size of the card, before any oversize. Remarks are

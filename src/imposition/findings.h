@@ -44,6 +44,8 @@ inline const Kind<std::int64_t, std::int64_t, Term, std::string, Share, Term, Le
     wrong_aspect{"wrong_aspect",
                  {"misshapen", "images", "side", "worst", "off_share", "way", "width_mm",
                   "height_mm", "width_px", "height_px", "wanted_ppi", "fit"}};
+inline const Kind<std::int64_t, std::int64_t, Term, std::string, double, double> like_bleed{
+    "like_bleed", {"like_bleed", "images", "side", "largest", "beyond_px", "wanted_ppi"}};
 inline const Kind<std::int64_t, Term> white_edge{"white_edge", {"backs", "which"}};
 /// where: "gutter" or "cut".
 inline const Kind<Length, Length, Term> inner_edges{"inner_edges",

@@ -9,6 +9,7 @@
 #include "core/numbers.h"
 #include "measure/sampler.h"
 #include "overlay/overlay_canvas.h"
+#include "words/direction_words.h"
 #include "words/miss_words.h"
 #include "words/say.h"
 #include "words/translation.h"
@@ -195,10 +196,10 @@ std::string landed(const SheetReading& sheet) {
   const Registration& r = sheet.registration;
   const auto size = [](double v, int decimals) { return format_fixed(std::abs(v), decimals); };
   return tr(
-      "The back landed {} mm to the {}, {} mm too far {}, turned {} mrad {} (seen from the back). "
+      "The back landed {} mm to the {}, {} mm too far {}, turned {} {} (seen from the back). "
       "Read from {}.{}",
       size(r.dx_mm, 3), r.dx_mm < 0 ? tr("left") : tr("right"), size(r.dy_mm, 3),
-      r.dy_mm < 0 ? tr("up") : tr("down"), size(r.rotation_mrad, 2),
+      r.dy_mm < 0 ? tr("up") : tr("down"), angle_words(std::abs(r.rotation_mrad)),
       r.rotation_mrad < 0 ? tr("anticlockwise") : tr("clockwise"), words::datum_words(sheet.datum),
       sheet.datum_notes.empty() ? "" : " " + words::say_all(sheet.datum_notes));
 }

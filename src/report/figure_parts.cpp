@@ -49,7 +49,7 @@ std::string along_mm_words(double dy_mm) {
 
 std::string turn_words(double rotation_mrad) {
   if (rotation_mrad == 0) return tr("0 degrees");
-  return fmt::format("{} {}", degrees_words(rotation_mrad), sense_words(rotation_mrad));
+  return fmt::format("{} {}", angle_words(rotation_mrad), sense_words(rotation_mrad));
 }
 
 }  // namespace versolay

@@ -36,8 +36,7 @@
   function turn(mrad) {
     if (mrad === 0) return say("not at all");
     var degrees = Math.abs(mrad) * 0.18 / Math.PI;
-    return say(mrad > 0 ? "{} mrad ({} degrees) clockwise" : "{} mrad ({} degrees) anticlockwise",
-      plain(Math.abs(mrad), 2), degrees.toFixed(3));
+    return say(mrad > 0 ? "{} degrees clockwise" : "{} degrees anticlockwise", degrees.toFixed(3));
   }
   function find(list, wanted) {
     return list.filter(function (item) {

@@ -67,8 +67,8 @@ Table settings_table(const Advice& a) {
                       plus_minus(distance_words(u.dy_mm))});
     if (a.request.can_rotate) {
       t.rows.push_back({tr("turn it {}", sense_words(s.rotation_mrad)),
-                        degrees_words(s.rotation_mrad), "",
-                        plus_minus(degrees_words(u.rotation_mrad))});
+                        angle_words(s.rotation_mrad), "",
+                        plus_minus(angle_words(u.rotation_mrad))});
     }
   } else {
     t.rows.push_back({tr("move it"), tr("not at all"), "0 px",

@@ -44,7 +44,7 @@ std::string share_words(double share) {
 /// One standard deviation, in the unit of the component.
 std::string sd_words(const ComponentShare& s, double sd) {
   if (sd == 0) return tr("not seen");
-  return s.component == "rotation_mrad" ? degrees_words(sd) : distance_words(sd);
+  return s.component == "rotation_mrad" ? angle_words(sd) : distance_words(sd);
 }
 
 Drawing swatch(double ink, bool hatched) {

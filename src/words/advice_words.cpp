@@ -118,10 +118,10 @@ std::string promise_words(const Advice& advice, const PrinterProfile& profile) {
 std::string uncertainty_words(const Advice& advice, const DisplayUnit& unit) {
   const ShiftUncertainty& u = advice.shift_uncertainty;
   return tr(
-      "The constant part is known to +-{} left-right, +-{} up-down and +-{} mrad in rotation ({} "
+      "The constant part is known to +-{} left-right, +-{} up-down and +-{} in rotation ({} "
       "confidence each); the oversize covers what is not known.",
-      distance_words(u.dx_mm, unit), distance_words(u.dy_mm, unit),
-      format_fixed(u.rotation_mrad, 2), percent(advice.request.confidence));
+      distance_words(u.dx_mm, unit), distance_words(u.dy_mm, unit), angle_words(u.rotation_mrad),
+      percent(advice.request.confidence));
 }
 
 std::string yield_words(const ExpectedGood& e) {
@@ -231,8 +231,8 @@ std::string ways_words(const Advice& advice, const DisplayUnit& unit) {
   text += ratio < kWorthIt
               ? tr("\nFitting takes a scan of every front before its back is printed "
                    "(measure --fronts, impose --fitted-to).")
-              : tr("\nFitting does not pay: the fronts of this printer scatter too little against "
-                   "what reading them costs.");
+              : tr("\nFitting does not pay on this printer: where a front lies tells too little of "
+                   "where its back will land.");
   return text;
 }
 
@@ -407,6 +407,17 @@ std::string verdict_words(const Advice& advice, const PrinterProfile& profile,
   return text;
 }
 
+std::string short_verdict_words(const Advice& advice, const PrinterProfile& profile,
+                                const DisplayUnit& unit) {
+  const AdviceWords words = advice_words(advice, profile, unit);
+  std::vector<std::string> lines = {words.action,    words.promise, words.editor,
+                                    words.direction, words.job,     words.centring};
+  // What keeps the promise where the scatter is not even, or where sheets were left out.
+  if (advice.scatter_is_odd || advice.with_misfeeds) lines.push_back(words.other_figures);
+  std::erase(lines, "");
+  return fmt::format("{}", fmt::join(lines, "\n"));
+}
+
 std::string advice_tables_words(const Advice& advice, const DisplayUnit& unit) {
   std::string text =
       tr("Cell by cell (row and column seen from the front): cards without a sliver, and what the "
@@ -458,9 +469,9 @@ ProfileWords profile_words_in_parts(const PrinterProfile& p, const DisplayUnit& 
                : trn("{} sheet", "{} sheets", p.mean_feeds));
   if (p.spread_dof > 0) {
     words.spread =
-        tr("From feed to feed it varies by {} left-right, {} up-down and {} mrad in rotation (one "
+        tr("From feed to feed it varies by {} left-right, {} up-down and {} in rotation (one "
            "standard deviation, {}).",
-           distance_words(sd(0), unit), distance_words(sd(1), unit), format_fixed(sd(2), 2),
+           distance_words(sd(0), unit), distance_words(sd(1), unit), angle_words(sd(2)),
            trn("{} degree of freedom", "{} degrees of freedom", p.spread_dof));
   }
   if (p.passes) words.spread += pass_share_words(*p.passes);
@@ -478,6 +489,14 @@ ProfileWords profile_words_in_parts(const PrinterProfile& p, const DisplayUnit& 
                                 versolay::words::say(e.why, unit)));
   }
   return words;
+}
+
+std::string short_profile_words(const PrinterProfile& profile, const DisplayUnit& unit) {
+  const ProfileWords words = profile_words_in_parts(profile, unit);
+  std::vector<std::string> lines = {words.landing, words.spread, words.sessions};
+  lines.insert(lines.end(), words.excluded.begin(), words.excluded.end());
+  std::erase(lines, "");
+  return fmt::format("{}", fmt::join(lines, "\n"));
 }
 
 std::string profile_words(const PrinterProfile& profile, const DisplayUnit& unit) {

@@ -18,6 +18,10 @@ namespace versolay {
 std::string verdict_words(const Advice& advice, const PrinterProfile& profile,
                           const DisplayUnit& unit = {});
 
+/// What a beginner needs of it: what to do, how sure that is, the job.
+std::string short_verdict_words(const Advice& advice, const PrinterProfile& profile,
+                                const DisplayUnit& unit = {});
+
 /// The same, part by part. A part that does not apply is empty.
 struct AdviceWords {
   std::string action;       // what to do: the first sentence
@@ -44,6 +48,9 @@ std::string advice_tables_words(const Advice& advice, const DisplayUnit& unit = 
 
 /// What a profile says: constant part, spread, where it comes from.
 std::string profile_words(const PrinterProfile& profile, const DisplayUnit& unit = {});
+
+/// Without what the tests found, which the warnings repeat where it matters.
+std::string short_profile_words(const PrinterProfile& profile, const DisplayUnit& unit = {});
 
 /// The same, part by part. A part that does not apply is empty.
 struct ProfileWords {

@@ -76,12 +76,8 @@ std::string short_length_words(double mm, double ppi, const DisplayUnit& unit) {
   return with_pixels(nearest, mm, pixel_digits(mm, ppi) + " px", unit);
 }
 
-std::string degrees_words(double mrad) {
-  return tr("{} degrees", digits_words(degrees_from(mrad), 3));
-}
-
 std::string angle_words(double mrad) {
-  return fmt::format("{} mrad ({})", digits_words(mrad, 2), degrees_words(mrad));
+  return tr("{} degrees", digits_words(degrees_from(mrad), 3));
 }
 
 const char* across_words(double dx) { return dx > 0 ? tr("right") : tr("left"); }

@@ -24,16 +24,14 @@ std::string short_length_words(double mm, double ppi, const DisplayUnit& unit = 
 /// ppi)".
 std::string oversize_length_words(double mm, int px, const DisplayUnit& unit = {});
 std::string oversize_length_words(double mm, int px, double ppi, const DisplayUnit& unit = {});
-/// "0.054 degrees", likewise.
-std::string degrees_words(double mrad);
-/// "0.95 mrad (0.054 degrees)"; without the sign.
+/// "0.054 degrees", without the sign.
 std::string angle_words(double mrad);
 const char* across_words(double dx);  // "right", "left"
 const char* along_words(double dy);   // "down", "up"
 const char* sense_words(double th);   // "clockwise", "anticlockwise"
 
-/// How the back landed: "0.34 mm too far right and 0.37 mm too far up, turned 0.95 mrad (0.054
-/// degrees) clockwise, seen from the back". An offset under 0.005 mm is left out; without any it is
+/// How the back landed: "0.34 mm too far right and 0.37 mm too far up, turned 0.054 degrees
+/// clockwise, seen from the back". An offset under 0.005 mm is left out; without any it is
 /// "within 0.01 mm of its place".
 std::string landing_words(const Registration& registration, const DisplayUnit& unit = {});
 

@@ -104,6 +104,19 @@ const std::vector<Sentence>& imposition_sentences() {
                "worst, {worst}, is {off_share:1} too {way:word} for {width_mm:~2} x {height_mm:~2} "
                "({width_px} x {height_px} px at {wanted_ppi:~0} ppi). They keep their size and are "
                "cut to the card.")},
+      {like_bleed,
+       {"side", "front"},
+       tr_noop(
+           "{like_bleed} of {images} fronts are larger than the card by as much on every side, as "
+           "with a bleed; the largest, {largest}, by {beyond_px:~1} px at {wanted_ppi:~0} ppi. "
+           "They are made smaller to fit the card. If it is a bleed, say so: --front-bleed "
+           "{beyond_px:~1}px.")},
+      {like_bleed,
+       tr_noop(
+           "{like_bleed} of {images} backs are larger than the card by as much on every side, as "
+           "with a bleed or enlarged by hand; the largest, {largest}, by {beyond_px:~1} px at "
+           "{wanted_ppi:~0} ppi. They are made smaller to fit the card. If they are drawn to "
+           "reach beyond it, say so: --back-bleed {beyond_px:~1}px.")},
       {white_edge,
        {"which", "all"},
        tr_noop("The backs have a white edge, so enlarging them would hide nothing: a back that is "

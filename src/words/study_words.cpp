@@ -46,10 +46,10 @@ std::string spread_words(const GaugeReport& gauge) {
 std::string gauge_words(const GaugeReport& gauge) {
   std::string text = tr(
       "{} scanned several times. Lifting a sheet and scanning it again changes its reading by {} "
-      "left-right, {} up-down and {} mrad (one standard deviation, {} repeats).",
+      "left-right, {} up-down and {} (one standard deviation, {} repeats).",
       trn("{} sheet was", "{} sheets were", gauge.sheets),
       fine_mm(gauge.components[0].repeatability_sd), fine_mm(gauge.components[1].repeatability_sd),
-      format_fixed(gauge.components[2].repeatability_sd, 3), gauge.dof);
+      angle_words(gauge.components[2].repeatability_sd), gauge.dof);
   text += spread_words(gauge);
   if (!gauge.enough) {
     text +=

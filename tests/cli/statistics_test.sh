@@ -11,7 +11,7 @@ absent silent.json
 exits 1 profile "$DATA/readings.json" --printer x --exclude 99 --why lost --out none.json
 says "There is no sheet 99"
 
-exits 0 advise new.json --card 63x88 --grid 3x3 --table --step 1px --no-scale
+exits 0 advise new.json --card 63x88 --grid 3x3 --table --verbose --step 1px --no-scale
 prints "row 3, column 3" "by hand"
 exits 0 advise new.json --card 63x88 --grid 3x3 --json
 json /cells/8/good_percent /yield_curve/6/expected_good/low /by_hand/2/moved_as_advised/low \

@@ -8,7 +8,7 @@ prints "Move the back image 0.44 mm (5.2 px at 300 ppi) to the left" "let it rea
 exits 0 advise profile.json $job --units px
 prints "Move the back image 5.2 px at 300 ppi (0.44 mm) to the left" \
   "let it reach 12 px at 300 ppi (0.96 mm) beyond" "(px: 300 to the inch)"
-exits 0 advise profile.json $job --units in --ppi 600
+exits 0 advise profile.json $job --units in --ppi 600 --verbose
 prints "Move the back image 0.0173 in (10.4 px at 600 ppi) to the left" "down by about 0.0"
 grep -q " mm" stdout && fail "--units in says mm: $(grep -o '.\{20\} mm' stdout | head -1)"
 

@@ -318,6 +318,28 @@ TEST_F(ImposeTest, OversizedBacksNeverReachOverTheCommonCut) {
   EXPECT_EQ(page.ink_at({63, -132 - 0.8}), 0.0);
 }
 
+// The back that everybody owns: 8 px larger on every side than a card of 744 x 1039 px.
+TEST_F(ImposeTest, ABackThatIsALittleLargerAllRoundIsSaidToHaveABleed) {
+  const auto warning = [&](int width, int height) -> std::optional<Finding> {
+    write_file_atomically(scratch_ / "large.png",
+                          encode_png(testing_support::test_picture(width, height, 1)), true);
+    request_.cards.back = scratch_ / "large.png";
+    request_.outputs.replace = true;
+    for (const Notice& n : done().warnings) {
+      if (n.code == "like_bleed" && testing_support::fact<>(n, "side") == "back") return n;
+    }
+    return std::nullopt;
+  };
+  const auto found = warning(760, 1055);
+  ASSERT_TRUE(found);
+  EXPECT_EQ(testing_support::fact<double>(*found, "beyond_px"), 8.0);
+  EXPECT_FALSE(warning(744, 1039));   // just the card
+  EXPECT_FALSE(warning(760, 1062));   // enlarged alike in width and height
+  EXPECT_FALSE(warning(1488, 2078));  // of 600 ppi
+  request_.backs.art.bleed_mm = 8 * 25.4 / 300;
+  EXPECT_FALSE(warning(760, 1055));  // said
+}
+
 TEST_F(ImposeTest, FlagsImagesThatAreTooCoarseOrOfTheWrongShape) {
   write_file_atomically(scratch_ / "fronts/bird12.jpg",
                         testing_support::jpeg_bytes(testing_support::test_picture(400, 400, 3)),

@@ -37,10 +37,10 @@ PrinterProfile some_profile() {
 
 TEST(LandingWords, SayWhichWayTheBackIsOff) {
   EXPECT_EQ(landing_words({0.34, -0.37, 0.95}),
-            "0.34 mm too far right and 0.37 mm too far up, turned 0.95 mrad (0.054 degrees) "
+            "0.34 mm too far right and 0.37 mm too far up, turned 0.054 degrees "
             "clockwise, seen from the back");
   EXPECT_EQ(landing_words({-0.34, 0.37, -0.95}),
-            "0.34 mm too far left and 0.37 mm too far down, turned 0.95 mrad (0.054 degrees) "
+            "0.34 mm too far left and 0.37 mm too far down, turned 0.054 degrees "
             "anticlockwise, seen from the back");
 }
 
@@ -80,7 +80,7 @@ TEST(VerdictWords, FirstSentenceSaysWhatToDoWithDirectionUnitAndTotal) {
   EXPECT_THAT(
       verdict_words(some_advice(), some_profile()),
       StartsWith("Move the back image 0.34 mm (4 px at 300 ppi) to the left and 0.37 mm (4.4 px at "
-                 "300 ppi) down, seen from the back, turn it 0.95 mrad (0.054 degrees) "
+                 "300 ppi) down, seen from the back, turn it 0.054 degrees "
                  "anticlockwise about the centre of the page, and let it reach 0.88 mm (11 px at "
                  "300 ppi) beyond the card on each of its four sides: 22 px more in width and in "
                  "height in total.\n"));

@@ -13,8 +13,8 @@ TEST(DirectionWords, WhatIsNotZeroNeverReadsZero) {
   EXPECT_EQ(distance_words(-0.0012), "0.001 mm");
   EXPECT_EQ(distance_words(0.00001), "under 0.001 mm");
   EXPECT_EQ(distance_words(0.0), "0.00 mm");
-  EXPECT_EQ(degrees_words(0.95), "0.054 degrees");
-  EXPECT_EQ(degrees_words(0.005), "0.0003 degrees");
+  EXPECT_EQ(angle_words(0.95), "0.054 degrees");
+  EXPECT_EQ(angle_words(0.005), "0.0003 degrees");
 }
 
 TEST(DirectionWords, AnOversizeIsNeverRoundedDown) {
