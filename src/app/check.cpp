@@ -1,6 +1,7 @@
 #include "app/check.h"
 
 #include "core/files.h"
+#include "profile/check_remarks.h"
 #include "profile/profile_json.h"
 #include "profile/profile_match.h"
 #include "registration/readings_json.h"
@@ -16,6 +17,9 @@ Result<CheckReport> run_check(const CheckRequest& job) {
   }
   if (const auto warning = other_print_size(report.profile, readings)) {
     report.warnings.push_back(*warning);
+  }
+  for (const Notice& n : remarks_on_new_readings(report.profile, readings, job.corrected)) {
+    report.warnings.push_back(n);
   }
   report.left = left_after_correction(readings);
   auto check = check_readings(report.profile, readings, job.corrected);

@@ -96,7 +96,20 @@ PlanWords plan_words(const PlanRequest& job, const PlanReport& report, const Dis
   }
   words.notes = tr("px are at {} ppi, rounded up; offsets are found four times out of five.",
                    format_number(ppi, 0));
-  if (report.runs.empty()) return words;
+  if (report.runs.empty()) {
+    words.choices.head = {tr("sheets"), tr("fed, each\nside"), tr("oversize\na side"),
+                          tr("feeds"),  tr("scans"),           tr("minutes")};
+    for (const PlanChoice& c : plan.choices) {
+      words.choices.rows.push_back({std::to_string(c.sheets), tr("{} x", c.passes),
+                                    oversize_length_words(c.oversize_mm, c.oversize_px, unit),
+                                    std::to_string(c.feeds), std::to_string(c.scans),
+                                    std::to_string(c.minutes)});
+    }
+    words.choices_notes = tr(
+        "A sheet that is fed several times (target --passes) saves paper and scans. Minutes are of "
+        "hands, without drying. Sheets are taken to differ by a tenth of the variance.");
+    return words;
+  }
   words.notes += tr(
       "\n\nExperiment: {} sheets of each of {} set-ups, in this order. In pairs it can show a "
       "difference of the constant parts of {} times the spread of the differences (four times out "

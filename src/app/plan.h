@@ -37,6 +37,8 @@ struct PlanWords {
   std::string advice;
   TextTable sheets;
   std::string notes;
+  TextTable choices;  // sheets that are fed once or several times
+  std::string choices_notes;
 };
 PlanWords plan_words(const PlanRequest& job, const PlanReport& report,
                      const DisplayUnit& unit = {});

@@ -25,6 +25,16 @@ Json document_of(const PlanRequest& job, const PlanReport& report) {
                     {"saved_by_next_mm", rounded(row.saved_by_next_mm, 4)},
                     {"smallest_offset_mm", rounded(row.smallest_offset_mm, 4)}});
   }
+  Json choices = Json::array();
+  for (const PlanChoice& c : report.sheets.choices) {
+    choices.push_back({{"sheets", c.sheets},
+                       {"passes", c.passes},
+                       {"oversize_mm", rounded(c.oversize_mm, 4)},
+                       {"oversize_px", c.oversize_px},
+                       {"feeds", c.feeds},
+                       {"scans", c.scans},
+                       {"minutes", c.minutes}});
+  }
   Json document = {{"schema", "versolay.plan/1"},
                    {"sd_mm", rounded(report.sd_mm, 4)},
                    {"sd_is_measured", report.sd_is_measured},
@@ -33,7 +43,8 @@ Json document_of(const PlanRequest& job, const PlanReport& report) {
                    {"ppi", job.plan.ppi},
                    {"advised_sheets", report.sheets.advised},
                    {"limit_mm", rounded(report.sheets.limit_mm, 4)},
-                   {"sheets", std::move(rows)}};
+                   {"sheets", std::move(rows)},
+                   {"choices", std::move(choices)}};
   if (!report.runs.empty()) {
     Json runs = Json::array();
     for (const Run& run : report.runs) {
@@ -79,6 +90,11 @@ Command add_plan(CLI::App& root) {
             outcome.text = words.advice + "\n\n";
             outcome.text += words.sheets;
             outcome.text += "\n" + words.notes;
+            if (!words.choices.rows.empty()) {
+              outcome.text += "\n\n";
+              outcome.text += words.choices;
+              outcome.text += "\n" + words.choices_notes;
+            }
             outcome.document = document_of(*request, report.value());
             const int sheets = report.value().runs.empty()
                                    ? report.value().sheets.advised

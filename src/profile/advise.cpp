@@ -298,6 +298,17 @@ void plan_job(Advice& advice, const stats::Yield& yield) {
   }
 }
 
+std::optional<Refusal> why_no_advice(const PrinterProfile& profile) {
+  if (profile.spread_dof < kFewestDof) return findings::too_few_sheets(profile.n_feeds);
+  if (profile.spread_covariance.isZero(0.0) && profile.measurement_covariance.isZero(0.0)) {
+    return findings::no_spread_at_all();
+  }
+  if (sessions_moved(profile)) {
+    return findings::advice_needs_recentring(used_sessions(profile), kFewestSessions);
+  }
+  return std::nullopt;
+}
+
 void warn_of_coarse_readings(const PrinterProfile& profile, const stats::FutureCards& future,
                              Notices& warnings) {
   if (!components_without_spread(profile).empty()) {
@@ -382,17 +393,26 @@ stats::FutureCards future_cards(const PrinterProfile& profile, const AdviceReque
   return future;
 }
 
+Result<BareAdvice> bare_advice(const PrinterProfile& profile, const AdviceRequest& request,
+                               const Effort& effort) {
+  validate(request);
+  if (const auto refusal = why_no_advice(profile)) return *refusal;
+  const Question question = question_of(profile, request);
+  const Draws draws = draws_of(question.future, request, effort);
+  stats::FutureCards future = question.future;
+  if (profile.heavy_tails) future.set_heavy_tails();
+  const stats::PromisedOversize promised(future, draws.direction, request.coverage,
+                                         profile.heavy_tails ? draws.fewer : draws.mc);
+  return BareAdvice{
+      question.shift,
+      oversize_of(promised.at(request.confidence).factor * draws.direction, request.ppi),
+      question.future};
+}
+
 Result<Advice> advise(const PrinterProfile& profile, const AdviceRequest& request,
                       const Effort& effort) {
   validate(request);
-  if (profile.spread_dof < kFewestDof) return findings::too_few_sheets(profile.n_feeds);
-  if (profile.spread_covariance.isZero(0.0) && profile.measurement_covariance.isZero(0.0)) {
-    return findings::no_spread_at_all();
-  }
-
-  if (sessions_moved(profile)) {
-    return findings::advice_needs_recentring(used_sessions(profile), kFewestSessions);
-  }
+  if (const auto refusal = why_no_advice(profile)) return *refusal;
 
   Advice advice;
   advice.request = request;

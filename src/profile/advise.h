@@ -56,6 +56,16 @@ struct SureAdvices {
 SureAdvices advise_for(const PrinterProfile& profile, const AdviceRequest& request,
                        std::span<const double> confidences, const Effort& effort = {});
 
+/// Shift and oversize of advise(), without all that surrounds them.
+struct BareAdvice {
+  BackShift shift;
+  Oversize oversize;
+  stats::FutureCards future;  // with the shift
+};
+/// @fails  as advise().
+Result<BareAdvice> bare_advice(const PrinterProfile& profile, const AdviceRequest& request,
+                               const Effort& effort = {});
+
 /// Throws Error, naming the option, when a number of the request is outside its range.
 void validate(const AdviceRequest& request);
 

@@ -14,19 +14,22 @@ namespace {
 
 constexpr std::uint64_t kCompareSeed = 20250101;
 
+/// Of a sheet that was fed several times, its first pass: the others are no sheets of their own.
+bool counts(const ProfileFeed& f) { return !f.left_out && f.pass == 1; }
+
 /// Values of one component about the mean of their session.
 std::vector<double> within_sessions(const PrinterProfile& profile, int component) {
   std::vector<double> sum(profile.sessions.size(), 0.0);
   std::vector<int> count(profile.sessions.size(), 0);
   for (const ProfileFeed& f : profile.feeds) {
-    if (f.left_out) continue;
+    if (!counts(f)) continue;
     sum[static_cast<std::size_t>(f.session)] += f.registration.vec()[component];
     ++count[static_cast<std::size_t>(f.session)];
   }
   std::vector<double> values;
   for (const ProfileFeed& f : profile.feeds) {
     const auto s = static_cast<std::size_t>(f.session);
-    if (!f.left_out) values.push_back(f.registration.vec()[component] - sum[s] / count[s]);
+    if (counts(f)) values.push_back(f.registration.vec()[component] - sum[s] / count[s]);
   }
   return values;
 }
@@ -34,7 +37,7 @@ std::vector<double> within_sessions(const PrinterProfile& profile, int component
 std::vector<Eigen::Vector3d> used_feeds(const PrinterProfile& profile) {
   std::vector<Eigen::Vector3d> list;
   for (const ProfileFeed& f : profile.feeds) {
-    if (!f.left_out) list.push_back(f.registration.vec().head<kComponents>());
+    if (counts(f)) list.push_back(f.registration.vec().head<kComponents>());
   }
   return list;
 }

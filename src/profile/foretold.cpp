@@ -5,6 +5,7 @@
 #include <map>
 
 #include "profile/constant_part.h"
+#include "profile/pass_components.h"
 #include "profile/test_settings.h"
 #include "stats/effective_dof.h"
 #include "stats/random.h"
@@ -19,11 +20,10 @@ constexpr int kSheetsOfASpread = 3000;
 constexpr int kTests = 500;
 constexpr std::uint64_t kSeed = 20250107;
 
-/// Oversize from the first n of these feeds.
-double oversize_of_sample(const Eigen::MatrixXd& feeds, int n, const stats::CardCells& cards,
+double oversize_of_sample(const stats::Sample& sample, const stats::CardCells& cards,
                           const stats::Promise& promise, std::uint64_t seed) {
   stats::FutureCards future;
-  future.feeds = stats::sample_of(feeds.topRows(n));
+  future.feeds = sample;
   future.correction = future.feeds.mean;
   future.cards = cards;
   const stats::PlugIn plug_in =
@@ -72,12 +72,52 @@ std::vector<double> foretold_oversizes(const std::vector<int>& sheets,
     for (double& value : z.reshaped()) value = random.normal();
     const Eigen::MatrixXd feeds = z * root.transpose();
     for (const int n : kPlayed) {
-      played[n] += oversize_of_sample(feeds, n, cards, promise, kSeed) / kSamples;
+      const stats::Sample sample = stats::sample_of(feeds.topRows(n));
+      played[n] += oversize_of_sample(sample, cards, promise, kSeed) / kSamples;
     }
   }
   std::vector<double> list;
   for (const int n : sheets) list.push_back(interpolated(played, n));
   return list;
+}
+
+double foretold_oversize(const FeedPlan& plan, const stats::CardCells& cards,
+                         const RegistrationMatrix& spread, double sheet_share,
+                         const stats::Promise& promise) {
+  const Eigen::MatrixXd root = stats::root_of_scatter(spread);
+  RegistrationMatrix kept = RegistrationMatrix::Zero();
+  for (int c = 0; c < 6; ++c) kept(c, c) = spread(c, c) > 0 ? 1.0 : 0.0;
+  constexpr TurnAxis kAxis = TurnAxis::vertical;  // halves that scatter alike: either will do
+  const double pass_share = (1 - sheet_share) / 2;
+  double sum = 0.0;
+  for (int i = 0; i < kSamples; ++i) {
+    stats::Random random(kSeed + 3, static_cast<std::uint64_t>(i));
+    const auto drawn = [&](double share) -> RegistrationVector {
+      Eigen::VectorXd z(root.cols());
+      for (double& value : z) value = random.normal();
+      return std::sqrt(share) * (root * z);
+    };
+    std::vector<ProfileFeed> feeds;
+    for (int s = 1; s <= plan.sheets; ++s) {
+      const RegistrationVector of_sheet = drawn(sheet_share);
+      const RegistrationVector front = drawn(pass_share);
+      const RegistrationVector back = drawn(pass_share);
+      for (int pass = 1; pass <= plan.passes; ++pass) {
+        const RegistrationVector f = pass == 1 ? front : drawn(pass_share);
+        const RegistrationVector b = pass == 1 ? back : drawn(pass_share);
+        ProfileFeed& feed = feeds.emplace_back();
+        feed.sheet = s;
+        feed.run = "A";
+        feed.pass = pass;
+        feed.registration = Registration::from(of_sheet + b - f);
+        feed.verso_pass_lay = Registration::from(b - back);
+        feed.recto_pass_lay =
+            Registration::from(seen_from_back(Registration::from(f - front), kAxis));
+      }
+    }
+    sum += oversize_of_sample(equivalent_sample(feeds, kAxis, kept), cards, promise, kSeed);
+  }
+  return sum / kSamples;
 }
 
 double foretold_offset(int sheets) {

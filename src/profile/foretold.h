@@ -16,6 +16,19 @@ std::vector<double> foretold_oversizes(const std::vector<int>& sheets,
                                        const RegistrationMatrix& spread,
                                        const stats::Promise& promise);
 
+/// Sheets that are fed `passes` times a side.
+struct FeedPlan {
+  int sheets = 10;
+  int passes = 1;
+};
+
+/// The same for sheets that are fed several times, by the procedure for them
+/// (profile/pass_components.h). Front and back pass are taken to scatter alike, and sheets to
+/// differ by `sheet_share` of the variance.
+double foretold_oversize(const FeedPlan& plan, const stats::CardCells& cards,
+                         const RegistrationMatrix& spread, double sheet_share,
+                         const stats::Promise& promise);
+
 /// The constant offset (in sd of the feeds) that the test of the constant part finds with n sheets
 /// four times out of five, one component being off.
 double foretold_offset(int sheets);

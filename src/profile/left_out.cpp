@@ -11,6 +11,16 @@ namespace {
 
 bool is_in(const ProfileFeed& feed) { return !feed.left_out; }
 
+/// All its passes.
+void leave_out_sheet(PrinterProfile& profile, const ProfileFeed& of_sheet, const Finding& why) {
+  const int session = of_sheet.session;
+  const int sheet = of_sheet.sheet;
+  const std::string run = of_sheet.run;
+  for (ProfileFeed& f : profile.feeds) {
+    if (f.session == session && f.sheet == sheet && f.run == run) f.left_out = why;
+  }
+}
+
 }  // namespace
 
 std::optional<Refusal> leave_out(PrinterProfile& profile, const std::vector<LeaveOut>& list) {
@@ -18,7 +28,8 @@ std::optional<Refusal> leave_out(PrinterProfile& profile, const std::vector<Leav
     std::vector<ProfileFeed*> hits;
     for (ProfileFeed& f : profile.feeds) {
       const std::string& source = profile.sessions[static_cast<std::size_t>(f.session)].source;
-      if (f.sheet == wanted.sheet && (wanted.source.empty() || wanted.source == source)) {
+      if (f.pass == 1 && f.sheet == wanted.sheet &&
+          (wanted.source.empty() || wanted.source == source)) {
         hits.push_back(&f);
       }
     }
@@ -29,18 +40,18 @@ std::optional<Refusal> leave_out(PrinterProfile& profile, const std::vector<Leav
     if (hits.size() > 1) {
       return findings::ambiguous_sheet(wanted.sheet, static_cast<std::int64_t>(hits.size()));
     }
-    hits.front()->left_out = findings::left_out_by_user(wanted.why);
+    leave_out_sheet(profile, *hits.front(), findings::left_out_by_user(wanted.why));
   }
   return std::nullopt;
 }
 
 void judge_doubtful(PrinterProfile& profile, bool keep) {
   constexpr std::ptrdiff_t kFewestSound = 3;
-  const auto sound =
-      std::count_if(profile.feeds.begin(), profile.feeds.end(),
-                    [](const ProfileFeed& f) { return is_in(f) && f.doubts.empty(); });
+  const auto sound = std::count_if(
+      profile.feeds.begin(), profile.feeds.end(),
+      [](const ProfileFeed& f) { return f.pass == 1 && is_in(f) && f.doubts.empty(); });
   for (ProfileFeed& feed : profile.feeds) {
-    if (feed.doubts.empty() || !is_in(feed)) continue;
+    if (feed.doubts.empty() || !is_in(feed) || feed.pass > 1) continue;
     const std::string& source = profile.sessions[static_cast<std::size_t>(feed.session)].source;
     if (keep || sound < kFewestSound) {
       profile.warnings.push_back(
@@ -48,7 +59,7 @@ void judge_doubtful(PrinterProfile& profile, bool keep) {
                : findings::doubtful_but_needed(feed.sheet, source, feed.doubts, sound));
       continue;
     }
-    feed.left_out = findings::left_out_in_doubt(feed.doubts);
+    leave_out_sheet(profile, feed, findings::left_out_in_doubt(feed.doubts));
     profile.warnings.push_back(findings::doubtful_left_out(feed.sheet, source, feed.doubts));
   }
 }
@@ -57,7 +68,7 @@ std::optional<Notice> doubtful_sheets(const PrinterProfile& profile) {
   std::vector<std::string> kept;
   std::vector<std::string> left_out;
   for (const ProfileFeed& feed : profile.feeds) {
-    if (feed.doubts.empty()) continue;
+    if (feed.doubts.empty() || feed.pass > 1) continue;
     (is_in(feed) ? kept : left_out).push_back(std::to_string(feed.sheet));
   }
   if (!kept.empty()) return findings::doubtful_sheets_count(kept);
@@ -111,7 +122,10 @@ void list_left_out(PrinterProfile& profile) {
     if (is_in(f)) {
       ++session.n_feeds;
     } else {
-      profile.excluded.push_back({session.source, f.sheet, *f.left_out});
+      const bool is_said = f.pass > 1 && !profile.excluded.empty() &&
+                           profile.excluded.back().sheet == f.sheet &&
+                           profile.excluded.back().why == *f.left_out;
+      if (!is_said) profile.excluded.push_back({session.source, f.sheet, *f.left_out});
     }
   }
 }

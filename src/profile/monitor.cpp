@@ -80,7 +80,7 @@ EstimateOptions options_of(const PrinterProfile& profile) {
   EstimateOptions options;
   for (const ProfileFeed& f : profile.feeds) {
     // Misfeeds are judged again; doubts are carried by the sheets themselves.
-    if (!f.left_out || !(*f.left_out == findings::left_out_by_user)) continue;
+    if (!f.left_out || !(*f.left_out == findings::left_out_by_user) || f.pass > 1) continue;
     const std::string* reason = f.left_out->find_text("reason");
     options.leave_out.push_back({f.sheet,
                                  profile.sessions[static_cast<std::size_t>(f.session)].source,

@@ -120,6 +120,15 @@ class Whitened {
   Eigen::MatrixXd root_;
 };
 
+/// The covariance of the means of sheets, with one sheet's worth of what sheets usually differ by.
+/// Few means that lie close by luck would pass for sheets that do not differ, and be believed: the
+/// promise fell to 0.81 where sheets differ by 0.3 of the variance (3 sheets, dx twice dy).
+RegistrationMatrix with_usual_sheet(const Parts& parts) {
+  constexpr double kUsual = 0.3;  // over the variance of both passes (from memory)
+  const RegistrationMatrix usual = (1 / parts.passes + kUsual) * (parts.front + parts.back);
+  return (parts.means_dof * parts.means + usual) / (parts.means_dof + 1);
+}
+
 double variance_weight(const Eigen::MatrixXd& a) { return (a * a).trace() + a.trace() * a.trace(); }
 
 stats::Sample plain_sample(const std::map<SheetOfSession, PassesOfSheet>& sheets) {
@@ -204,12 +213,13 @@ stats::Sample equivalent_sample(std::span<const ProfileFeed> feeds, TurnAxis axi
   const Parts parts = parts_of(sheets);
   if (parts.pass_dof < 1 || parts.means_dof < 1) return plain_sample(sheets);
   const double share = 1 - 1 / parts.passes;
-  const RegistrationMatrix sum = parts.means + share * (parts.front + parts.back);
+  const RegistrationMatrix means = with_usual_sheet(parts);
+  const RegistrationMatrix sum = means + share * (parts.front + parts.back);
   const Whitened whitened(sum);
   if (whitened.components() == 0) return plain_sample(sheets);
   const double p = whitened.components();
   const double uncertainty =
-      variance_weight(whitened.of(parts.means)) / parts.means_dof +
+      variance_weight(whitened.of(means)) / parts.means_dof +
       share * share *
           (variance_weight(whitened.of(parts.front)) + variance_weight(whitened.of(parts.back))) /
           parts.pass_dof;
@@ -217,7 +227,7 @@ stats::Sample equivalent_sample(std::span<const ProfileFeed> feeds, TurnAxis axi
   stats::Sample sample;
   sample.mean = parts.mean;
   sample.dof = std::clamp(static_cast<int>((p * p + p) / uncertainty), 1, feeds_used - 1);
-  const double worth = parts.sheets * p / std::max(whitened.of(parts.means).trace(), 1e-9);
+  const double worth = parts.sheets * p / std::max(whitened.of(means).trace(), 1e-9);
   sample.n = std::clamp(static_cast<int>(worth), parts.sheets, feeds_used);
   sample.scatter = sum * sample.dof;
   return sample;

@@ -5,7 +5,9 @@
 // edge guides it). Of m sheets with K passes, f and b are told by m (K - 1) degrees of freedom
 // each, and the means of the sheets, with variance s + (f + b) / K, by m - 1:
 //
-//   V = S_means + (1 - 1/K) (S_f + S_b).
+//   V = S_means + (1 - 1/K) (S_f + S_b),
+//
+// S_means together with one sheet's worth of what sheets usually differ by.
 //
 // V is used like the covariance of a plain sample of as many degrees of freedom as its variance
 // tells (Satterthwaite, in all components at once), and of as many feeds as its mean is worth. The

@@ -49,6 +49,31 @@ double known_exactly(const SampleSizeRequest& r) {
   return stats::order_statistic(values, stats::rank_of_share(r.coverage, values.size()), scratch);
 }
 
+/// Hands: a minute for each feed, one and a half for each scan, half a minute for the holes of a
+/// sheet (from memory).
+int minutes_of(int feeds, int scans, int sheets) {
+  return static_cast<int>(std::lround(feeds * 1.0 + scans * 1.5 + sheets * 0.5));
+}
+
+std::vector<PlanChoice> choices_of(const SampleSizeRequest& r, int advised) {
+  std::vector<PlanChoice> choices;
+  for (const FeedPlan& plan :
+       {FeedPlan{3, 5}, FeedPlan{5, 4}, FeedPlan{advised, 1}, FeedPlan{20, 1}}) {
+    PlanChoice choice;
+    choice.sheets = plan.sheets;
+    choice.passes = plan.passes;
+    choice.oversize_mm = foretold_oversize(plan, cards_of(r), spread_of(r), kPlannedSheetShare,
+                                           {r.coverage, r.confidence});
+    choice.oversize_px =
+        static_cast<int>(std::ceil(artwork_px_from_mm(choice.oversize_mm, r.ppi) - 1e-9));
+    choice.feeds = 2 * plan.sheets * plan.passes;
+    choice.scans = 2 * plan.sheets;
+    choice.minutes = minutes_of(choice.feeds, choice.scans, choice.sheets);
+    choices.push_back(choice);
+  }
+  return choices;
+}
+
 }  // namespace
 
 SampleSizePlan plan_sample_size(const SampleSizeRequest& r) {
@@ -79,6 +104,7 @@ SampleSizePlan plan_sample_size(const SampleSizeRequest& r) {
     // Where five more together would not save a pixel, fewer than the usual number will do.
     if (n >= 5 && n < plan.advised && now - oversize(n + 5) < pixel) plan.advised = n;
   }
+  plan.choices = choices_of(r, plan.advised);
   return plan;
 }
 

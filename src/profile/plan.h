@@ -14,6 +14,9 @@
 
 namespace versolay {
 
+/// Of the variance from feed to feed, what sheets of one pack are taken to differ by (from memory).
+inline constexpr double kPlannedSheetShare = 0.1;
+
 struct SampleSizeRequest {
   double coverage = 0.95;
   double confidence = 0.90;
@@ -35,11 +38,24 @@ struct PlanRow {
   double smallest_offset_mm = 0.0;  // constant offset found four times out of five
 };
 
+/// One way to come to a profile, with its effort.
+struct PlanChoice {
+  int sheets = 0;
+  int passes = 1;            // of every sheet on each side
+  double oversize_mm = 0.0;  // per side, to be expected
+  int oversize_px = 0;
+  int feeds = 0;
+  int scans = 0;
+  int minutes = 0;  // of hands: drying is not counted
+};
+
 struct SampleSizePlan {
   std::vector<PlanRow> rows;  // 4 to 30 sheets
   int advised = 10;           // 10, or 15 from a coverage of 0.99 on, or where one more sheet
                               // stops saving a pixel or 1 %
   double limit_mm = 0.0;      // with the printer known exactly
+  std::vector<PlanChoice>
+      choices;  // side by side; sheets are taken to differ by kPlannedSheetShare
 };
 
 /// By playing the procedures that are run later (profile/foretold.h). Throws Error, naming the

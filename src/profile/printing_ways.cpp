@@ -10,14 +10,15 @@
 namespace versolay {
 namespace {
 
-constexpr int kPopulations = 1000;
+/// Enough for figures that are compared with each other: 3 %.
+constexpr int kPopulations = 300;
 
 Eigen::Vector2d mm_of(const Oversize& o) { return {o.x_mm, o.y_mm}; }
 
 stats::MonteCarlo draws_for(const AdviceRequest& request, const Effort& effort) {
   stats::MonteCarlo mc;
   mc.populations = effort.populations > 0 ? effort.populations : kPopulations;
-  mc.sheets = effort.sheets > 0 ? effort.sheets : 500;
+  mc.sheets = effort.sheets > 0 ? effort.sheets : 400;
   mc.seed = request.seed;
   mc.threads = effort.threads;
   return mc;
@@ -42,18 +43,10 @@ std::optional<PrintingWay> fitted_to_fronts(const PrinterProfile& profile, const
                                             const Effort& effort, const stats::MonteCarlo& mc) {
   const Result<FittedBacks> fitted = fitted_backs(profile);
   if (!fitted) return std::nullopt;
-  const PrinterProfile& remaining = fitted.value().profile;
-  const Result<Advice> own =
-      advise(remaining, advice.request,
-             {.populations = mc.populations, .sheets = effort.sheets, .threads = effort.threads});
+  const Result<BareAdvice> own = bare_advice(fitted.value().profile, advice.request, effort);
   if (!own) return std::nullopt;
-  const BackShift& s = own.value().shift;
-  const Registration correction = registration_from(
-      Registration{s.dx_mm, s.dy_mm, s.rotation_mrad, s.scale_x_ppm, s.scale_y_ppm, s.shear_mrad}
-          .page_from_wanted());
-  const stats::FutureCards future = future_cards(remaining, advice.request, correction);
   return PrintingWay{WayToPrint::fitted, own.value().oversize,
-                     expected_good(stats::yield_of(future, mm_of(advice.oversize), mc),
+                     expected_good(stats::yield_of(own.value().future, mm_of(advice.oversize), mc),
                                    static_cast<int>(advice.request.grid.cells.size()))};
 }
 
@@ -75,11 +68,7 @@ std::optional<EditorSettings> editor_settings(const PrinterProfile& profile,
   whole_px.can_rotate = whole_px.can_scale = false;
   whole_px.cards.reset();
   whole_px.border_mm.reset();
-  const Result<Advice> advice =
-      advise(profile, whole_px,
-             {.populations = effort.populations > 0 ? effort.populations : kPopulations,
-              .sheets = effort.sheets,
-              .threads = effort.threads});
+  const Result<BareAdvice> advice = bare_advice(profile, whole_px, effort);
   if (!advice) return std::nullopt;
   const auto px = [&](double mm) {
     return static_cast<int>(std::lround(artwork_px_from_mm(mm, request.ppi)));

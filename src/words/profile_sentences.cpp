@@ -115,6 +115,14 @@ const std::vector<Sentence>& profile_sentences() {
            "spread suggests. Use the heavy-tail figure of advise.")},
       {feeds_normal, tr_noop("The feeds look normally distributed, as far as so few can tell.")},
 
+      {sheets_known,
+       tr_noop(
+           "These sheets are in the profile already, so they agree with it: {sheets}. Check with "
+           "sheets that are not")},
+      {looks_corrected,
+       tr_noop("These sheets land where they should, and this printer would not do that by itself. "
+               "Were they printed from a corrected PDF? Then ask again with --corrected: taken as "
+               "they are, they would take the correction back")},
       {few_sheets, tr_noop("{feeds} sheets are too few for an oversize. Print, scan and measure at "
                            "least 5; 10 is better.")},
       {coarse_reading_by_eye, tr_noop("Reading the sheets makes up {share} of the variance of the "
@@ -276,7 +284,8 @@ const std::vector<Sentence>& profile_sentences() {
                "as on the newest day.")},
       {sheets_differ,
        tr_noop("Sheets differ by more than their passes do: paper of uneven size, or "
-               "another way of being held.")},
+               "another way of being held. Few sheets tell little of that: feed more sheets, fewer "
+               "times")},
       {sheets_do_not_differ, tr_noop("Sheets differ by no more than their passes explain.")},
       {passes_drift, tr_noop("The place drifts from pass to pass. Paper that curls or rollers that "
                              "wear off dust do that: feed fewer passes, and let sheets dry flat.")},

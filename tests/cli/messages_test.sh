@@ -89,7 +89,7 @@ NAMES+=(A B)
 translated 0 plan --sd 0.2 --card 63x88 --compare "A,B" --sheets 3 --out runs.pdf
 printed runs.pdf
 translated 0 compare profile.json "$DATA/readings.json"
-translated 0 check profile.json "$DATA/readings.json"
+translated 3 check profile.json "$DATA/readings.json"
 translated 0 profiles show profile.json
 translated 0 profiles note profile.json
 translated 0 profiles

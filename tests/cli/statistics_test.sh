@@ -87,7 +87,7 @@ prints "fed the other way round"
 exits 2 compare new.json "$DATA/card.png"
 says card.png
 
-exits 0 check new.json "$DATA/readings.json" --json
+exits 3 check new.json "$DATA/readings.json" --json
 json /verdict /t2_limit /mewma_limit /sheets/0/t2 /moved/dx_mm/low
 exits 1 check new.json "$DATA/readings.json" --out twice.json
 says "second scan"

@@ -176,6 +176,26 @@ TEST(ChanceTest, FindsTheConstantPartOfTheEightFeeds) {
   EXPECT_EQ(chance.constant_share, 0.0);
 }
 
+// The plain plan is the row of the table; several feeds a sheet come below it with less paper.
+TEST(Plan, PutsSheetsThatAreFedSeveralTimesBesidePlainOnes) {
+  const SampleSizePlan plan = plan_sample_size({.sd_mm = 0.2});
+  ASSERT_EQ(plan.choices.size(), 4u);
+  const auto choice = [&](int sheets, int passes) {
+    for (const PlanChoice& c : plan.choices) {
+      if (c.sheets == sheets && c.passes == passes) return c;
+    }
+    throw std::runtime_error("no such choice");
+  };
+  const PlanChoice plain = choice(plan.advised, 1);
+  const auto row = static_cast<std::size_t>(plan.advised - plan.rows.front().sheets);
+  EXPECT_NEAR(plain.oversize_mm, plan.rows[row].oversize_mm, 0.06 * plain.oversize_mm);
+  EXPECT_EQ(plain.feeds, 2 * plan.advised);
+  EXPECT_LT(choice(5, 4).oversize_mm, plain.oversize_mm);
+  EXPECT_LT(choice(3, 5).oversize_mm, 1.02 * plain.oversize_mm);
+  EXPECT_EQ(choice(3, 5).scans, 6);
+  EXPECT_EQ(choice(3, 5).feeds, 30);
+}
+
 // What plan foretells is what advise gives on average, within 5 % (here on simulated printers of
 // the same spread, other seeds than plan's own).
 TEST(PlanSheets, ForetellWhatAdviseGivesOnAverage) {

@@ -111,8 +111,8 @@ TEST(PassComponents, PartsAreThoseThatWereDrawn) {
   EXPECT_NEAR(back(0, 1), kBack(0, 1), 0.0005);
 }
 
+// One sheet's worth of usual sheets (0.3 of both passes) stands among the m of the sample.
 TEST(PassComponents, TheSpreadIsThatOfAPlainFeed) {
-  const Eigen::Matrix3d whole = kFront + kBack + kSheet;
   for (const Design& design : {Design{3, 5}, Design{5, 4}, Design{8, 2}}) {
     const RegistrationMatrix spread = mean_over<RegistrationMatrix>(
         3000, design,
@@ -121,6 +121,8 @@ TEST(PassComponents, TheSpreadIsThatOfAPlainFeed) {
           return s.scatter / s.dof;
         },
         RegistrationMatrix::Zero());
+    const Eigen::Matrix3d passes = kFront + kBack;
+    const Eigen::Matrix3d whole = passes + kSheet + (0.3 * passes - kSheet) / design.sheets;
     for (int i = 0; i < 3; ++i) EXPECT_NEAR(spread(i, i), whole(i, i), 0.05 * whole(i, i));
     EXPECT_NEAR(spread(0, 1), whole(0, 1), 0.0015);
   }
@@ -192,6 +194,32 @@ TEST(PassComponents, AProfileHasARowForEveryPassOfBothSides) {
   EXPECT_NEAR(second[0] - first[0], -.03 + .021, 1e-12);
   EXPECT_NEAR(second[1] - first[1], .021 + .02, 1e-12);
   EXPECT_NEAR(second[2] - first[2], -.1 + .3, 1e-12);
+}
+
+TEST(PassComponents, ASheetIsLeftOutWithAllItsPasses) {
+  EstimateOptions options;
+  options.leave_out = {{3, "", "torn"}};
+  const PrinterProfile p =
+      estimate_profile({{"readings.json", some_readings()}}, testing::kLabels, options).value();
+  EXPECT_EQ(p.n_sheets, 8);
+  EXPECT_EQ(p.n_feeds, 20);
+  ASSERT_EQ(p.excluded.size(), 1u);
+  EXPECT_EQ(p.excluded[0].sheet, 3);
+  EXPECT_EQ(p.passes->sheets, 7);
+}
+
+TEST(PassComponents, ADoubtfulSheetIsLeftOutWithAllItsPasses) {
+  Readings readings = some_readings();
+  readings.sheets[4].warnings.push_back({"scan_lines_lost", ""});
+  const PrinterProfile p =
+      estimate_profile({{"readings.json", readings}}, testing::kLabels).value();
+  EXPECT_EQ(p.passes->sheets, 7);
+  EXPECT_EQ(p.excluded.size(), 1u);
+  EXPECT_EQ(std::count_if(p.warnings.begin(), p.warnings.end(),
+                          [](const Notice& n) { return n.code == "sheet_in_doubt"; }) +
+                std::count_if(p.warnings.begin(), p.warnings.end(),
+                              [](const Notice& n) { return n.code.starts_with("doubtful"); }),
+            1);
 }
 
 }  // namespace

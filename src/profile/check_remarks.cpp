@@ -1,0 +1,60 @@
+#include "profile/check_remarks.h"
+
+#include <Eigen/LU>
+#include <algorithm>
+#include <string>
+#include <vector>
+
+#include "profile/findings.h"
+
+namespace versolay {
+namespace {
+
+std::vector<std::string> known_sheets(const PrinterProfile& profile, const Readings& readings) {
+  std::vector<std::string> known;
+  for (const SheetReading& sheet : readings.sheets) {
+    const bool is_known =
+        std::any_of(profile.feeds.begin(), profile.feeds.end(), [&](const ProfileFeed& feed) {
+          return !sheet.run.empty() && feed.run == sheet.run && feed.sheet == sheet.sheet;
+        });
+    if (is_known) known.push_back(std::to_string(sheet.sheet));
+  }
+  return known;
+}
+
+/// Chi-squared of a mean of n new sheets (dx, dy) against what is expected of it.
+double distance2(const PrinterProfile& profile, double n, const Eigen::Vector2d& off) {
+  const Eigen::Matrix2d spread = profile.spread_covariance.topLeftCorner<2, 2>();
+  const Eigen::Matrix2d of_mean = spread * (1 / n + 1.0 / std::max(1, profile.mean_feeds));
+  if (!(of_mean.determinant() > 0)) return 0.0;
+  return off.dot(of_mean.inverse() * off);
+}
+
+bool looks_corrected(const PrinterProfile& profile, const Readings& readings) {
+  constexpr double kAsExpected = 5.99;  // 95 % of chi2 with 2 degrees of freedom
+  constexpr double kFarOff = 13.82;     // 99.9 %
+  if (readings.sheets.size() < 2) return false;
+  Eigen::Vector2d mean(0, 0);
+  for (const SheetReading& sheet : readings.sheets) {
+    if (sheet.correction) return false;  // says itself what it was printed with
+    mean += sheet.registration.vec().head<2>() / static_cast<double>(readings.sheets.size());
+  }
+  const auto n = static_cast<double>(readings.sheets.size());
+  return distance2(profile, n, mean) < kAsExpected &&
+         distance2(profile, n, mean - profile.mean.vec().head<2>()) > kFarOff;
+}
+
+}  // namespace
+
+Notices remarks_on_new_readings(const PrinterProfile& profile, const Readings& readings,
+                                bool corrected) {
+  Notices remarks;
+  const std::vector<std::string> known = known_sheets(profile, readings);
+  if (!known.empty()) remarks.push_back(findings::sheets_known(known));
+  if (!corrected && looks_corrected(profile, readings)) {
+    remarks.push_back(findings::looks_corrected());
+  }
+  return remarks;
+}
+
+}  // namespace versolay
