@@ -55,8 +55,10 @@ def _quarter_turn(q):
 class Scan:
     """One scan of one side. image(): uint8, as the scanner's program saves it."""
 
-    def __init__(self, scanner, sheet, side, reflectance, displacement, rng, quarters=None, end=1):
-        """quarters: turns by 90 degrees on the bed; end: 1 or -1, that which a short bed shows."""
+    def __init__(self, scanner, sheet, side, reflectance, displacement, rng, quarters=None, end=1,
+                 further=()):
+        """quarters: turns by 90 degrees on the bed; end: 1 or -1, that which a short bed shows.
+        further: (reflectance over that of the paper, displacement, pass) of each later pass."""
         self.s, self.sheet, self.side, self.rng = scanner, sheet, side, rng
         self.displacement = displacement
         self.quarters = rng.integers(4) if quarters is None else quarters
@@ -81,6 +83,7 @@ class Scan:
         sx, sy = (self.sigma, along) if self.quarters % 2 == 0 else (along, self.sigma)
         self.sigmas_on_page = (sx, sy)
         self.page = _seen(reflectance, sx, sy, s.halo)
+        self.further = [(_seen(r, sx, sy, s.halo), d, np.linalg.inv(p)) for r, d, p in further]
 
     def _wobble(self, rng):
         s = self.s
@@ -115,15 +118,21 @@ class Scan:
         """Reflectance seen by a block of pixels."""
         s = self.s
         x, y = self.side_places(r0, r1, c0, c1)
-        px, py = frames.apply(self.sheet.page_from_side(self.side), x, y)
-        dx, dy = self.displacement.at(py)
-        # The raster's corner is the page's; its size is the page's, rounded up to whole dots.
-        w, h = self.sheet.paper_mm
-        light = cv2.remap(self.page, ((px - dx + w / 2) * PX_PER_MM - 0.5).astype(np.float32),
-                          ((py - dy + h / 2) * PX_PER_MM - 0.5).astype(np.float32),
-                          cv2.INTER_LINEAR, borderMode=cv2.BORDER_REPLICATE)
+        light = self._of_page(self.page, self.displacement,
+                              self.sheet.page_from_side(self.side), x, y)
+        for page, displacement, page_from_side in self.further:
+            light *= self._of_page(page, displacement, page_from_side, x, y)
         rx, ry = frames.apply(self.sheet.recto_from_side(self.side), x, y)
         return light, rx, ry
+
+    def _of_page(self, page, displacement, page_from_side, x, y):
+        px, py = frames.apply(page_from_side, x, y)
+        dx, dy = displacement.at(py)
+        # The raster's corner is the page's; its size is the page's, rounded up to whole dots.
+        w, h = self.sheet.paper_mm
+        return cv2.remap(page, ((px - dx + w / 2) * PX_PER_MM - 0.5).astype(np.float32),
+                         ((py - dy + h / 2) * PX_PER_MM - 0.5).astype(np.float32),
+                         cv2.INTER_LINEAR, borderMode=cv2.BORDER_REPLICATE)
 
     def _behind(self, outside_mm):
         """Light from behind the paper, darkened near a rim."""

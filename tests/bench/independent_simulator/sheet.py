@@ -102,6 +102,8 @@ class Sheet:
         # What was printed first has grown with the paper since.
         growth = frames.affine(scale_x=grown, scale_y=grown / 3)
         self.passes = {"recto": growth @ place(), "verso": place()}
+        # Further passes of a sheet that is fed several times: all fronts before the backs.
+        self.another_pass = {"recto": lambda: growth @ place(), "verso": place}
         self.truth = frames.registration(self.passes["recto"], self.passes["verso"], self.mirror)
         self.holes = self._make_holes(geometry["holes"], hands, rng)
 
