@@ -229,9 +229,9 @@ HoldsFor holds_for(const PrinterProfile& profile) {
   HoldsFor scope;
   scope.sessions = std::max(1, used_sessions(profile));
   scope.another_day = sessions_are_a_sample(profile);
-  std::map<int, int> feeds_of;  // of a pass, where there are several
+  std::map<int, int> feeds_of;  // every pass counts: a trend over them would have been seen
   for (const ProfileFeed& feed : profile.feeds) {
-    if (!feed.left_out && feed.pass == 1) ++feeds_of[feed.session];
+    if (!feed.left_out) ++feeds_of[feed.session];
   }
   for (const auto& [session, feeds] : feeds_of)
     scope.run_sheets = std::max(scope.run_sheets, feeds);

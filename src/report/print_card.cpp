@@ -20,6 +20,42 @@ void draw_turn(FilledPages& page, const PrintCardRequest& request) {
   }
 }
 
+/// Which pass goes where, from left to right: a sheet for each, with the corner that is marked.
+void draw_passes(FilledPages& page, const PrintCardRequest& request) {
+  constexpr double kSheetWidthMm = 8.0;
+  constexpr double kSheetHeightMm = 11.0;
+  constexpr double kPitchMm = 12.5;
+  constexpr double kTurnMm = 14.0;  // between the last front and the first back
+  const bool sideways = turn_axis(request.turn, request.paper) == TurnAxis::vertical;
+  const double width = (2 * request.passes - 2) * kPitchMm + kTurnMm;
+  const Point<PageMm> top = page.picture(kSheetHeightMm + 12);
+  const double y = top.y + 6 + kSheetHeightMm / 2;
+  double x = top.x - width / 2;
+  Drawing& drawing = page.drawing();
+  for (const Side side : {Side::recto, Side::verso}) {
+    const bool front = side == Side::recto;
+    const double middle = x + (request.passes - 1) * kPitchMm / 2;
+    drawing.push_back(label({middle, top.y + 4}, front ? tr("fronts") : tr("backs")));
+    for (int pass = 1; pass <= request.passes; ++pass) {
+      drawing.push_back(outlined(rect_about({x, y}, kSheetWidthMm, kSheetHeightMm), kThinMm));
+      drawing.push_back(label({x, y + 1.2}, std::to_string(pass)));
+      const double corner_x = (kSheetWidthMm / 2 - 1.5) * (front || !sideways ? -1 : 1);
+      const double corner_y = (kSheetHeightMm / 2 - 1.5) * (front || sideways ? -1 : 1);
+      add_dot(drawing, {x + corner_x, y + corner_y});
+      const bool last = pass == request.passes;
+      const double step = last ? kTurnMm : kPitchMm;
+      if (!last || front) {
+        add_arrow(drawing, {x + kSheetWidthMm / 2 + 0.8, y},
+                  {x + step - kSheetWidthMm / 2 - 0.8, y}, 0.3, 1.5);
+      }
+      if (last && front) {
+        drawing.push_back(label({x + step / 2, y + kSheetHeightMm / 2 + 4}, tr("turn")));
+      }
+      x += step;
+    }
+  }
+}
+
 std::string turn_words(const PrintCardRequest& request) {
   return turn_axis(request.turn, request.paper) == TurnAxis::vertical
              ? tr("Turn each sheet sideways, like the page of a book: the edge that went into the "
@@ -84,6 +120,15 @@ std::string print_card_pdf(const PrintCardRequest& request) {
          "two-sided printing. The same paper type and quality for both sides."));
   page.tick_box(tr("Feed as you feed your cards. Guides touch the paper without bowing it."));
   page.gap();
+  if (request.passes > 1) {
+    page.paragraph(
+        tr("Every sheet is fed {} times on each side, in this order; dry and flat before "
+           "each pass",
+           request.passes),
+        true);
+    draw_passes(page, request);
+    page.gap();
+  }
   page.paragraph(tr("Fronts"), true);
   fronts(page, request);
   page.gap();
