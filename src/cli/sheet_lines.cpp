@@ -32,23 +32,34 @@ std::string read_from(const SheetReading& sheet, const DisplayUnit& unit) {
   return words;
 }
 
+std::vector<std::string> place_head(const DisplayUnit& unit) {
+  return {tr("sheet"), tr("right(+) left(-)\n{} (+-: 95 %)", unit.name),
+          tr("down(+) up(-)\n{} (+-: 95 %)", unit.name),
+          tr("turned clockwise\ndegrees (+-: 95 %)")};
+}
+
+/// Sheet, offset and rotation, each with its 95 %.
+std::vector<std::string> place_cells(int sheet, const Registration& r,
+                                     const Eigen::Matrix3d& covariance, const DisplayUnit& unit) {
+  const auto cell = [&](double value, int i, double factor, int decimals) {
+    const double u95 = 1.96 * std::sqrt(covariance(i, i));
+    return fmt::format("{}{} +-{}", value > 0 ? "+" : "", format_fixed(factor * value, decimals),
+                       format_fixed(factor * u95, decimals));
+  };
+  return {std::to_string(sheet), cell(r.dx_mm, 0, unit.per_mm, unit.decimals(3)),
+          cell(r.dy_mm, 1, unit.per_mm, unit.decimals(3)),
+          cell(r.rotation_mrad, 2, kDegreesPerMrad, 3)};
+}
+
 TextTable sheet_table(const std::vector<SheetReading>& sheets, const DisplayUnit& unit) {
   TextTable table;
   table.ends_in_words = true;
-  table.head = {tr("sheet"), tr("right(+) left(-)\n{} (+-: 95 %)", unit.name),
-                tr("down(+) up(-)\n{} (+-: 95 %)", unit.name),
-                tr("turned clockwise\ndegrees (+-: 95 %)"), tr("read from")};
+  table.head = place_head(unit);
+  table.head.push_back(tr("read from"));
   for (const SheetReading& sheet : sheets) {
-    const auto cell = [&](double value, int i, double factor, int decimals) {
-      const double u95 = 1.96 * std::sqrt(sheet.covariance(i, i));
-      return fmt::format("{}{} +-{}", value > 0 ? "+" : "", format_fixed(factor * value, decimals),
-                         format_fixed(factor * u95, decimals));
-    };
-    const Registration& r = sheet.registration;
-    table.rows.push_back({std::to_string(sheet.sheet),
-                          cell(r.dx_mm, 0, unit.per_mm, unit.decimals(3)),
-                          cell(r.dy_mm, 1, unit.per_mm, unit.decimals(3)),
-                          cell(r.rotation_mrad, 2, kDegreesPerMrad, 3), read_from(sheet, unit)});
+    table.rows.push_back(
+        place_cells(sheet.sheet, sheet.registration, sheet.covariance.topLeftCorner<3, 3>(), unit));
+    table.rows.back().push_back(read_from(sheet, unit));
   }
   return table;
 }
@@ -138,22 +149,14 @@ Outcome outcome_of_fronts(const Fronts& fronts, const std::string& out, const Di
       "front:\n\n",
       trn("{} front", "{} fronts", fronts.fronts.size()), out);
   TextTable table;
-  table.head = {tr("sheet"), tr("right(+) left(-)\n{} (+-: 95 %)", unit.name),
-                tr("down(+) up(-)\n{} (+-: 95 %)", unit.name),
-                tr("turned clockwise\ndegrees (+-: 95 %)"), tr("paper\nmm")};
+  table.head = place_head(unit);
+  table.head.push_back(tr("paper\nmm"));
   for (const FrontReading& front : fronts.fronts) {
     const PrintLay& lay = front.lay;
-    const auto cell = [&](double value, int i, double factor, int decimals) {
-      const double u95 = 1.96 * std::sqrt(lay.covariance(i, i));
-      return fmt::format("{}{} +-{}", value > 0 ? "+" : "", format_fixed(factor * value, decimals),
-                         format_fixed(factor * u95, decimals));
-    };
-    table.rows.push_back({std::to_string(front.sheet),
-                          cell(lay.dx_mm, 0, unit.per_mm, unit.decimals(3)),
-                          cell(lay.dy_mm, 1, unit.per_mm, unit.decimals(3)),
-                          cell(lay.rotation_mrad, 2, kDegreesPerMrad, 3),
-                          fmt::format("{} x {}", format_fixed(lay.paper_width_mm, 2),
-                                      format_fixed(lay.paper_height_mm, 2))});
+    table.rows.push_back(
+        place_cells(front.sheet, {lay.dx_mm, lay.dy_mm, lay.rotation_mrad}, lay.covariance, unit));
+    table.rows.back().push_back(fmt::format("{} x {}", format_fixed(lay.paper_width_mm, 2),
+                                            format_fixed(lay.paper_height_mm, 2)));
     for (const Notice& n : front.warnings) {
       outcome.warnings.push_back(said_of(n, tr("Sheet {}: {}", front.sheet, words::say(n, unit))));
     }

@@ -17,8 +17,7 @@ constexpr double kTagPlayMm = 6.0;     // a pass that is farther off is not wher
 constexpr double kRoughReachMm = 1.2;  // after the tag
 constexpr double kFineReachMm = 0.5;   // after the rough rings
 constexpr double kRoughLimitMm = 0.4;  // from the map of the others: this ring is none of ours
-constexpr int kLeastRings = 10;
-constexpr double kInkReachMm = 1.0;  // around a ring
+constexpr double kInkReachMm = 1.0;    // around a ring
 /// Over that of a ring of the first pass: printed twice, 0.08 mm apart or more (a line of 0.42 mm
 /// widens by 2/pi of that); closer, it does no harm. Single passes of the simulated printer are
 /// within 1 %.
@@ -61,6 +60,26 @@ std::optional<double> ink_around(const Sampler& image, const Affine<ScanPx, Page
   return ink * kStepMm * kStepMm;
 }
 
+/// Of the rings at these places.
+double median_ink(const Sampler& image, const Affine<ScanPx, PageMm>& scan_from_page,
+                  const std::vector<Point<PageMm>>& places, const RingSize& ring) {
+  std::vector<double> inks;
+  for (const Point<PageMm>& place : places) {
+    const auto ink = ink_around(image, scan_from_page, place, ring.outer_radius_mm + kInkReachMm);
+    if (ink) inks.push_back(*ink);
+  }
+  return inks.empty() ? 0.0 : median(std::move(inks));
+}
+
+double ink_of_first_pass(const Sampler& image, const Affine<ScanPx, PageMm>& scan_from_page,
+                         const TargetGeometry& geometry, Side side) {
+  std::vector<Point<PageMm>> places;
+  for (const Mark& mark : geometry.marks) {
+    if (mark.kind == MarkKind::ring && mark.side == side) places.push_back(mark.at);
+  }
+  return median_ink(image, scan_from_page, places, geometry.ring);
+}
+
 /// Reads the rings of one pass.
 class PassReader {
  public:
@@ -77,7 +96,7 @@ class PassReader {
       const auto seen = find_ring_roughly(image_, by_tag, place, geometry_.ring, kRoughReachMm);
       if (seen) rough.push_back({by_tag(*seen), place});
     }
-    const auto fit = fit_page(rough, kRoughLimitMm, kLeastRings);
+    const auto fit = fit_page(rough, kRoughLimitMm, kLeastPassRings);
     if (!fit) return {};
     const auto scan_from_pass = fit->page_from_scan.inverse();
     std::vector<SeenFeature> rings;
@@ -92,34 +111,16 @@ class PassReader {
       seen.feature.paper_sd_mm = ring_sd_mm;
       seen.sd_mm = ring->sd_mm;
     }
-    if (static_cast<int>(rings.size()) < kLeastRings) rings.clear();
+    if (static_cast<int>(rings.size()) < kLeastPassRings) rings.clear();
     return rings;
   }
 
   /// Median ink of the places of its rings.
   double ink(const Eigen::Vector2d& shift_mm) const {
-    return median_ink(marks_.rings, moved(scan_from_page_, shift_mm));
-  }
-  double ink_of_first_pass(Side side) const {
-    std::vector<Point<PageMm>> places;
-    for (const Mark& mark : geometry_.marks) {
-      if (mark.kind == MarkKind::ring && mark.side == side) places.push_back(mark.at);
-    }
-    return median_ink(places, scan_from_page_);
+    return median_ink(image_, moved(scan_from_page_, shift_mm), marks_.rings, geometry_.ring);
   }
 
  private:
-  double median_ink(const std::vector<Point<PageMm>>& places,
-                    const Affine<ScanPx, PageMm>& scan_from_page) const {
-    std::vector<double> inks;
-    for (const Point<PageMm>& place : places) {
-      const auto ink =
-          ink_around(image_, scan_from_page, place, geometry_.ring.outer_radius_mm + kInkReachMm);
-      if (ink) inks.push_back(*ink);
-    }
-    return inks.empty() ? 0.0 : median(std::move(inks));
-  }
-
   const Sampler& image_;
   const TargetGeometry& geometry_;
   const PassMarks& marks_;
@@ -149,6 +150,7 @@ PassesSeen find_passes(const Scan& scan, const Sampler& image, const TargetGeome
     return seen;
   }
   const Affine<ScanPx, PageMm> scan_from_page = view.page_from_scan().inverse();
+  const double most_ink = kMostInk * ink_of_first_pass(image, scan_from_page, geometry, side);
   for (const PassMarks& marks : geometry.passes) {
     std::vector<Eigen::Vector2d> shifts_mm;
     for (const PassTagSighting& tag : tags) {
@@ -163,7 +165,6 @@ PassesSeen find_passes(const Scan& scan, const Sampler& image, const TargetGeome
       continue;
     }
     const PassReader reader(image, geometry, marks, scan_from_page);
-    const double most_ink = kMostInk * reader.ink_of_first_pass(side);
     if (shifts_mm.size() > 1 || reader.ink(shifts_mm.front()) > most_ink) {
       seen.warnings.push_back(findings::pass_printed_twice(scan.name(), marks.pass));
       continue;

@@ -13,6 +13,9 @@
 
 namespace versolay {
 
+/// Fewer do not tell where a pass lies.
+inline constexpr int kLeastPassRings = 10;
+
 struct PassesSeen {
   std::vector<SeenFeature> rings;  // named by pass_ring_id(), of all passes that can be read
   Notices warnings;                // passes that are missing, doubled, turned, on the wrong side

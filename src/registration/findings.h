@@ -117,7 +117,6 @@ inline const Kind<> back_among_fronts{"back_among_fronts", {}};
 inline const Kind<> front_photographed{"front_photographed", {}};
 inline const Kind<> not_a_pass{"not_a_pass", {}};
 inline const Kind<> not_two_numbers{"not_two_numbers", {}};
-inline const Kind<> variance_below_zero{"variance_below_zero", {}};
 inline const Kind<> not_a_sheet_kind{"not_a_sheet_kind", {}};
 inline const Kind<> correction_missing{"correction_missing", {}};
 inline const Kind<> correction_unexpected{"correction_unexpected", {}};

@@ -1,8 +1,6 @@
 #include "registration/front_lays.h"
 
-#include <algorithm>
 #include <map>
-#include <tuple>
 
 #include "core/files.h"
 #include "registration/checks.h"

@@ -3,14 +3,13 @@
 #include <map>
 #include <string>
 
+#include "measure/pass_rings.h"
 #include "registration/combined_features.h"
 #include "registration/displacement_fit.h"
 #include "target/pass_marks.h"
 
 namespace versolay {
 namespace {
-
-constexpr int kLeastRings = 10;
 
 /// The scans with the rings of further passes in place of holes and edges.
 std::vector<SideReading> by_pass_rings(const std::vector<SideReading>& scans) {
@@ -50,7 +49,7 @@ std::vector<PassLay> pass_lays(const std::vector<SideReading>& scans) {
         rows.push_back(2 * found->second + axis);
       }
     }
-    if (static_cast<int>(rows.size()) < 2 * kLeastRings) continue;
+    if (static_cast<int>(rows.size()) < 2 * kLeastPassRings) continue;
     const auto n = static_cast<Eigen::Index>(rows.size());
     const auto fit = fit_displacements(observations, seen.covariance_mm2(rows, rows),
                                        Eigen::MatrixXd(n, 0), RegistrationModel::affine);

@@ -269,7 +269,6 @@ const std::vector<Sentence>& registration_sentences() {
            "a millimetre")},
       {not_a_pass, tr_noop("must be 2 or more, each pass once, in order")},
       {not_two_numbers, tr_noop("must be two numbers")},
-      {variance_below_zero, tr_noop("has a negative variance")},
       {not_a_sheet_kind, tr_noop("must be target or production")},
       {correction_missing, tr_noop("a production sheet needs correction_applied")},
       {correction_unexpected, tr_noop("correction_applied belongs to production sheets only")},
