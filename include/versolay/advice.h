@@ -23,13 +23,15 @@ struct AdviceRequest {
   double confidence = 0.90;  // gamma
   CountBy count = CountBy::card;
   Growth growth = Growth::equal;
-  double cut_sd_mm = 0.0;           // one sigma of a cut edge, independent per edge
-  double step_mm = 0.0;             // shifts can be set in steps of this size only; 0: any
-  bool can_rotate = true;           // the back page can be rotated
-  bool can_scale = true;            // ... and scaled (and sheared); needs can_rotate
-  bool can_move_cards = false;      // each card's back by itself: takes the residual field away
-  std::optional<int> cards;         // cards wanted: how many sheets to print
-  std::optional<double> border_mm;  // border of the card back, for its centring
+  double cut_sd_mm = 0.0;             // one sigma of a cut edge, independent per edge
+  double step_mm = 0.0;               // shifts can be set in steps of this size only; 0: any
+  bool can_rotate = true;             // the back page can be rotated
+  bool can_scale = true;              // ... and scaled (and sheared); needs can_rotate
+  bool can_move_cards = false;        // each card's back by itself: takes the residual field away
+  std::optional<int> cards;           // cards wanted: how many sheets to print
+  std::optional<double> border_mm;    // border of the card back, for its centring
+  std::optional<EdgeKind> back_edge;  // nullopt: not known
+  std::optional<double> today_mm;     // total enlargement of the backs today, width and height
   std::uint64_t seed = 20250101;
 };
 
@@ -117,12 +119,12 @@ struct YieldPoint {
   double share_of_advised = 0.0;  // 1: the advised oversize
   Oversize oversize;
   ExpectedGood good;
+  bool in_tables = false;  // one of the few that tables show; the others draw the curve
 };
 
-/// The usual way of enlarging backs by hand: so many pixels at 300 ppi in all, in width and height.
+/// What the user's enlargement of today is worth.
 struct HandMethod {
-  int total_px_at_300 = 0;
-  double side_mm = 0.0;     // per side
+  double total_mm = 0.0;    // in width and in height; half of it on each side
   ExpectedGood as_printed;  // the back left where it is
   ExpectedGood moved;       // the back moved as advised
 };
@@ -146,6 +148,15 @@ struct EditorSettings {
   int right_px = 0;  // by how much the back artwork is moved, seen from the back
   int down_px = 0;
   Oversize oversize;  // that keeps the promise with so coarse a correction
+};
+
+/// Where backs that are pictures lie closer than their oversize: beyond the line half way between
+/// them the neighbour shows.
+struct SharedCuts {
+  double reach_mm = 0.0;          // of a back towards its neighbour
+  double gutter_needed_mm = 0.0;  // for which all of the oversize helps
+  ExpectedGood good;              // with that reach
+  double sure_share = 0.0;        // of cards without a sliver, at the confidence of the request
 };
 
 /// What further target sheets would bring.
@@ -180,8 +191,9 @@ struct Advice {
   Oversize if_normal;           // what it would be without that
   std::vector<CellAdvice> cells;
   std::vector<YieldPoint> curve;
-  std::vector<HandMethod> by_hand;
-  std::optional<EditorSettings> editor;  // profile/printing_ways.h; nullopt: not asked for
+  std::optional<HandMethod> by_hand;      // where the request states it
+  std::optional<SharedCuts> shared_cuts;  // imposition/shared_cuts.h; nullopt: nothing is lost
+  std::optional<EditorSettings> editor;   // profile/printing_ways.h; nullopt: not asked for
   std::vector<PrintingWay> ways;  // side by side (profile/printing_ways.h); empty: not asked for
   std::vector<Saving> savings;    // one, two and five more target sheets; empty: cannot be told
   int sheets_needed = 0;          // good sheets for the cards wanted

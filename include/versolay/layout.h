@@ -47,6 +47,22 @@ struct CardBlock {
   double height_mm = 0.0;
 };
 
+/// What the rim of a back is made of: it decides what may be printed beyond the cut.
+enum class EdgeKind {
+  white,    // paper white: nothing is printed at the cut anyway
+  plain,    // one colour all around: it can be continued beyond the cut
+  pattern,  // right goes on in left and bottom in top: it can be repeated
+  picture,  // anything else: it ends where it ends
+};
+
+/// How far a back image reaches beyond its card at each edge, as one looks at the back page.
+struct EdgeReach {
+  double left_mm = 0.0;
+  double top_mm = 0.0;
+  double right_mm = 0.0;
+  double bottom_mm = 0.0;
+};
+
 /// Cards in one block, or in several (A3 as two halves), gutters between the cards of a block.
 struct CardGrid {
   CardSize card;  // as it lies on the page

@@ -142,9 +142,10 @@ struct PrinterProfile {
   std::vector<ProfileFeed> feeds;
   /// With the feeds that were left out automatically put back; 0 where none was.
   RegistrationMatrix spread_with_left_out = RegistrationMatrix::Zero();
-  bool heavy_tails = false;   // the feeds do not look normal
-  double robust_limit = 0.0;  // of ProfileFeed::robust_distance, passed by chance in 1 % of the
-                              // profiles; 0: not told
+  bool rotation_measured = true;  // false: values without rotation, which is 0 without any variance
+  bool heavy_tails = false;       // the feeds do not look normal
+  double robust_limit = 0.0;      // of ProfileFeed::robust_distance, passed by chance in 1 % of the
+                                  // profiles; 0: not told
   std::optional<PassComponents> passes;  // nullopt: every sheet was fed once a side
   ResidualField field;
   std::vector<ProfileEvent> history;

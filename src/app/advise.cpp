@@ -1,6 +1,7 @@
 #include "app/advise.h"
 
 #include "core/numbers.h"
+#include "imposition/shared_cuts.h"
 #include "profile/advise.h"
 #include "profile/monitor.h"
 #include "profile/printing_ways.h"
@@ -40,6 +41,7 @@ Result<AdviseReport> run_advise(const AdviseRequest& request) {
                                  {.populations = request.populations, .threads = request.threads});
   if (!advice) return advice.refusal();
   report.advice = std::move(advice).value();
+  add_shared_cuts(report.profile, report.advice);
   report.advice.ways = printing_ways(report.profile, report.advice, {.threads = request.threads});
   report.advice.editor =
       editor_settings(report.profile, report.advice.request, {.threads = request.threads});

@@ -2,6 +2,7 @@
 
 #include "core/files.h"
 #include "profile/check_remarks.h"
+#include "profile/findings.h"
 #include "profile/profile_json.h"
 #include "profile/profile_match.h"
 #include "registration/readings_json.h"
@@ -18,16 +19,21 @@ Result<CheckReport> run_check(const CheckRequest& job) {
   if (const auto warning = other_print_size(report.profile, readings)) {
     report.warnings.push_back(*warning);
   }
-  for (const Notice& n : remarks_on_new_readings(report.profile, readings, job.corrected)) {
-    report.warnings.push_back(n);
+  if (!job.corrected && looks_corrected(report.profile, readings)) {
+    return findings::looks_corrected();
+  }
+  const bool corrected = job.corrected.value_or(false);
+  if (const auto known = known_sheets(report.profile, readings)) {
+    report.known = true;
+    report.warnings.push_back(*known);
   }
   report.left = left_after_correction(readings);
-  auto check = check_readings(report.profile, readings, job.corrected);
+  auto check = check_readings(report.profile, readings, corrected);
   if (!check) return check.refusal();
   report.check = std::move(check).value();
   if (job.out.empty()) return report;
 
-  readings = uncorrected(report.profile, std::move(readings), job.corrected);
+  readings = uncorrected(report.profile, std::move(readings), corrected);
   auto updated = updated_profile(
       report.profile, {job.readings.filename().string(), std::move(readings)}, report.check);
   if (!updated) return updated.refusal();

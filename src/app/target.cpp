@@ -46,6 +46,9 @@ void check(const TargetRequest& request) {
     throw Error("--fed-round",
                 tr("does not go with --passes: the pages of a pass are the same for all sheets"));
   }
+  if (request.passes > 1 && request.corrected_by) {
+    throw Error("--corrected-by", tr("does not go with --passes: proof sheets are fed once"));
+  }
   constexpr double kRoomMm = 108.0;
   if (text_width_mm(request.label, 3.0) > kRoomMm) {
     throw Error("--label", tr("is too long for its line. Shorten it to about 50 characters"));
@@ -68,9 +71,15 @@ void add_sheets(const TargetRequest& request, const TargetReport& report, PdfDoc
       document.pages.push_back(
           {request.paper, target_page(report.geometry, identity,
                                       words::target_page_words(identity, request.label))});
+      Affine<PageMm, PageMm>& page_from_content = document.pages.back().page_from_content;
+      if (side == Side::verso && request.corrected_by) {
+        page_from_content =
+            relabel_affine<PageMm, PageMm>(request.corrected_by->page_from_wanted());
+      }
       if (request.fed_round.contains(sheet)) {
-        document.pages.back().page_from_content = {-Eigen::Matrix2d::Identity(),
-                                                   Eigen::Vector2d::Zero()};
+        const Affine<PageMm, PageMm> half_turn(-Eigen::Matrix2d::Identity(),
+                                               Eigen::Vector2d::Zero());
+        page_from_content = half_turn * page_from_content;
       }
     }
   }
@@ -106,6 +115,9 @@ TargetReport run_target(const TargetRequest& request) {
   report.run = request.run ? *request.run : run_code(std::random_device{}());
   PdfDocument document{
       tr("Versolay target, {}, run {}", request.paper.name, report.run), request.turn, {}};
+  if (request.corrected_by) {
+    document.backs_moved = registration_from(request.corrected_by->page_from_wanted());
+  }
   if (request.passes == 1) {
     add_sheets(request, report, document);
   } else {

@@ -6,6 +6,7 @@
 #include <set>
 #include <string>
 
+#include "versolay/registration.h"
 #include "versolay/result.h"
 #include "versolay/target.h"
 
@@ -23,6 +24,9 @@ struct TargetRequest {
   std::optional<std::filesystem::path> geometry;
   /// One page to lie beside the printer. With passes it is written in any case, beside the PDF.
   std::optional<std::filesystem::path> print_card;
+  /// Proof sheets: the backs moved by R^-1 of this mean, with a run of their own, so that a profile
+  /// can take them in. Not with passes.
+  std::optional<Registration> corrected_by;
   bool replace = false;
 };
 

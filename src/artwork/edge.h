@@ -4,15 +4,9 @@
 #include <vector>
 
 #include "artwork/raster.h"
+#include "versolay/layout.h"
 
 namespace versolay {
-
-enum class EdgeKind {
-  white,    // paper white: nothing is printed at the cut anyway
-  plain,    // one colour all around: it can be continued beyond the cut
-  pattern,  // right goes on in left and bottom in top: it can be repeated
-  picture,  // anything else: it ends where it ends
-};
 
 struct ArtEdge {
   EdgeKind kind = EdgeKind::picture;

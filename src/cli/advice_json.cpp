@@ -51,6 +51,7 @@ Json cells_json(const Advice& a) {
 Json curve_json(const Advice& a) {
   Json list = Json::array();
   for (const YieldPoint& y : a.curve) {
+    if (!y.in_tables) continue;
     list.push_back({{"share_of_advised", y.share_of_advised},
                     {"oversize", json_of(y.oversize)},
                     {"expected_good", json_of(y.good)}});
@@ -58,15 +59,35 @@ Json curve_json(const Advice& a) {
   return list;
 }
 
-Json by_hand_json(const Advice& a) {
-  Json list = Json::array();
-  for (const HandMethod& h : a.by_hand) {
-    list.push_back({{"total_px_at_300_ppi", h.total_px_at_300},
-                    {"side_mm", rounded(h.side_mm, 4)},
-                    {"as_printed", json_of(h.as_printed)},
-                    {"moved_as_advised", json_of(h.moved)}});
+/// Backs as they are enlarged today; null: not stated.
+Json today_json(const Advice& a) {
+  if (!a.by_hand) return Json();
+  return {{"total_mm", rounded(a.by_hand->total_mm, 4)},
+          {"as_printed", json_of(a.by_hand->as_printed)},
+          {"moved_as_advised", json_of(a.by_hand->moved)}};
+}
+
+/// null: no place is bounded by a neighbour, or backs go on beyond the cut.
+Json shared_cuts_json(const Advice& a) {
+  if (!a.shared_cuts) return Json();
+  return {{"reach_mm", rounded(a.shared_cuts->reach_mm, 4)},
+          {"gutter_needed_mm", rounded(a.shared_cuts->gutter_needed_mm, 4)},
+          {"expected_good", json_of(a.shared_cuts->good)},
+          {"sure_share", rounded(a.shared_cuts->sure_share, 4)}};
+}
+
+const char* to_string(EdgeKind edge) {
+  switch (edge) {
+    case EdgeKind::white:
+      return "white";
+    case EdgeKind::plain:
+      return "plain";
+    case EdgeKind::pattern:
+      return "pattern";
+    case EdgeKind::picture:
+      return "picture";
   }
-  return list;
+  return "";
 }
 
 Json editor_json(const Advice& a) {
@@ -116,6 +137,7 @@ Json request_json(const AdviceRequest& r) {
           {"step_mm", r.step_mm},
           {"can_rotate", r.can_rotate},
           {"can_scale", r.can_scale},
+          {"back_edge", r.back_edge ? Json(to_string(*r.back_edge)) : Json()},
           {"seed", r.seed}};
 }
 
@@ -200,7 +222,8 @@ Json json_of(const AdviseReport& report, const std::string& profile_file) {
   document["savings"] = savings_json(a);
   document["cells"] = cells_json(a);
   document["yield_curve"] = curve_json(a);
-  document["by_hand"] = by_hand_json(a);
+  document["today"] = today_json(a);
+  document["shared_cuts"] = shared_cuts_json(a);
   document["ways"] = ways_json(a);
   document["editor"] = editor_json(a);
   document["draws"] = {{"populations", a.draws_outer},

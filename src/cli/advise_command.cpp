@@ -6,6 +6,7 @@
 #include "cli/option_values.h"
 #include "core/numbers.h"
 #include "words/advice_words.h"
+#include "words/commands.h"
 #include "words/translation.h"
 
 namespace versolay::cli {
@@ -40,10 +41,12 @@ Outcome outcome_of(const AdviseOptions& options, const AdviseReport& report,
   outcome.document = json_of(report, options.request.profile.string());
   outcome.warnings = advice.warnings;
   outcome.next = fmt::format(
-      "versolay impose --fronts FOLDER --back BACK.png --card {} --grid {} --profile {} --out "
-      "job.pdf",
-      card_size().text(options.request.card), grid_shape().text(options.request.shape),
-      options.request.profile.string());
+      "versolay impose --fronts fronts --back back.png --card {} --grid {}{} --profile {} --out "
+      "deck.pdf",
+      shell_word(card_size().text(options.request.card)), grid_shape().text(options.request.shape),
+      options.request.gutter_mm > 0 ? " --gutter " + format_number(options.request.gutter_mm, 3)
+                                    : "",
+      shell_word(options.request.profile.string()));
   return outcome;
 }
 

@@ -50,6 +50,10 @@ void add_advise_options(CLI::App& parser, AdviseRequest& request) {
             tr("cards wanted: says how many sheets to print"));
   add_typed(parser, "--border", advice.border_mm, optional(length(kWidestBorderMm)),
             tr("border of the card back: its centring"));
+  add_back_edge(parser, advice.back_edge);
+  add_typed(parser, "--today", advice.today_mm, optional(length(20)),
+            tr("how much larger than the card your backs are today, in width and in height, such "
+               "as 16px: what that is worth beside the advice"));
   add_no_rotation(parser, advice.can_rotate);
   add_no_scale(parser, advice.can_scale);
   add_typed(parser, "--draws", request.populations,

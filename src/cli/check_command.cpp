@@ -7,10 +7,16 @@
 #include "core/registration_json.h"
 #include "profile/profile_json.h"
 #include "words/check_words.h"
+#include "words/commands.h"
 #include "words/translation.h"
 
 namespace versolay::cli {
 namespace {
+
+struct CheckOptions {
+  CheckRequest request;
+  bool verbose = false;
+};
 
 const char* to_string(CheckVerdict verdict) {
   switch (verdict) {
@@ -67,10 +73,20 @@ Json document_of(const CheckReport& report) {
   return document;
 }
 
-Outcome outcome_of(const CheckRequest& options, const CheckReport& report,
+std::string advise_command(const std::filesystem::path& profile) {
+  return fmt::format("versolay advise {} --card 63x88 --grid auto", shell_word(profile.string()));
+}
+
+const char* how_printed(const CheckRequest& options) {
+  if (!options.corrected) return "";
+  return *options.corrected ? " --corrected" : " --not-corrected";
+}
+
+Outcome outcome_of(const CheckRequest& options, const CheckReport& report, bool verbose,
                    const DisplayUnit& unit) {
   Outcome outcome;
-  outcome.text = check_words(report.check, report.profile, report.left, unit);
+  outcome.text = verbose ? check_words(report.check, report.profile, report.left, unit)
+                         : short_check_words(report.check, report.profile, report.left, unit);
   outcome.document = document_of(report);
   outcome.warnings = report.warnings;
   if (report.check.verdict == CheckVerdict::recentre) {
@@ -84,14 +100,13 @@ Outcome outcome_of(const CheckRequest& options, const CheckReport& report,
   }
   if (report.updated) {
     outcome.text += tr("\nWritten to {}.", options.out.string());
-    outcome.next = fmt::format("versolay advise {} --card 63x88 --grid auto", options.out.string());
-  } else if (report.profile.feeds.empty()) {  // it cannot take new sheets in
-    outcome.next =
-        fmt::format("versolay advise {} --card 63x88 --grid auto", options.profile.string());
+    outcome.next = advise_command(options.out);
+  } else if (report.profile.feeds.empty() || report.known) {  // it cannot take these sheets in
+    outcome.next = advise_command(options.profile);
   } else {
-    outcome.next =
-        fmt::format("versolay check {} {}{} --out updated.json", options.profile.string(),
-                    options.readings.string(), options.corrected ? " --corrected" : "");
+    outcome.next = fmt::format("versolay check {} {}{} --out updated.json",
+                               shell_word(options.profile.string()),
+                               shell_word(options.readings.string()), how_printed(options));
   }
   return outcome;
 }
@@ -99,26 +114,33 @@ Outcome outcome_of(const CheckRequest& options, const CheckReport& report,
 }  // namespace
 
 Command add_check(CLI::App& root) {
-  auto options = make_options<CheckRequest>();
+  auto asked = make_options<CheckOptions>();
+  CheckRequest* options = &asked->request;
   CLI::App* parser =
       root.add_subcommand("check", tr("Do new readings still fit a profile? Brings it up to date"));
   add_profile_argument(*parser, options->profile);
   add_typed(*parser, "readings", options->readings, file(), tr("readings of new sheets (JSON)"))
       ->required();
-  parser->add_flag(
-      "--corrected", options->corrected,
+  auto* corrected = parser->add_flag_callback(
+      "--corrected", [asked] { asked->request.corrected = true; },
       tr("sheets that do not say so (targets) were printed with this profile's correction"));
+  parser
+      ->add_flag_callback(
+          "--not-corrected", [asked] { asked->request.corrected = false; },
+          tr("they were not, though they lie as if they had been"))
+      ->excludes(corrected);
   add_out(*parser, options->out, tr("write the profile with the new sheets in it"));
+  parser->add_flag("--verbose", asked->verbose, tr("say all: intervals, distances, limits"));
   parser->footer(tr(
       "Of 100 checks of a printer that has not changed, 5 say that it has. From 5 new sheets "
       "against 10, a spread three times as large is noticed in 9 of 10 cases, twice as large in "
       "4 of 10; a shift of two standard deviations in 4 of 10. From 2 sheets: 5, 2 and 2 of 10.\n"
       "Example: versolay check inkjet.json may.json --out inkjet-may.json"));
-  return {parser, [options](const CommonOptions& common) -> Result<Outcome> {
-            options->replace = common.force;
-            const auto report = run_check(*options);
+  return {parser, [asked](const CommonOptions& common) -> Result<Outcome> {
+            asked->request.replace = common.force;
+            const auto report = run_check(asked->request);
             if (!report) return report.refusal();
-            return outcome_of(*options, report.value(), common.unit);
+            return outcome_of(asked->request, report.value(), asked->verbose, common.unit);
           }};
 }
 

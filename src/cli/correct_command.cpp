@@ -5,6 +5,8 @@
 #include "cli/shared_options.h"
 #include "core/numbers.h"
 #include "core/registration_json.h"
+#include "layout/card_format.h"
+#include "profile/advice_tables.h"
 #include "profile/profile_json.h"
 #include "words/direction_words.h"
 #include "words/translation.h"
@@ -18,12 +20,21 @@ struct CorrectOptions {
   CorrectRequest request;
   BackLayerRequest layer;  // of --guides
   std::string input;
+  std::filesystem::path back;  // of a pair of images, when it is not named after a comma
+  CardSize card;
   std::filesystem::path profile;
   std::filesystem::path guides;
 };
 
-/// "IN.pdf", or "FRONT,BACK" of images. A file whose own name holds the comma is taken as it is.
-void set_inputs(CorrectRequest& request, const std::string& text) {
+/// "IN.pdf", or "FRONT,BACK" or "FRONT BACK" of images. A file whose own name holds the comma is
+/// taken as it is.
+void set_inputs(CorrectRequest& request, const std::string& text,
+                const std::filesystem::path& back) {
+  if (!back.empty()) {
+    request.input = text;
+    request.back = back;
+    return;
+  }
   const std::size_t comma = text.find(',');
   if (comma == std::string::npos || std::filesystem::exists(text)) {
     request.input = text;
@@ -38,6 +49,7 @@ void set_inputs(CorrectRequest& request, const std::string& text) {
 
 BackLayerRequest layer_request_from(const CorrectOptions& options, const CommonOptions& common) {
   BackLayerRequest request = options.layer;
+  request.card = options.card;
   if (request.card == CardSize{}) {
     throw Error("--guides", tr("draws the places of cards: say their size with --card 63x88"));
   }
@@ -81,16 +93,26 @@ Result<Outcome> draw_layer(const CorrectOptions& options, const CommonOptions& c
 CorrectRequest correct_request(const CorrectOptions& options, const CommonOptions& common) {
   CorrectRequest request = options.request;
   if (options.input.empty() || request.out.empty()) {
-    throw Error("correct", tr("needs the pages to correct (IN.pdf or FRONT.png,BACK.png) and "
+    throw Error("correct", tr("needs the pages to correct (IN.pdf, or FRONT.png BACK.png) and "
                               "--out; or --guides for a layer to draw on"));
   }
-  set_inputs(request, options.input);
+  set_inputs(request, options.input, options.back);
+  if (options.card != CardSize{}) request.card = options.card;
+  request.grid = options.layer.grid;
+  request.gutter_mm = options.layer.gutter_mm;
+  request.margins = options.layer.margins;
   if (!request.backs.empty() && request.back) {
     throw Error("--backs", tr("is for the pages of a PDF; of two pictures the second is the back"));
   }
   request.profile = read_profile(options.profile);
   request.replace = common.force;
   return request;
+}
+
+/// Beyond the cut, mm; null: the cards are not known, or the profile tells no oversize.
+Json reach_json(const CorrectReport& report) {
+  if (!report.reach) return Json();
+  return {{"x_mm", rounded(report.reach->x_mm, 4)}, {"y_mm", rounded(report.reach->y_mm, 4)}};
 }
 
 const char* kind_name(CorrectedKind kind) {
@@ -103,6 +125,30 @@ const char* kind_name(CorrectedKind kind) {
       return "image";
   }
   return "";
+}
+
+/// How far the artwork has to reach, where it is known what the cards are.
+std::string reach_words(const CorrectRequest& request, const CorrectReport& report,
+                        const DisplayUnit& unit) {
+  if (!request.card) {
+    return tr(
+        "\nHow far the artwork must reach beyond the cuts is said when you add --card and "
+        "--grid.");
+  }
+  if (!report.reach) return "";
+  const double ppi = report.ppi.value_or(request.ppi.value_or(kArtworkPpi));
+  const Oversize up = oversize_of({report.reach->x_mm, report.reach->y_mm}, ppi);
+  std::string text = tr("\nThe artwork of the backs must reach {} beyond the cut at every edge.",
+                        oversize_length_words(up.x_mm, up.x_px, ppi, unit));
+  if (report.shared_cuts) {
+    const SharedCuts& cuts = *report.shared_cuts;
+    text +=
+        tr(" Between the cards there is room for {} only: unless the backs go on alike there, {} "
+           "of {} cards of a sheet are clean on average. A gutter of {} helps.",
+           distance_words(cuts.reach_mm, unit), format_fixed(cuts.good.cards_per_sheet, 1),
+           cuts.good.cells, distance_words(cuts.gutter_needed_mm, unit));
+  }
+  return text;
 }
 
 std::string text_of(const CorrectRequest& request, const CorrectReport& report,
@@ -139,8 +185,9 @@ Command add_correct(CLI::App& root) {
       tr("Move the backs of a finished two-sided PDF or image pair to where they belong"));
   add_typed(
       *parser, "input", options->input, words("FILE"),
-      tr("IN.pdf (front, back, front, back, ...) or FRONT.png,BACK.png of whole pages (JPEG, TIFF "
-         "too)"));
+      tr("IN.pdf (front, back, front, back, ...) or FRONT.png of a whole page (JPEG, TIFF too)"));
+  add_typed(*parser, "back", options->back, file(),
+            tr("BACK.png that belongs to FRONT.png (FRONT.png,BACK.png is taken too)"));
   add_typed(*parser, "--profile", options->profile, file(), tr("printer profile"))->required();
   add_out(*parser, options->request.out,
           tr("PDF to write, or for a pair of images the moved back as .png or .tif"));
@@ -155,10 +202,13 @@ Command add_correct(CLI::App& root) {
   const auto with_guides = [](CLI::Option* option) {
     option->description(tr("with --guides: {}", option->get_description()));
   };
-  with_guides(add_card(*parser, options->layer.card));
-  with_guides(add_grid(*parser, options->layer.grid));
-  with_guides(add_gutter(*parser, options->layer.gutter_mm));
-  with_guides(add_margin(*parser, options->layer.margins));
+  add_card(*parser, options->card)
+      ->description(tr("finished size of the cards on the pages: says how far their artwork must "
+                       "reach, and whether it does; {}",
+                       card_format_list()));
+  add_grid(*parser, options->layer.grid);
+  add_gutter(*parser, options->layer.gutter_mm);
+  add_margin(*parser, options->layer.margins);
   with_guides(add_oversize(*parser, options->layer.oversize));
   parser->footer(
       tr("Example: versolay correct cards.pdf --profile printer.json --out cards-corrected.pdf"));
@@ -168,13 +218,15 @@ Command add_correct(CLI::App& root) {
             const Result<CorrectReport> report = run_correct(request);
             if (!report) return report.refusal();
             Outcome outcome;
-            outcome.text = text_of(request, report.value(), common.unit);
+            outcome.text = text_of(request, report.value(), common.unit) +
+                           reach_words(request, report.value(), common.unit);
             outcome.document = {{"out", request.out.string()},
                                 {"kind", kind_name(report.value().kind)},
                                 {"pages", report.value().pages},
                                 {"backs", report.value().backs},
                                 {"turn", to_string(request.profile.turn)},
-                                {"back_moved", json_of(report.value().correction)}};
+                                {"back_moved", json_of(report.value().correction)},
+                                {"reach_wanted", reach_json(report.value())}};
             outcome.warnings = report.value().warnings;
             return outcome;
           }};

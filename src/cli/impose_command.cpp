@@ -9,6 +9,7 @@
 #include "core/registration_json.h"
 #include "imposition/fitted_sheets.h"
 #include "layout/card_format.h"
+#include "profile/advice_tables.h"
 #include "profile/profile_json.h"
 #include "registration/fronts_json.h"
 #include "words/advice_words.h"
@@ -80,11 +81,14 @@ std::string oversize_in_words(const ImposeReport& report, const DisplayUnit& uni
   const EdgeCounts& edges = report.plan.back_reach.counts;
   if (o.x_mm == 0 && o.y_mm == 0) return tr("The backs are printed at their own size.");
   const double ppi = words_ppi(report);
+  const Oversize up = oversize_of({o.x_mm, o.y_mm}, ppi);  // as advise says it
   std::string text =
       o.x_mm == o.y_mm
-          ? tr("The backs reach {} beyond the cut on every side", length_words(o.x_mm, ppi, unit))
+          ? tr("The backs reach {} beyond the cut on every side",
+               oversize_length_words(up.x_mm, up.x_px, ppi, unit))
           : tr("The backs reach {} beyond the cut left and right and {} top and bottom",
-               length_words(o.x_mm, ppi, unit), length_words(o.y_mm, ppi, unit));
+               oversize_length_words(up.x_mm, up.x_px, ppi, unit),
+               oversize_length_words(up.y_mm, up.y_px, unit));
   const double enlarged = 100 * (report.plan.back_reach.enlargement - 1);
   const int enlargeable = edges.picture + (enlarged > 0 ? edges.pattern : 0);
   if (edges.plain > 0 && edges.picture + edges.pattern == 0) {
@@ -331,13 +335,7 @@ void add_options(CLI::App& parser, ImposeOptions& options) {
       choice<ArtFit>({{"fill", ArtFit::fill}, {"fit", ArtFit::fit}, {"crop", ArtFit::crop}}),
       tr("fill: cover the card, cut off the excess; fit: show all; crop: at the size that the "
          "file states"));
-  add_typed(parser, "--back-edge", backs.edge,
-            choice<std::optional<EdgeKind>>({{"auto", std::nullopt},
-                                             {"white", EdgeKind::white},
-                                             {"plain", EdgeKind::plain},
-                                             {"pattern", EdgeKind::pattern},
-                                             {"picture", EdgeKind::picture}}),
-            tr("what the rim of the backs is; auto: look"));
+  add_back_edge(parser, backs.edge)->description(tr("what the rim of the backs is; auto: look"));
   parser.add_flag("--head-to-foot", backs.head_to_foot, tr("backs stand on their head"));
   add_ppi(parser, cards.wanted_ppi)
       ->description(tr("pixels per inch that the pictures should have"));

@@ -14,6 +14,7 @@ namespace {
 struct MeasureOptions {
   MeasureRequest request;
   bool fronts = false;
+  bool verbose = false;
 };
 
 /// What was rejected, and why, is of use to programs.
@@ -24,10 +25,10 @@ Outcome nothing_read(Json document, const Refusal& refusal) {
   return outcome;
 }
 
-Outcome read_sheets(const MeasureRequest& request, const CommonOptions& common) {
+Outcome read_sheets(const MeasureRequest& request, bool verbose, const CommonOptions& common) {
   const Readings readings = run_measure(request, common.progress);
   if (readings.sheets.empty()) return nothing_read(json_of(readings), no_sheets(readings));
-  return outcome_of_readings(readings, request.out.string(), common.unit);
+  return outcome_of_readings(readings, request.out.string(), verbose, common.unit);
 }
 
 Outcome read_fronts(const MeasureRequest& request, const CommonOptions& common) {
@@ -59,11 +60,14 @@ Command add_measure(CLI::App& root) {
   parser->add_flag("--fronts", options->fronts,
                    tr("read fronts of a job whose backs are not printed yet, for impose "
                       "--fitted-to; all four edges of the paper must show"));
+  parser->add_flag("--verbose", options->verbose,
+                   tr("say what else the sheets tell: the other turn, repeated scans, sheets fed "
+                      "round"));
   parser->footer(tr("Example: versolay measure scans/*.png --out readings.json"));
   return {parser, [options](const CommonOptions& common) -> Result<Outcome> {
             options->request.replace = common.force;
             return options->fronts ? read_fronts(options->request, common)
-                                   : read_sheets(options->request, common);
+                                   : read_sheets(options->request, options->verbose, common);
           }};
 }
 

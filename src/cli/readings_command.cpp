@@ -3,6 +3,7 @@
 #include "cli/option_values.h"
 #include "cli/shared_options.h"
 #include "cli/sheet_lines.h"
+#include "words/commands.h"
 #include "words/translation.h"
 
 namespace versolay::cli {
@@ -39,7 +40,7 @@ Outcome make_template(const ReadingsOptions& options, const CommonOptions& commo
                       {"paper", request.paper.name},
                       {"turn", to_string(request.turn)},
                       {"sheets", request.sheets}};
-  outcome.next = tr("fill it in, then: versolay readings {} --out readings.json", out);
+  outcome.next = tr("fill it in, then: versolay readings {} --out readings.json", shell_word(out));
   return outcome;
 }
 
@@ -48,7 +49,7 @@ Result<Outcome> read_table(const ReadingsOptions& options, const CommonOptions& 
       read_by_eye({options.table, target_from(options), options.blank.out, common.force});
   if (!result) return result.refusal();
   Outcome outcome =
-      outcome_of_readings(result.value().readings, options.blank.out.string(), common.unit);
+      outcome_of_readings(result.value().readings, options.blank.out.string(), true, common.unit);
   const Notices& rows = result.value().notices;
   outcome.warnings.insert(outcome.warnings.begin(), rows.begin(), rows.end());
   return outcome;

@@ -67,6 +67,16 @@ CLI::Option* add_oversize(CLI::App& parser, std::optional<Reach>& oversize) {
          "from the profile)"));
 }
 
+CLI::Option* add_back_edge(CLI::App& parser, std::optional<EdgeKind>& edge) {
+  return add_typed(parser, "--back-edge", edge,
+                   choice<std::optional<EdgeKind>>({{"auto", std::nullopt},
+                                                    {"white", EdgeKind::white},
+                                                    {"plain", EdgeKind::plain},
+                                                    {"pattern", EdgeKind::pattern},
+                                                    {"picture", EdgeKind::picture}}),
+                   tr("what the rim of the backs is; auto: say what holds for each"));
+}
+
 CLI::Option* add_coverage(CLI::App& parser, double& coverage) {
   return add_typed(parser, "--coverage", coverage, share(),
                    tr("share of future cards to be free of slivers"));

@@ -29,6 +29,9 @@ CLI::Option* add_gutter(CLI::App& parser, double& mm);
 CLI::Option* add_margin(CLI::App& parser, Margins& margins);
 CLI::Option* add_oversize(CLI::App& parser, std::optional<Reach>& oversize);
 
+/// "--back-edge"; nullopt: not stated.
+CLI::Option* add_back_edge(CLI::App& parser, std::optional<EdgeKind>& edge);
+
 CLI::Option* add_coverage(CLI::App& parser, double& coverage);
 CLI::Option* add_confidence(CLI::App& parser, double& confidence);
 CLI::Option* add_ppi(CLI::App& parser, double& ppi);

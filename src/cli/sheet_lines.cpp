@@ -6,10 +6,12 @@
 #include <cmath>
 #include <numbers>
 
+#include "core/findings.h"
 #include "core/numbers.h"
 #include "registration/fronts_json.h"
 #include "registration/readings_json.h"
 #include "registration/studies.h"
+#include "words/commands.h"
 #include "words/display_unit.h"
 #include "words/rejected.h"
 #include "words/say.h"
@@ -51,6 +53,12 @@ std::vector<std::string> place_cells(int sheet, const Registration& r,
           cell(r.rotation_mrad, 2, kDegreesPerMrad, 3)};
 }
 
+bool is_unknown_rotation(const Notice& n) { return n == findings::rotation_unknown; }
+
+bool knows_rotation(const SheetReading& sheet) {
+  return std::none_of(sheet.warnings.begin(), sheet.warnings.end(), is_unknown_rotation);
+}
+
 TextTable sheet_table(const std::vector<SheetReading>& sheets, const DisplayUnit& unit) {
   TextTable table;
   table.ends_in_words = true;
@@ -59,6 +67,7 @@ TextTable sheet_table(const std::vector<SheetReading>& sheets, const DisplayUnit
   for (const SheetReading& sheet : sheets) {
     table.rows.push_back(
         place_cells(sheet.sheet, sheet.registration, sheet.covariance.topLeftCorner<3, 3>(), unit));
+    if (!knows_rotation(sheet)) table.rows.back().back() = tr("not measured");
     table.rows.back().push_back(read_from(sheet, unit));
   }
   return table;
@@ -96,24 +105,30 @@ bool any_corrected(const std::vector<SheetReading>& sheets) {
 
 }  // namespace
 
-Outcome outcome_of_readings(const Readings& readings, const std::string& out,
+Outcome outcome_of_readings(const Readings& readings, const std::string& out, bool verbose,
                             const DisplayUnit& unit) {
   Outcome outcome;
   outcome.text =
       tr("{} read, written to {}. How far each back landed from its front, seen from the back:\n\n",
          trn("{} sheet", "{} sheets", readings.sheets.size()), out);
   outcome.text += sheet_table(readings.sheets, unit);
+  const bool no_rotations =
+      std::none_of(readings.sheets.begin(), readings.sheets.end(), knows_rotation);
+  if (no_rotations) outcome.warnings.push_back(findings::rotation_unknown());  // once is enough
   for (const SheetReading& sheet : readings.sheets) {
     for (const Notice& n : sheet.warnings) {
+      if (no_rotations && is_unknown_rotation(n)) continue;
       outcome.warnings.push_back(said_of(n, tr("Sheet {}: {}", sheet.sheet, words::say(n, unit))));
     }
   }
   for (const words::RejectedText& r : words::rejected_texts(readings.rejected, unit)) {
     outcome.warnings.push_back(said_of(r.why, tr("Left out: {}", r.text)));
   }
-  const Studies studies = studies_of(readings.sheets, readings.turn, readings.paper);
-  for (const StudySentence& sentence : study_words(studies)) {
-    outcome.text += "\n\n" + sentence.text;
+  if (verbose) {
+    const Studies studies = studies_of(readings.sheets, readings.turn, readings.paper);
+    for (const StudySentence& sentence : study_words(studies)) {
+      outcome.text += "\n\n" + sentence.text;
+    }
   }
   if (const std::string limit = what_edges_cannot_tell(readings.sheets); !limit.empty()) {
     outcome.text += "\n\n" + limit;
@@ -134,11 +149,11 @@ Outcome outcome_of_readings(const Readings& readings, const std::string& out,
             "\n{} sheets are of a job, by the marks in the waste: this is what is left after the "
             "correction that they were printed with.",
             production);
-    outcome.next = fmt::format("versolay check printer.json {}", out);
+    outcome.next = fmt::format("versolay check printer.json {}", shell_word(out));
     return outcome;
   }
-  outcome.next =
-      fmt::format("versolay profile {} --printer \"my printer\" --out printer.json", out);
+  outcome.next = fmt::format("versolay profile {} --printer \"my printer\" --out printer.json",
+                             shell_word(out));
   return outcome;
 }
 
@@ -167,9 +182,9 @@ Outcome outcome_of_fronts(const Fronts& fronts, const std::string& out, const Di
   }
   outcome.document = json_of(fronts);
   outcome.next = fmt::format(
-      "versolay impose --fronts FOLDER --back BACK.png --card WxH --profile printer.json "
+      "versolay impose --fronts fronts --back back.png --card 63x88 --profile printer.json "
       "--fitted-to {} --out backs.pdf",
-      out);
+      shell_word(out));
   return outcome;
 }
 

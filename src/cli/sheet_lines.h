@@ -11,8 +11,9 @@
 namespace versolay::cli {
 
 /// One line for each sheet, under a heading, and what to do next.
-/// @param out  the file that the readings were written to.
-Outcome outcome_of_readings(const Readings& readings, const std::string& out,
+/// @param out      the file that the readings were written to
+/// @param verbose  with what the sheets tell beyond their own places
+Outcome outcome_of_readings(const Readings& readings, const std::string& out, bool verbose,
                             const DisplayUnit& unit = {});
 
 /// The same for fronts alone.

@@ -4,12 +4,37 @@
 #include "cli/command.h"
 #include "cli/option_values.h"
 #include "cli/shared_options.h"
+#include "profile/profile_json.h"
+#include "profile/profile_match.h"
+#include "words/commands.h"
 #include "words/translation.h"
 
 namespace versolay::cli {
 namespace {
 
-Outcome outcome_of(const TargetRequest& request, const TargetReport& report) {
+struct TargetOptions {
+  TargetRequest request;
+  std::optional<Paper> paper;
+  std::optional<Turn> turn;
+  std::filesystem::path corrected_by;  // a profile; empty: plain test sheets
+};
+
+/// Proof sheets are of the paper and the turn of their profile.
+std::optional<Refusal> take_correction(TargetOptions& options) {
+  if (options.corrected_by.empty()) {
+    options.request.paper = options.paper.value_or(options.request.paper);
+    options.request.turn = options.turn.value_or(options.request.turn);
+    return std::nullopt;
+  }
+  const PrinterProfile profile = read_profile(options.corrected_by);
+  options.request.paper = options.paper.value_or(profile.paper);
+  options.request.turn = options.turn.value_or(profile.turn);
+  options.request.corrected_by = profile.mean;
+  return profile_mismatch(profile, options.request.paper, options.request.turn);
+}
+
+Outcome outcome_of(const TargetOptions& options, const TargetReport& report) {
+  const TargetRequest& request = options.request;
   Outcome outcome;
   const Paper& paper = report.geometry.paper;
   const bool sideways = report.geometry.axis() == TurnAxis::vertical;
@@ -41,6 +66,7 @@ Outcome outcome_of(const TargetRequest& request, const TargetReport& report) {
       {"run", report.run},
       {"sheets", request.sheets},
       {"passes", request.passes},
+      {"corrected_by", options.corrected_by.empty() ? Json() : Json(options.corrected_by.string())},
       {"pages", report.pages}};
   outcome.warnings = report.warnings;
   const std::string fed_round = fmt::format("{}", fmt::join(request.fed_round, ","));
@@ -52,17 +78,29 @@ Outcome outcome_of(const TargetRequest& request, const TargetReport& report) {
   outcome.next = tr(
       "print, punch and scan the sheets, then: versolay measure scans/*.png {}--out readings.json",
       fed_round.empty() ? "" : "--fed-round " + fed_round + " ");
+  if (request.corrected_by) {
+    outcome.text +=
+        tr("\n\nThe backs are corrected: on these sheets they should land behind their "
+           "fronts. versolay check {} readings.json --corrected says whether they do.",
+           shell_word(options.corrected_by.string()));
+  }
   return outcome;
 }
 
 }  // namespace
 
 Command add_target(CLI::App& root) {
-  auto request = make_options<TargetRequest>();
+  auto options = make_options<TargetOptions>();
+  TargetRequest* request = &options->request;
   CLI::App* parser = root.add_subcommand(
       "target", tr("Make the sheets to print: a PDF of numbered two-sided targets"));
-  add_paper(*parser, request->paper);
-  add_turn(*parser, request->turn);
+  add_paper(*parser, options->paper)
+      ->description(tr(
+          "a4, a3, letter, tabloid, or width x height, such as 210x297 or 13x19in (default: that "
+          "of --corrected-by, else a4)"));
+  add_turn(*parser, options->turn)
+      ->description(
+          tr("how the sheet is turned (default: that of --corrected-by, else long-edge)"));
   add_sheets(*parser, request->sheets);
   add_out(*parser, request->pdf, tr("PDF to write"))->required();
   add_typed(*parser, "--geometry", request->geometry, optional(file()),
@@ -76,12 +114,16 @@ Command add_target(CLI::App& root) {
       tr("feed every sheet so many times on each side (2 to 6): 3 sheets then tell as much as "
          "10 that are fed once"));
   add_fed_round(*parser, request->fed_round);
+  add_typed(*parser, "--corrected-by", options->corrected_by, file("PROFILE"),
+            tr("proof sheets: their backs are moved as this profile says, and check --corrected "
+               "takes them"));
   add_typed(*parser, "--run", request->run, optional(words("CODE")),
             tr("code of this print run (default: a random one)"));
   parser->footer(tr("Example: versolay target --paper a4 --sheets 10 --out target.pdf"));
-  return {parser, [request](const CommonOptions& common) -> Result<Outcome> {
-            request->replace = common.force;
-            return outcome_of(*request, run_target(*request));
+  return {parser, [options](const CommonOptions& common) -> Result<Outcome> {
+            options->request.replace = common.force;
+            if (const auto no = take_correction(*options)) return *no;
+            return outcome_of(*options, run_target(options->request));
           }};
 }
 

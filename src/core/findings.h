@@ -36,6 +36,10 @@ inline const Kind<double, double, double> not_above{"not_above", {"value", "abov
 inline const Kind<> nested_too_deeply{"nested_too_deeply", {}};
 inline const Kind<std::string> key_twice{"key_twice", {"key"}};
 inline const Kind<std::int64_t> not_json{"not_json", {"byte"}};
+/// Of a sheet whose rotation is 0 because nobody measured it.
+inline const Kind<> rotation_unknown{"rotation_unknown", {}};
+inline const Kind<> picture_instead_of_json{"picture_instead_of_json", {}};
+inline const Kind<> pdf_instead_of_json{"pdf_instead_of_json", {}};
 inline const Kind<std::string> number_too_large{"number_too_large", {"number"}};
 inline const Kind<> no_schema_version{"no_schema_version", {}};
 inline const Kind<std::string> newer_schema{"newer_schema", {"schema"}};
@@ -51,8 +55,11 @@ inline const Kind<> covariance_not_symmetric{"covariance_not_symmetric", {}};
 inline const Kind<> covariance_not_positive{"covariance_not_positive", {}};
 inline const Kind<> not_a_turn{"not_a_turn", {}};
 /// found: the schema of the file, empty without any; needed: the schema that is wanted.
-inline const Kind<std::string, std::string> profile_needed{"profile_needed", {"found", "needed"}};
-inline const Kind<std::string, std::string> readings_needed{"readings_needed", {"found", "needed"}};
+/// holds: "readings", "profile", or "" for what is neither.
+inline const Kind<std::string, std::string, Term> profile_needed{"profile_needed",
+                                                                 {"found", "needed", "holds"}};
+inline const Kind<std::string, std::string, Term> readings_needed{"readings_needed",
+                                                                  {"found", "needed", "holds"}};
 inline const Kind<std::string, std::string> geometry_needed{"geometry_needed", {"found", "needed"}};
 inline const Kind<std::string, std::string> other_file_needed{"other_file_needed",
                                                               {"found", "needed"}};

@@ -45,10 +45,23 @@ void require_finite(const Json& value, const std::string& pointer) {
 /// What is needed here instead of this file.
 Finding another_kind_needed(const std::string& found, std::string_view kind, int newest) {
   const std::string needed = "versolay." + std::string(kind) + "/" + std::to_string(newest);
-  if (kind == "profile") return findings::profile_needed(found, needed);
-  if (kind == "readings") return findings::readings_needed(found, needed);
+  const Term holds{found.starts_with("versolay.readings/")  ? "readings"
+                   : found.starts_with("versolay.profile/") ? "profile"
+                                                            : ""};
+  if (kind == "profile") return findings::profile_needed(found, needed, holds);
+  if (kind == "readings") return findings::readings_needed(found, needed, holds);
   if (kind == "target_geometry") return findings::geometry_needed(found, needed);
   return findings::other_file_needed(found, needed);
+}
+
+/// A PNG, JPEG or TIFF file, by its first bytes.
+bool is_picture(std::string_view bytes) {
+  using namespace std::string_view_literals;
+  for (const std::string_view start :
+       {"\x89PNG"sv, "\xFF\xD8\xFF"sv, "II*\0"sv, "MM\0*"sv, "II+\0"sv, "MM\0+"sv}) {
+    if (bytes.starts_with(start)) return true;
+  }
+  return false;
 }
 
 }  // namespace
@@ -130,6 +143,8 @@ Json parse_json(std::string_view text, const std::string& file) {
   try {
     return Json::parse(text, check);
   } catch (const Json::parse_error& e) {
+    if (is_picture(text)) throw Error(file, findings::picture_instead_of_json());
+    if (text.starts_with("%PDF-")) throw Error(file, findings::pdf_instead_of_json());
     throw Error(file, findings::not_json(static_cast<std::int64_t>(e.byte)));
   } catch (const Json::out_of_range& e) {  // a number such as 1e999; its text stands in quotes
     const std::string what = e.what();
@@ -149,7 +164,7 @@ int require_schema(const JsonPlace& document, std::string_view kind, int newest)
   }
   const std::string schema = document.at("schema").text();
   if (!schema.starts_with(prefix)) {
-    throw document.at("schema").problem(another_kind_needed(schema, kind, newest));
+    throw document.problem(another_kind_needed(schema, kind, newest));
   }
   const auto version = parse_integer(std::string_view(schema).substr(prefix.size()));
   if (!version || *version < 1) throw document.at("schema").problem(findings::no_schema_version());

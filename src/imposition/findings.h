@@ -50,6 +50,12 @@ inline const Kind<std::int64_t, Term> white_edge{"white_edge", {"backs", "which"
 /// where: "gutter" or "cut".
 inline const Kind<Length, Length, Term> inner_edges{"inner_edges",
                                                     {"oversize_mm", "gutter_needed_mm", "where"}};
+/// Of what inner_edges says, how many cards should be clean: on average, and at least, so sure.
+inline const Kind<Length, Length, Term, Share, Share, Share> inner_edges_share{
+    "inner_edges_share",
+    {"oversize_mm", "gutter_needed_mm", "where", "good_share", "sure_share", "confidence"}};
+inline const Kind<std::int64_t, Length, Length> art_ends_early{"art_ends_early",
+                                                               {"page", "reach_mm", "wanted_mm"}};
 inline const Kind<std::string, Length, Length, Length, Length> narrow_edge{
     "narrow_edge", {"back", "band_mm", "oversize_mm", "band_needed_mm", "gutter_needed_mm"}};
 inline const Kind<Length, std::int64_t, std::int64_t> bleed_costs_cards{

@@ -6,6 +6,7 @@
 
 #include "imposition/back_art.h"
 #include "imposition/findings.h"
+#include "imposition/shared_cuts.h"
 #include "layout/placement.h"
 #include "profile/advise.h"
 #include "profile/residual_field.h"
@@ -112,7 +113,12 @@ Notices remarks_on_edges(const ImposeRequest& r, const Deck& deck,
   const Length gutter_needed{std::ceil(20 * oversize) / 10};
   if (reach.inner_mm < oversize && !all_white) {
     const Term where{r.sheet.gutter_mm > 0 ? "gutter" : "cut"};
-    remarks.push_back(findings::inner_edges(Length{oversize}, gutter_needed, where));
+    const auto& cuts = plan.shared_cuts;
+    remarks.push_back(
+        cuts ? findings::inner_edges_share(Length{oversize}, gutter_needed, where,
+                                           Share{cuts->good.cards_per_sheet / cuts->good.cells},
+                                           Share{cuts->sure_share}, Share{r.backs.confidence})
+             : findings::inner_edges(Length{oversize}, gutter_needed, where));
   }
   for (const std::size_t back : backs) {
     const BackEdge& edge = reach.edges[back];
@@ -255,6 +261,14 @@ Result<SheetPlan> plan_sheets(const ImposeRequest& r, const Deck& deck) {
   reach.enlargement = enlargement_of_backs(
       backs, deck.images, reach.edges, r.backs.art, r.cards.size,
       plan.grid.sideways ? Reach{reach.granted.y_mm, reach.granted.x_mm} : reach.granted);
+
+  if (r.backs.profile && reach.inner_mm < oversize) {
+    plan.shared_cuts = shared_cuts(
+        *r.backs.profile, advice_request(r, plan.grid),
+        registration_from(plan.correction.page_from_wanted.inverse()),
+        verso_places(plan.grid, plan.axis(), reach.granted, plan.correction.cards_moved_mm),
+        reach.granted);
+  }
 
   plan.cuts = cuts_of(r, plan.grid);
   plan.placed = placed_cards(deck, plan.grid);

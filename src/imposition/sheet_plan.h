@@ -74,6 +74,7 @@ struct SheetPlan {
   ArtFindings artwork;
   std::optional<Advice> advice;  // on the profile, where it was needed
   std::optional<FittedSheets> fitted;
+  std::optional<SharedCuts> shared_cuts;  // of the pictures that end half way to their neighbour
   Notices warnings;
 
   TurnAxis axis() const { return turn_axis(turn, paper); }

@@ -17,9 +17,12 @@ constexpr std::size_t kEnoughTags = 4;
 constexpr std::size_t kLeastTags = 2;
 constexpr double kSameBothWays = 1.25;  // proportions of pixels that a tag is read under anyway
 
-constexpr double kDarkLevel = 60.0;      // of 255: nothing in the picture is lighter
-constexpr double kInkOfPaper = 0.75;     // darker than this share of the paper's light
-constexpr int kLeastSpeckPx = 3;         // of the reduced image
+constexpr double kDarkLevel = 60.0;   // of 255: nothing in the picture is lighter
+constexpr double kInkOfPaper = 0.75;  // darker than this share of the paper's light
+constexpr int kLeastSpeckPx = 3;      // of the reduced image
+/// Of 255. A sheet under a scanner's lamp: under 6; pictures from edge to edge: 20 and more (seen
+/// on simulated sheets and on the art of the examples).
+constexpr double kUnevennessOfArt = 12.0;
 constexpr int kMostSpecksOfABlank = 30;  // holes, dust and stains; a line of text has more
 
 /// Pixels per row over pixels per column, for the same length: 2 for 600 x 300 dpi.
@@ -65,8 +68,13 @@ bool has_tags(const Scan& scan, void (*changed)(GreyImage&)) {
   return false;
 }
 
-/// Dark specks on the lightest large area of a picture, which is the paper.
-int specks_on_the_paper(const GreyImage& small) {
+/// What is on the lightest large area of a picture, which is the paper.
+struct Print {
+  int specks = 0;           // dark ones
+  double unevenness = 0.0;  // standard deviation of its grey, of 255: art without any paper white
+};
+
+Print print_on_the_paper(const GreyImage& small) {
   const cv::Mat picture(small.height, small.width, CV_8UC1,
                         const_cast<std::uint8_t*>(small.pixels.data()));
   cv::Mat light;
@@ -78,7 +86,7 @@ int specks_on_the_paper(const GreyImage& small) {
     const auto area = [&](int l) { return statistics.at<int>(l, cv::CC_STAT_AREA); };
     if (paper == 0 || area(label) > area(paper)) paper = label;
   }
-  if (paper == 0) return 0;
+  if (paper == 0) return {};
   // Its outline, filled and without its rim: edges of the paper are dark, too.
   std::vector<std::vector<cv::Point>> outlines;
   cv::findContours(labels == paper, outlines, cv::RETR_EXTERNAL, cv::CHAIN_APPROX_NONE);
@@ -87,14 +95,16 @@ int specks_on_the_paper(const GreyImage& small) {
   const int rim = std::max(3, small.width / 40);
   cv::erode(inside, inside, cv::getStructuringElement(cv::MORPH_RECT, {2 * rim + 1, 2 * rim + 1}),
             {-1, -1}, 1, cv::BORDER_CONSTANT, cv::Scalar(0));
+  cv::Scalar mean, deviation;
+  cv::meanStdDev(picture, mean, deviation, inside);
   const double level = kInkOfPaper * cv::mean(picture, labels == paper)[0];
   cv::Mat ink = (picture < level) & inside;
-  int specks = 0;
+  Print print{0, deviation[0]};
   const int found = cv::connectedComponentsWithStats(ink, labels, statistics, centroids, 8);
   for (int label = 1; label < found; ++label) {
-    specks += statistics.at<int>(label, cv::CC_STAT_AREA) >= kLeastSpeckPx ? 1 : 0;
+    print.specks += statistics.at<int>(label, cv::CC_STAT_AREA) >= kLeastSpeckPx ? 1 : 0;
   }
-  return specks;
+  return print;
 }
 
 }  // namespace
@@ -126,7 +136,8 @@ Refusal why_no_target(const Scan& scan) {
   if (*std::max_element(small.pixels.begin(), small.pixels.end()) < kDarkLevel) {
     return findings::dark_picture();
   }
-  if (specks_on_the_paper(small) <= kMostSpecksOfABlank) {
+  const Print print = print_on_the_paper(small);
+  if (print.specks <= kMostSpecksOfABlank && print.unevenness < kUnevennessOfArt) {
     return findings::blank_page();
   }
   return findings::no_marks();

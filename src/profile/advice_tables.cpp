@@ -5,42 +5,30 @@
 #include <cmath>
 
 #include "core/numbers.h"
+#include "profile/findings.h"
 #include "stats/promised_oversize.h"
+#include "stats/proportion.h"
 
 namespace versolay {
 namespace {
 
-constexpr std::array kCurve = {0.0, 0.25, 0.5, 0.75, 1.0, 1.25, 1.5};
-constexpr std::size_t kAdvised = 4;  // index of 1.0
-/// Common practice: backs enlarged by so many pixels in all at 300 ppi, by how well the printer
-/// aligns.
-constexpr std::array kByHandPx = {10, 16, 20};
-constexpr double kByHandPpi = 300.0;
+constexpr std::size_t kCurvePoints = 25;  // from 0 to 1.5 times the advised oversize
+constexpr std::size_t kAdvised = 16;      // index of 1.0
+constexpr std::size_t kTableStep = 4;     // of the points, every fourth is for tables
 
 int px_up(double mm, double ppi) {
   // 0.508 mm at 100 ppi is 2 px, not 3 because of the last bit.
   return static_cast<int>(std::ceil(artwork_px_from_mm(mm, ppi) - 1e-9));
 }
 
-std::vector<HandMethod> by_hand(const Advice& advice, stats::FutureCards future,
-                                const stats::MonteCarlo& mc) {
-  std::array<double, kByHandPx.size()> sides{};
-  for (std::size_t i = 0; i < sides.size(); ++i) {
-    sides[i] = kByHandPx[i] / 2.0 * kMmPerInch / kByHandPpi;
-  }
+HandMethod by_hand(const Advice& advice, stats::FutureCards future, const stats::MonteCarlo& mc) {
+  const double total_mm = *advice.request.today_mm;
+  const Eigen::Vector2d side_mm = Eigen::Vector2d::Constant(total_mm / 2);
   const int cells = static_cast<int>(future.cards.centres.size());
-  const std::vector<stats::Yield> moved = stats::yield_curve(future, {1, 1}, sides, mc);
-  std::vector<stats::Yield> as_printed = moved;
-  if (advice.shift_advised()) {
-    future.correction.setZero();
-    as_printed = stats::yield_curve(future, {1, 1}, sides, mc);
-  }
-  std::vector<HandMethod> list;
-  for (std::size_t i = 0; i < sides.size(); ++i) {
-    list.push_back({kByHandPx[i], sides[i], expected_good(as_printed[i], cells),
-                    expected_good(moved[i], cells)});
-  }
-  return list;
+  HandMethod today{total_mm, {}, expected_good(stats::yield_of(future, side_mm, mc), cells)};
+  future.correction.setZero();
+  today.as_printed = expected_good(stats::yield_of(future, side_mm, mc), cells);
+  return today;
 }
 
 /// Of the two borders when the picture between them is off by that much.
@@ -63,10 +51,12 @@ ExpectedGood expected_good(const stats::Yield& yield, int cells) {
 void fill_tables(Advice& advice, const stats::FutureCards& future,
                  const Eigen::Vector2d& oversize_mm, const stats::MonteCarlo& mc) {
   const int cells = static_cast<int>(future.cards.centres.size());
-  const std::vector<stats::Yield> curve = stats::yield_curve(future, oversize_mm, kCurve, mc);
-  for (std::size_t i = 0; i < kCurve.size(); ++i) {
-    advice.curve.push_back({kCurve[i], oversize_of(kCurve[i] * oversize_mm, advice.request.ppi),
-                            expected_good(curve[i], cells)});
+  std::array<double, kCurvePoints> shares{};
+  for (std::size_t i = 0; i < shares.size(); ++i) shares[i] = static_cast<double>(i) / kAdvised;
+  const std::vector<stats::Yield> curve = stats::yield_curve(future, oversize_mm, shares, mc);
+  for (std::size_t i = 0; i < shares.size(); ++i) {
+    advice.curve.push_back({shares[i], oversize_of(shares[i] * oversize_mm, advice.request.ppi),
+                            expected_good(curve[i], cells), i % kTableStep == 0});
   }
   advice.expected_good = advice.curve[kAdvised].good;
   for (std::size_t i = 0; i < future.cards.centres.size(); ++i) {
@@ -79,7 +69,26 @@ void fill_tables(Advice& advice, const stats::FutureCards& future,
     c.good_percent = 100 * curve[kAdvised].cells[i];
     advice.cells.push_back(c);
   }
-  advice.by_hand = by_hand(advice, future, mc);
+  if (advice.request.today_mm) advice.by_hand = by_hand(advice, future, mc);
+}
+
+void plan_job(Advice& advice, const stats::Yield& yield) {
+  std::erase_if(advice.warnings,
+                [](const Notice& n) { return n.code == findings::sheets_hopeless.code(); });
+  const int wanted = *advice.request.cards;
+  const int cells = advice.expected_good.cells;
+  advice.sheets_needed = (wanted + cells - 1) / cells;
+  const int most = 100 * advice.sheets_needed + 1000;
+  advice.sheets_to_print =
+      stats::sheets_to_print(advice.sheets_needed, yield.sheets, advice.sheets_assurance, most);
+  std::vector<stats::BatchYield> batches;
+  for (std::size_t i = 0; i < yield.cards.size(); ++i) {
+    batches.push_back({cells * yield.cards[i], yield.card_variance[i]});
+  }
+  advice.sheets_for_cards = stats::batches_to_make(wanted, batches, advice.sheets_assurance, most);
+  if (!advice.sheets_to_print) {
+    advice.warnings.push_back(findings::sheets_hopeless(advice.sheets_needed));
+  }
 }
 
 double scaled_border_mm(double border_mm, double oversize_mm, double card_mm) {

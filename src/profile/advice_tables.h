@@ -19,6 +19,9 @@ ExpectedGood expected_good(const stats::Yield& yield, int cells);
 void fill_tables(Advice& advice, const stats::FutureCards& future,
                  const Eigen::Vector2d& oversize_mm, const stats::MonteCarlo& mc);
 
+/// How many sheets to print for the cards wanted. Precondition: request.cards, expected_good.cells.
+void plan_job(Advice& advice, const stats::Yield& yield);
+
 /// What shows of a border when the picture is scaled up by the oversize on two opposite sides: it
 /// grows with the picture and loses the oversize to the cut.
 double scaled_border_mm(double border_mm, double oversize_mm, double card_mm);

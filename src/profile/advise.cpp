@@ -281,23 +281,6 @@ Draws draws_of(const stats::FutureCards& future, const AdviceRequest& request,
   return d;
 }
 
-void plan_job(Advice& advice, const stats::Yield& yield) {
-  const int wanted = *advice.request.cards;
-  const int cells = advice.expected_good.cells;
-  advice.sheets_needed = (wanted + cells - 1) / cells;
-  const int most = 100 * advice.sheets_needed + 1000;
-  advice.sheets_to_print =
-      stats::sheets_to_print(advice.sheets_needed, yield.sheets, advice.sheets_assurance, most);
-  std::vector<stats::BatchYield> batches;
-  for (std::size_t i = 0; i < yield.cards.size(); ++i) {
-    batches.push_back({cells * yield.cards[i], yield.card_variance[i]});
-  }
-  advice.sheets_for_cards = stats::batches_to_make(wanted, batches, advice.sheets_assurance, most);
-  if (!advice.sheets_to_print) {
-    advice.warnings.push_back(findings::sheets_hopeless(advice.sheets_needed));
-  }
-}
-
 std::optional<Refusal> why_no_advice(const PrinterProfile& profile) {
   if (profile.spread_dof < kFewestDof) return findings::too_few_sheets(profile.n_feeds);
   if (profile.spread_covariance.isZero(0.0) && profile.measurement_covariance.isZero(0.0)) {
@@ -311,9 +294,16 @@ std::optional<Refusal> why_no_advice(const PrinterProfile& profile) {
 
 void warn_of_coarse_readings(const PrinterProfile& profile, const stats::FutureCards& future,
                              Notices& warnings) {
-  if (!components_without_spread(profile).empty()) {
-    warnings.push_back(findings::spread_floored(names_of(components_without_spread(profile))));
-  } else if (!profile.measurement_covariance.isZero(0.0) && future.measurement.isZero(0.0)) {
+  std::vector<int> without = components_without_spread(profile);
+  if (!profile.rotation_measured) {
+    std::erase(without, 2);
+    warnings.push_back(
+        findings::rotation_allowed_for(Angle{std::sqrt(future.feeds.covariance()(2, 2))}));
+  }
+  if (!without.empty()) {
+    warnings.push_back(findings::spread_floored(names_of(without)));
+  } else if (profile.rotation_measured && !profile.measurement_covariance.isZero(0.0) &&
+             future.measurement.isZero(0.0)) {
     warnings.push_back(findings::printer_not_resolved());
   }
 }
@@ -347,6 +337,7 @@ void validate(const AdviceRequest& r) {
     require_above("border_mm", *r.border_mm, 0,
                   std::min(r.grid.card.width_mm, r.grid.card.height_mm) / 2);
   }
+  if (r.today_mm) require_in("today_mm", *r.today_mm, 0, 20);
   require_above("grid", static_cast<double>(r.grid.cells.size()), 0, 1e6);
   require_above("card", std::min(r.grid.card.width_mm, r.grid.card.height_mm), 0, 1e4);
 }

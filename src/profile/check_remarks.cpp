@@ -10,7 +10,8 @@
 namespace versolay {
 namespace {
 
-std::vector<std::string> known_sheets(const PrinterProfile& profile, const Readings& readings) {
+std::vector<std::string> known_sheet_numbers(const PrinterProfile& profile,
+                                             const Readings& readings) {
   std::vector<std::string> known;
   for (const SheetReading& sheet : readings.sheets) {
     const bool is_known =
@@ -30,9 +31,17 @@ double distance2(const PrinterProfile& profile, double n, const Eigen::Vector2d&
   return off.dot(of_mean.inverse() * off);
 }
 
+}  // namespace
+
+std::optional<Notice> known_sheets(const PrinterProfile& profile, const Readings& readings) {
+  const std::vector<std::string> known = known_sheet_numbers(profile, readings);
+  if (known.empty()) return std::nullopt;
+  return findings::sheets_known(known);
+}
+
 bool looks_corrected(const PrinterProfile& profile, const Readings& readings) {
-  constexpr double kAsExpected = 5.99;  // 95 % of chi2 with 2 degrees of freedom
-  constexpr double kFarOff = 13.82;     // 99.9 %
+  constexpr double kFarOff = 13.82;  // 99.9 % of chi2 with 2 degrees of freedom
+  constexpr double kMuchNearer = 4;  // half the distance: few sheets do not lie where they should
   if (readings.sheets.size() < 2) return false;
   Eigen::Vector2d mean(0, 0);
   for (const SheetReading& sheet : readings.sheets) {
@@ -40,21 +49,8 @@ bool looks_corrected(const PrinterProfile& profile, const Readings& readings) {
     mean += sheet.registration.vec().head<2>() / static_cast<double>(readings.sheets.size());
   }
   const auto n = static_cast<double>(readings.sheets.size());
-  return distance2(profile, n, mean) < kAsExpected &&
-         distance2(profile, n, mean - profile.mean.vec().head<2>()) > kFarOff;
-}
-
-}  // namespace
-
-Notices remarks_on_new_readings(const PrinterProfile& profile, const Readings& readings,
-                                bool corrected) {
-  Notices remarks;
-  const std::vector<std::string> known = known_sheets(profile, readings);
-  if (!known.empty()) remarks.push_back(findings::sheets_known(known));
-  if (!corrected && looks_corrected(profile, readings)) {
-    remarks.push_back(findings::looks_corrected());
-  }
-  return remarks;
+  const double from_profile = distance2(profile, n, mean - profile.mean.vec().head<2>());
+  return from_profile > kFarOff && kMuchNearer * distance2(profile, n, mean) < from_profile;
 }
 
 }  // namespace versolay

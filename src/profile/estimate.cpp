@@ -8,6 +8,7 @@
 
 #include "core/doubt.h"
 #include "core/files.h"
+#include "core/findings.h"
 #include "core/software.h"
 #include "core/statement.h"
 #include "profile/constant_part.h"
@@ -156,7 +157,9 @@ void judge_measurement(PrinterProfile& profile, bool by_eye) {
   for (int c = 0; c < 3; ++c) {
     const double spread = profile.spread_covariance(c, c);
     const double measured = profile.measurement_covariance(c, c);
-    if (spread <= 0) {
+    if (c == 2 && !profile.rotation_measured) {
+      profile.warnings.push_back(findings::rotation_not_measured());
+    } else if (spread <= 0) {
       profile.warnings.push_back(
           findings::no_spread(Term{kRegistrationKeys[static_cast<std::size_t>(c)]}));
     } else if (measured / spread > worst) {
@@ -171,6 +174,11 @@ void judge_measurement(PrinterProfile& profile, bool by_eye) {
   if (worst <= kGaugeShare) return;
   profile.warnings.push_back(by_eye ? findings::coarse_reading_by_eye(share, component, Term{"eye"})
                                     : findings::coarse_measurement(share, component));
+}
+
+bool knows_rotation(const SheetReading& sheet) {
+  return std::none_of(sheet.warnings.begin(), sheet.warnings.end(),
+                      [](const Notice& n) { return n == findings::rotation_unknown; });
 }
 
 /// A row for each pass that was read on both sides.
@@ -204,11 +212,13 @@ void collect_feeds(PrinterProfile& profile, const std::vector<ReadingSession>& s
                    const RegistrationMatrix& kept) {
   double residual_dof = 0.0;
   bool measured = false;
+  profile.rotation_measured = false;
   for (const ReadingSession& session : sessions) {
     const Readings& r = session.readings;
     profile.sessions.push_back({session.source, r.created, 0});
     for (const SheetReading& s : r.sheets) {
       profile.measurement_covariance += kept * s.covariance * kept.transpose();
+      profile.rotation_measured = profile.rotation_measured || knows_rotation(s);
       measured = measured || !s.covariance.isZero(0.0);
       residual_dof += std::max(0.0, 2.0 * static_cast<double>(s.features.size()) - 6);
       add_feeds(s, profile);

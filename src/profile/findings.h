@@ -57,6 +57,8 @@ inline const Kind<> feeds_normal{"feeds_normal", {}};
 inline const Kind<> spread_unknown{"spread_unknown", {}};
 inline const Kind<std::int64_t, std::int64_t> fronts_not_read{"fronts_not_read",
                                                               {"sheets", "fewest_sheets"}};
+inline const Kind<> rotation_not_measured{"rotation_not_measured", {}};
+inline const Kind<Angle> rotation_allowed_for{"rotation_allowed_for", {"sd_mrad"}};
 inline const Kind<std::vector<std::string>> sheets_known{"sheets_known", {"sheets"}};
 inline const Kind<> looks_corrected{"looks_corrected", {}};
 inline const Kind<std::int64_t> few_sheets{"few_sheets", {"feeds"}};

@@ -339,6 +339,7 @@ Json json_of(const PrinterProfile& p) {
                {"sessions", sessions_json(p)},
                {"mean", json_of(p.mean)},
                {"mean_feeds", p.mean_feeds},
+               {"rotation_measured", p.rotation_measured},
                {"mean_covariance", json_matrix(p.mean_covariance)},
                {"spread_covariance", json_matrix(p.spread_covariance)},
                {"spread_dof", p.spread_dof},
@@ -379,6 +380,7 @@ PrinterProfile profile_from(const Json& document, const std::string& file) {
   p.n_sheets = count_at(root.at("n_sheets"), 1);
   p.mean = registration_at(root.at("mean"));
   p.mean_feeds = count_at(root.at("mean_feeds"), 1);
+  p.rotation_measured = !root.has("rotation_measured") || root.at("rotation_measured").flag();
   p.mean_covariance = covariance_at(root.at("mean_covariance"));
   p.spread_covariance = covariance_at(root.at("spread_covariance"));
   p.spread_dof = count_at(root.at("spread_dof"), 0);

@@ -9,6 +9,7 @@
 #include <numbers>
 
 #include "core/files.h"
+#include "core/findings.h"
 #include "measure/median.h"
 #include "registration/displacement_fit.h"
 #include "registration/findings.h"

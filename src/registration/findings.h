@@ -99,7 +99,6 @@ inline const Kind<Length, Length> readings_contradict{"readings_disagree", {"rms
 inline const Kind<> readings_unchecked{"readings_unchecked", {}};
 /// method: "holes" or "scales".
 inline const Kind<Term> too_few_readings{"too_few_readings", {"method"}};
-inline const Kind<> rotation_unknown{"rotation_unknown", {}};
 /// component: "dx_mm", "dy_mm" or "rotation_mrad".
 inline const Kind<Term> sign_swapped{"sign_swapped", {"component"}};
 inline const Kind<std::int64_t, std::int64_t, std::string> row_incomplete{

@@ -104,6 +104,7 @@ Section verdict_section(const Advised& r) {
   s.blocks.push_back(Paragraph{words.action, Tone::lead});
   s.blocks.push_back(Paragraph{words.promise, Tone::promise});
   s.blocks.push_back(settings_table(r.advice));
+  add_lines(s, words.edges);
   add_lines(s, words.editor);
   return s;
 }

@@ -15,7 +15,10 @@ constexpr std::uint64_t kTailsStream = kPoolStream - 1;
 constexpr std::uint64_t kSameSheetsStream = kPoolStream - 2;
 constexpr int kComponents = 6;
 
+constexpr double kLeastReachMm = 1e-6;  // an edge without any reach needs a large multiple of it
+
 float reciprocal(double mm) { return mm > 0 ? static_cast<float>(1 / mm) : 0.0F; }
+float per_reach(double mm) { return static_cast<float>(1 / std::max(mm, kLeastReachMm)); }
 
 /// Rows: vx, sx, k - th (x), vy, th + k, sy (y) in mm and plain numbers, from the components in mm,
 /// mrad and ppm.
@@ -49,6 +52,9 @@ EdgeKernel::EdgeKernel(const CardCells& cells, const Eigen::Vector2d& direction,
       slack_y_(kTile) {
   expect(!cells.centres.empty() && sheets > 0);
   expect(cells.fixed_mm.empty() || cells.fixed_mm.size() == cells.centres.size());
+  expect(cells.reach_mm.empty() ||
+         (cells.reach_mm.size() == cells.centres.size() && direction == Eigen::Vector2d(1.0, 1.0)));
+  edges_differ_ = !cells.reach_mm.empty();
   for (std::size_t i = 0; i < cells.centres.size(); ++i) {
     ScaledCell cell{};
     cell.px = static_cast<float>(cells.centres[i].x);
@@ -57,12 +63,19 @@ EdgeKernel::EdgeKernel(const CardCells& cells, const Eigen::Vector2d& direction,
       cell.fixed_x = static_cast<float>(cells.fixed_mm[i].x()) * per_mm_x_;
       cell.fixed_y = static_cast<float>(cells.fixed_mm[i].y()) * per_mm_y_;
     }
+    if (edges_differ_) {
+      const EdgeReach& reach = cells.reach_mm[i];
+      cell.per_left = per_reach(reach.left_mm);
+      cell.per_top = per_reach(reach.top_mm);
+      cell.per_right = per_reach(reach.right_mm);
+      cell.per_bottom = per_reach(reach.bottom_mm);
+    }
     cells_.push_back(cell);
   }
   for (auto& row : linear_) row.resize(kTile);
   values_.resize(static_cast<std::size_t>(sheets) *
                  (value == Value::per_card ? cells_.size() : std::size_t{1}));
-  if (local_sd_ > 0 || cut_sd_ > 0) {
+  if (local_sd_ > 0 || cut_sd_ > 0 || edges_differ_) {
     pool_.resize(kPoolSize + static_cast<std::size_t>(sheets));
     Random(seed, kPoolStream).fill_normal(pool_);
   }
@@ -177,6 +190,27 @@ const float* EdgeKernel::noise(const ScaledCell& cell, int which, int first) con
   return pool_.data() + cell.noise_start[which] + first;
 }
 
+/// An edge falls short where the image moves away from it: the left one where it moves right.
+void EdgeKernel::evaluate_edges(const ScaledCell& cell, int first, int count, float* needed) const {
+  const float* __restrict n0 = noise(cell, 0, first);
+  const float* __restrict n1 = noise(cell, 1, first);
+  const float* __restrict n2 = noise(cell, 2, first);
+  const float* __restrict n3 = noise(cell, 3, first);
+  const float* __restrict n4 = noise(cell, 4, first);
+  const float* __restrict n5 = noise(cell, 5, first);
+  for (int m = 0; m < count; ++m) {
+    const float a = linear_[0][m] + linear_[1][m] * cell.px + linear_[2][m] * cell.py +
+                    cell.fixed_x + local_sd_ * n0[m];
+    const float b = linear_[3][m] + linear_[4][m] * cell.px + linear_[5][m] * cell.py +
+                    cell.fixed_y + local_sd_ * n1[m];
+    const float left = (a + cut_sd_ * n2[m] + slack_x_[m]) * cell.per_left;
+    const float right = (cut_sd_ * n3[m] - a + slack_x_[m]) * cell.per_right;
+    const float top = (b + cut_sd_ * n4[m] + slack_y_[m]) * cell.per_top;
+    const float bottom = (cut_sd_ * n5[m] - b + slack_y_[m]) * cell.per_bottom;
+    needed[m] = std::max(std::max(left, right), std::max(top, bottom));
+  }
+}
+
 void EdgeKernel::evaluate(int first, int count) {
   const float* __restrict vx = linear_[0].data();
   const float* __restrict sx = linear_[1].data();
@@ -192,7 +226,9 @@ void EdgeKernel::evaluate(int first, int count) {
   float needed[kTile];
   for (std::size_t i = 0; i < cells_.size(); ++i) {
     const ScaledCell cell = cells_[i];
-    if (!noisy) {
+    if (edges_differ_) {
+      evaluate_edges(cell, first, count, needed);
+    } else if (!noisy) {
       for (int m = 0; m < count; ++m) {
         const float a = vx[m] + sx[m] * cell.px + gx[m] * cell.py + cell.fixed_x;
         const float b = vy[m] + gy[m] * cell.px + sy[m] * cell.py + cell.fixed_y;

@@ -9,6 +9,7 @@
 
 #include "stats/fiducial.h"
 #include "stats/random.h"
+#include "versolay/layout.h"
 #include "versolay/registration.h"
 
 namespace versolay::stats {
@@ -28,6 +29,9 @@ struct CardCells {
   /// Feeds with heavy tails: multivariate t with 5 degrees of freedom and the covariance of the
   /// population, instead of normal.
   bool heavy_tails = false;
+  /// By cell, where edges differ: the kernel then tells the multiple of these that a card needs,
+  /// and takes a direction of (1, 1). Empty: all edges reach alike.
+  std::vector<EdgeReach> reach_mm;
 };
 
 /// For a sheet with residual registration v (after the correction) and a card at (px, py), w x h:
@@ -66,8 +70,9 @@ class EdgeKernel {
   static constexpr int kTile = 512;  // sheets at a time: the working set stays in the L1 cache
 
   struct ScaledCell {
-    float px, py;                // mm
-    float fixed_x, fixed_y;      // in units of the direction
+    float px, py;                                    // mm
+    float fixed_x, fixed_y;                          // in units of the direction
+    float per_left, per_top, per_right, per_bottom;  // 1 / reach, where edges differ
     std::size_t noise_start[6];  // where in the pool this cell reads, for this run
   };
 
@@ -79,12 +84,14 @@ class EdgeKernel {
   /// @param z  normals of `count` sheets, a column of the root every `stride` numbers
   void place_sheets(const Population& population, const float* z, int stride, int count);
   void evaluate(int first, int count);
+  void evaluate_edges(const ScaledCell& cell, int first, int count, float* needed) const;
   const float* noise(const ScaledCell& cell, int which, int first) const;
 
   std::vector<ScaledCell> cells_;
   Eigen::MatrixXd fixed_root_;  // cells x q, mm
   std::vector<Eigen::Vector2d> fixed_;
   Value value_;
+  bool edges_differ_ = false;
   int sheets_;
   float per_mm_x_, per_mm_y_;  // 1 / direction
   float half_width_, half_height_;

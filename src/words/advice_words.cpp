@@ -95,11 +95,19 @@ std::string scope_words(const HoldsFor& scope) {
   return text;
 }
 
+/// What the promise comes to for the backs that were asked for.
+double promised_share(const Advice& advice) {
+  const AdviceRequest& r = advice.request;
+  return advice.shared_cuts && r.back_edge == EdgeKind::picture && r.count == CountBy::card
+             ? std::min(r.coverage, std::floor(100 * advice.shared_cuts->sure_share) / 100)
+             : r.coverage;
+}
+
 /// The first sentence of the promise, with the day in it.
 std::string promise_words(const Advice& advice, const PrinterProfile& profile) {
   const AdviceRequest& r = advice.request;
   const std::string what = r.count == CountBy::card
-                               ? tr("At least {} cards", of_hundred(r.coverage))
+                               ? tr("At least {} cards", of_hundred(promised_share(advice)))
                                : tr("All cards of at least {} sheets", of_hundred(r.coverage));
   const std::string sure =
       profile.passes ? tr("{} sure, from {} sheets fed {} times", percent(r.confidence),
@@ -115,8 +123,16 @@ std::string promise_words(const Advice& advice, const PrinterProfile& profile) {
       what, sure);
 }
 
-std::string uncertainty_words(const Advice& advice, const DisplayUnit& unit) {
+std::string uncertainty_words(const Advice& advice, bool rotation_measured,
+                              const DisplayUnit& unit) {
   const ShiftUncertainty& u = advice.shift_uncertainty;
+  if (!rotation_measured) {
+    return tr(
+        "The constant part is known to +-{} left-right and +-{} up-down ({} confidence each), its "
+        "rotation was not measured; the oversize covers what is not known.",
+        distance_words(u.dx_mm, unit), distance_words(u.dy_mm, unit),
+        percent(advice.request.confidence));
+  }
   return tr(
       "The constant part is known to +-{} left-right, +-{} up-down and +-{} in rotation ({} "
       "confidence each); the oversize covers what is not known.",
@@ -199,6 +215,36 @@ std::string editor_words(const Advice& advice, const DisplayUnit& unit) {
                      distance_words(cost, unit));
   }
   return text;
+}
+
+/// What becomes of the promise where backs end before the oversize does, or show no sliver at all.
+std::string edges_words(const Advice& advice, const DisplayUnit& unit) {
+  if (advice.request.back_edge == EdgeKind::white) {
+    return tr(
+        "A back with a white edge shows no sliver, enlarged or not: print it at its own size. How "
+        "even its border will be is what --border says.");
+  }
+  if (!advice.shared_cuts) return "";
+  const SharedCuts& cuts = *advice.shared_cuts;
+  const std::string ends = cuts.reach_mm > 0 ? tr("in the middle of the gutter, {} beyond the cut",
+                                                  distance_words(cuts.reach_mm, unit))
+                                             : std::string(tr("at the cut"));
+  const std::string gutter = distance_words(cuts.gutter_needed_mm, unit);
+  const std::string cards =
+      tr("{} of {}", format_fixed(cuts.good.cards_per_sheet, 1), cuts.good.cells);
+  if (advice.request.back_edge) {
+    return tr(
+        "Between the cards these backs end {}: where a sheet is off, the neighbour's back shows "
+        "there. On average {} cards of a sheet are clean. Leave a gutter of {} (--gutter), and the "
+        "promise is for {} cards.",
+        ends, cards, gutter, of_hundred(advice.request.coverage));
+  }
+  return tr(
+      "This is for backs whose edge goes on beyond the cut: one colour, or a pattern. A back that "
+      "is "
+      "a picture ends {} between the cards, and only {} cards of a sheet are clean on average. A "
+      "gutter of {} (--gutter) keeps the promise for it too.",
+      ends, cards, gutter);
 }
 
 double lost(const ExpectedGood& good) { return good.cells - good.cards_per_sheet; }
@@ -292,28 +338,15 @@ std::string other_figures_words(const Advice& advice, const DisplayUnit& unit) {
 }
 
 std::string by_hand_words(const Advice& advice, const DisplayUnit& unit) {
-  if (advice.by_hand.empty()) return "";
-  std::string text = tr("The usual enlargement by hand");
-  text += advice.shift_advised() ? tr(", the back not moved, would leave") : tr(" would leave");
-  const char* joint = " ";
-  for (const HandMethod& h : advice.by_hand) {
-    text += tr("{}{} of {} cards good with {} px in all at 300 ppi ({} a side)", joint,
-               format_fixed(h.as_printed.cards_per_sheet, 1), h.as_printed.cells, h.total_px_at_300,
-               distance_words(h.side_mm, unit));
-    joint = ", ";
-  }
-  text += ".";
-  if (advice.shift_advised()) {
-    text += tr(" Moved as said above:");
-    joint = " ";
-    for (const HandMethod& h : advice.by_hand) {
-      text +=
-          tr("{}{} with {} px", joint, format_fixed(h.moved.cards_per_sheet, 1), h.total_px_at_300);
-      joint = ", ";
-    }
-    text += ".";
-  }
-  return text;
+  if (!advice.by_hand) return "";
+  const HandMethod& today = *advice.by_hand;
+  const auto cards = [](const ExpectedGood& good) { return format_fixed(good.cards_per_sheet, 1); };
+  std::string text = tr(
+      "Your backs of today, {} larger in width and in height: {} of {} cards of a sheet are clean",
+      length_words(today.total_mm, advice.request.ppi, unit), cards(today.as_printed),
+      today.as_printed.cells);
+  if (advice.shift_advised()) text += tr(", and {} once they are moved", cards(today.moved));
+  return text + tr("; as advised, {}.", cards(advice.expected_good));
 }
 
 std::string worst_cell_words(const Advice& advice) {
@@ -374,7 +407,7 @@ AdviceWords advice_words(const Advice& advice, const PrinterProfile& profile,
   words.action = tr("{}, and let it reach {}.", action_words(advice, profile, unit),
                     oversize_words(advice, unit));
   words.promise = promise_words(advice, profile);
-  words.uncertainty = uncertainty_words(advice, unit);
+  words.uncertainty = uncertainty_words(advice, profile.rotation_measured, unit);
   words.yield = yield_words(advice.expected_good);
   words.worst_cell = worst_cell_words(advice);
   words.job = job_words(advice);
@@ -387,6 +420,7 @@ AdviceWords advice_words(const Advice& advice, const PrinterProfile& profile,
   words.ways = ways_words(advice, unit);
   words.another_day = another_day_words(advice, unit);
   words.by_hand = by_hand_words(advice, unit);
+  words.edges = edges_words(advice, unit);
   return words;
 }
 
@@ -394,6 +428,7 @@ std::string verdict_words(const Advice& advice, const PrinterProfile& profile,
                           const DisplayUnit& unit) {
   const AdviceWords words = advice_words(advice, profile, unit);
   std::string text = words.action + "\n" + words.promise + " " + words.scope;
+  if (!words.edges.empty()) text += "\n" + words.edges;
   if (!words.editor.empty()) text += "\n" + words.editor;
   if (!words.another_day.empty()) text += "\n" + words.another_day;
   if (!words.direction.empty()) text += "\n" + words.direction;
@@ -410,8 +445,8 @@ std::string verdict_words(const Advice& advice, const PrinterProfile& profile,
 std::string short_verdict_words(const Advice& advice, const PrinterProfile& profile,
                                 const DisplayUnit& unit) {
   const AdviceWords words = advice_words(advice, profile, unit);
-  std::vector<std::string> lines = {words.action,    words.promise, words.editor,
-                                    words.direction, words.job,     words.centring};
+  std::vector<std::string> lines = {words.action, words.promise,   words.edges, words.by_hand,
+                                    words.editor, words.direction, words.job,   words.centring};
   // What keeps the promise where the scatter is not even, or where sheets were left out.
   if (advice.scatter_is_odd || advice.with_misfeeds) lines.push_back(words.other_figures);
   std::erase(lines, "");
@@ -433,6 +468,7 @@ std::string advice_tables_words(const Advice& advice, const DisplayUnit& unit) {
   }
   text += tr("Good cards of a sheet against oversize (90 % credible):\n");
   for (const YieldPoint& y : advice.curve) {
+    if (!y.in_tables) continue;
     text += tr("  {}: {} ({} to {}) of {}\n", short_oversize_words(y.oversize, unit),
                format_fixed(y.good.cards_per_sheet, 2), format_fixed(y.good.low, 2),
                format_fixed(y.good.high, 2), y.good.cells);
@@ -471,8 +507,19 @@ ProfileWords profile_words_in_parts(const PrinterProfile& p, const DisplayUnit& 
     words.spread =
         tr("From feed to feed it varies by {} left-right, {} up-down and {} in rotation (one "
            "standard deviation, {}).",
-           distance_words(sd(0), unit), distance_words(sd(1), unit), angle_words(sd(2)),
+           distance_words(sd(0), unit), distance_words(sd(1), unit),
+           p.rotation_measured ? angle_words(sd(2)) : std::string(tr("an amount not measured")),
            trn("{} degree of freedom", "{} degrees of freedom", p.spread_dof));
+  }
+  if (p.spread_dof > 0) {
+    words.short_spread =
+        p.rotation_measured
+            ? tr("From feed to feed it varies by {} left-right, {} up-down and {} in rotation: two "
+                 "feeds of three stay within that.",
+                 distance_words(sd(0), unit), distance_words(sd(1), unit), angle_words(sd(2)))
+            : tr("From feed to feed it varies by {} left-right and {} up-down: two feeds of three "
+                 "stay within that. Rotation was not measured.",
+                 distance_words(sd(0), unit), distance_words(sd(1), unit));
   }
   if (p.passes) words.spread += pass_share_words(*p.passes);
   for (const ProfileTest& test : p.tests)
@@ -493,7 +540,7 @@ ProfileWords profile_words_in_parts(const PrinterProfile& p, const DisplayUnit& 
 
 std::string short_profile_words(const PrinterProfile& profile, const DisplayUnit& unit) {
   const ProfileWords words = profile_words_in_parts(profile, unit);
-  std::vector<std::string> lines = {words.landing, words.spread, words.sessions};
+  std::vector<std::string> lines = {words.landing, words.short_spread, words.sessions};
   lines.insert(lines.end(), words.excluded.begin(), words.excluded.end());
   std::erase(lines, "");
   return fmt::format("{}", fmt::join(lines, "\n"));

@@ -13,8 +13,8 @@
 namespace versolay {
 
 /// The verdict of an advice. The first sentence says what to do, the second how sure that is; then
-/// uncertainty, yield, the job, centring, what more sheets would bring, how the usual hand method
-/// would do, and the figures for other assumptions where they matter.
+/// uncertainty, yield, the job, centring, what more sheets would bring, how today's enlargement
+/// does, and the figures for other assumptions where they matter.
 std::string verdict_words(const Advice& advice, const PrinterProfile& profile,
                           const DisplayUnit& unit = {});
 
@@ -26,6 +26,7 @@ std::string short_verdict_words(const Advice& advice, const PrinterProfile& prof
 struct AdviceWords {
   std::string action;       // what to do: the first sentence
   std::string promise;      // how sure that is, and of which day: the second
+  std::string edges;        // where backs end before the oversize does
   std::string scope;        // what else it is about: run, misfeeds, even scatter
   std::string another_day;  // allowance for a day that was not measured
   std::string direction;    // how sure the direction of the shift is, where it is not
@@ -38,7 +39,7 @@ struct AdviceWords {
   std::string centring;
   std::string savings;        // by more target sheets
   std::string other_figures;  // under other assumptions, a line each
-  std::string by_hand;
+  std::string by_hand;        // what the enlargement of today is worth, where it was stated
 };
 AdviceWords advice_words(const Advice& advice, const PrinterProfile& profile,
                          const DisplayUnit& unit = {});
@@ -56,6 +57,7 @@ std::string short_profile_words(const PrinterProfile& profile, const DisplayUnit
 struct ProfileWords {
   std::string landing;
   std::string spread;
+  std::string short_spread;  // without degrees of freedom and passes
   std::vector<std::string> tests;
   std::string sessions;
   std::string field;

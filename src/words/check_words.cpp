@@ -1,6 +1,10 @@
 #include "words/check_words.h"
 
+#include <fmt/format.h>
+
 #include <array>
+#include <string>
+#include <vector>
 
 #include "core/numbers.h"
 #include "words/direction_words.h"
@@ -43,6 +47,14 @@ std::string how_sure_words(const Check& c, const PrinterProfile& profile) {
     text += tr(" How much the spread changed needs 4 new sheets or more.");
   }
   return text;
+}
+
+/// "0.08 mm left and 0.15 mm down".
+std::string offset_words(const Check& c, const DisplayUnit& unit) {
+  const double right = c.moved[0].estimate;
+  const double down = c.moved[1].estimate;
+  return tr("{} {} and {} {}", distance_words(right, unit), across_words(right),
+            distance_words(down, unit), along_words(down));
 }
 
 std::string moved_words(const Check& c, const DisplayUnit& unit) {
@@ -96,6 +108,35 @@ std::string check_words(const Check& c, const PrinterProfile& profile,
     text += tr("\nThe profile rests on too few sheets to judge single new sheets.");
   }
   return text;
+}
+
+std::string short_check_words(const Check& c, const PrinterProfile& profile,
+                              const std::optional<LeftAfterCorrection>& left,
+                              const DisplayUnit& unit) {
+  std::vector<std::string> lines = {action_words(c)};
+  if (left) lines.push_back(left_words(*left, unit));
+  if (c.n_new >= 2) {
+    lines.push_back(tr("Since the profile the print has moved {}, turned {} {}: {}.",
+                       offset_words(c, unit), angle_words(c.moved[2].estimate),
+                       sense_words(c.moved[2].estimate),
+                       c.mean_moved ? tr("more than chance would")
+                                    : tr("no more than chance would, from so few sheets")));
+  }
+  std::vector<std::string> out;
+  for (const FeedCheck& f : c.feeds) {
+    if (f.out) out.push_back(std::to_string(f.sheet));
+  }
+  if (!out.empty()) {
+    lines.push_back(
+        tr("Look at these sheets, which lie further off than sheets of this printer "
+           "do: {}.",
+           fmt::format("{}", fmt::join(out, ", "))));
+  }
+  if (c.drift) lines.push_back(tr("The sheets drift: one after the other lies further off."));
+  if (c.n_new < 4 && !profile.feeds.empty()) {
+    lines.push_back(tr("Whether the print varies more than before takes 4 new sheets or more."));
+  }
+  return fmt::format("{}", fmt::join(lines, "\n"));
 }
 
 }  // namespace versolay

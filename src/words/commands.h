@@ -7,6 +7,9 @@
 
 namespace versolay {
 
+/// A file name or another word as a shell takes it: quoted where it must be, never an option.
+std::string shell_word(const std::string& text);
+
 /// The command that prints test sheets like those of the profile, when it has too few.
 std::string more_sheets_command(const PrinterProfile& profile);
 

@@ -40,6 +40,16 @@ const std::vector<Sentence>& core_sentences() {
       {not_above, tr_noop("is {value:~6}, must be more than {above:~6} and at most {most:~6}")},
       {nested_too_deeply, tr_noop("is nested too deeply to be one of our files")},
       {key_twice, tr_noop("the key \"{key}\" occurs twice in one object")},
+      {rotation_unknown,
+       tr_noop(
+           "No rotation was given, so it counts as not measured, and the oversize allows for it. "
+           "Fill in its column for a smaller one.")},
+      {picture_instead_of_json,
+       tr_noop("is a picture. Give scans to versolay measure first; the file that it writes is "
+               "what belongs here")},
+      {pdf_instead_of_json,
+       tr_noop("is a PDF. Give scans to versolay measure first; the file that it writes is what "
+               "belongs here")},
       {not_json,
        tr_noop("is not valid JSON (byte {byte}). It may be damaged or not one of our files")},
       {number_too_large, tr_noop("holds a number that is too large: {number}. It may be damaged or "
@@ -63,12 +73,20 @@ const std::vector<Sentence>& core_sentences() {
        {"found", ""},
        tr_noop("is not one of our files. A profile ({needed}) is needed: versolay profile makes "
                "one from readings")},
+      {profile_needed,
+       {"holds", "readings"},
+       tr_noop("holds readings. A profile is needed: versolay profile, given these readings, makes "
+               "it")},
       {profile_needed, tr_noop("is \"{found}\". A profile ({needed}) is needed: versolay profile "
                                "makes one from readings")},
       {readings_needed,
        {"found", ""},
        tr_noop("is not one of our files. Readings ({needed}) are needed: versolay measure makes "
                "them from scans")},
+      {readings_needed,
+       {"holds", "profile"},
+       tr_noop("holds a printer profile. Readings are needed: versolay measure makes them from "
+               "scans")},
       {readings_needed, tr_noop("is \"{found}\". Readings ({needed}) are needed: versolay measure "
                                 "makes them from scans")},
       {geometry_needed,

@@ -137,6 +137,23 @@ const std::vector<Sentence>& imposition_sentences() {
                "neighbour's back there, and the oversize of {oversize_mm} helps at the outer edges "
                "only. A gutter of {gutter_needed_mm:~1} (--gutter), or a back with one plain edge "
                "colour, helps at all edges.")},
+      {inner_edges_share,
+       {"where", "gutter"},
+       tr_noop("Where cards have a gutter between them, the backs end in the middle of it, and a "
+               "sheet that is off shows the neighbour's back there: {good_share:~0} of the cards "
+               "should be clean, at least {sure_share:~0} ({confidence:~0} sure). A gutter of "
+               "{gutter_needed_mm:~1} (--gutter), or a back with one plain edge colour, keeps the "
+               "promise at all edges.")},
+      {inner_edges_share,
+       tr_noop("Where cards touch, the backs end at the common cut, and a sheet that is off shows "
+               "the neighbour's back there: {good_share:~0} of the cards should be clean, at least "
+               "{sure_share:~0} ({confidence:~0} sure). A gutter of {gutter_needed_mm:~1} "
+               "(--gutter), or a back with one plain edge colour, keeps the promise at all "
+               "edges.")},
+      {art_ends_early,
+       tr_noop("Let the artwork of page {page} go on beyond its cards: at one edge it ends "
+               "{reach_mm} beyond the cut, and must reach {wanted_mm}. Until then slivers will "
+               "show there.")},
       {narrow_edge, tr_noop("The plain edge of {back} is {band_mm} deep, less than the oversize of "
                             "{oversize_mm}: a sheet that is further off shows what lies behind it, "
                             "of the card beside. Make the border at least {band_needed_mm:~1} "

@@ -115,14 +115,21 @@ const std::vector<Sentence>& profile_sentences() {
            "spread suggests. Use the heavy-tail figure of advise.")},
       {feeds_normal, tr_noop("The feeds look normally distributed, as far as so few can tell.")},
 
+      {rotation_not_measured,
+       tr_noop(
+           "Rotation was not measured. Fill in its column, or scan the sheets: the oversize then "
+           "has less to allow for")},
+      {rotation_allowed_for,
+       tr_noop("Rotation was not measured: the oversize allows for sheets that turn by {sd_mrad} "
+               "(one standard deviation, taken from memory)")},
       {sheets_known,
        tr_noop(
            "These sheets are in the profile already, so they agree with it: {sheets}. Check with "
            "sheets that are not")},
       {looks_corrected,
-       tr_noop("These sheets land where they should, and this printer would not do that by itself. "
-               "Were they printed from a corrected PDF? Then ask again with --corrected: taken as "
-               "they are, they would take the correction back")},
+       tr_noop("Say how these sheets were printed: --corrected from a corrected PDF, "
+               "--not-corrected otherwise. They land much nearer to their place than this printer "
+               "would bring them by itself; taken the wrong way, the profile would be wrong")},
       {few_sheets, tr_noop("{feeds} sheets are too few for an oversize. Print, scan and measure at "
                            "least 5; 10 is better.")},
       {coarse_reading_by_eye, tr_noop("Reading the sheets makes up {share} of the variance of the "

@@ -228,9 +228,6 @@ const std::vector<Sentence>& registration_sentences() {
       {too_few_readings,
        tr_noop("Too few scales were read: three are needed, with both directions among them, and "
                "all eight are better.")},
-      {rotation_unknown,
-       tr_noop("No rotation was given; 0 is taken. An advice for cards far from the middle of the "
-               "page depends on it.")},
       {sign_swapped,
        {"component", "dx_mm"},
        tr_noop("This sheet is the opposite of the others: were left and right swapped?")},

@@ -12,9 +12,13 @@ exits 1 profile "$DATA/readings.json" --printer x --exclude 99 --why lost --out 
 says "There is no sheet 99"
 
 exits 0 advise new.json --card 63x88 --grid 3x3 --table --verbose --step 1px --no-scale
-prints "row 3, column 3" "by hand"
+prints "row 3, column 3" "A back that is a picture ends at the cut"
+exits 0 advise new.json --card 63x88 --grid 3x3 --today 16px --back-edge picture --units px
+prints "Your backs of today, 16 px at 300 ppi (1.35 mm)" "Between the cards these backs end"
+exits 0 advise new.json --card 63x88 --grid 3x3 --gutter 3 --back-edge picture
+prints "At least 95 of 100 cards"
 exits 0 advise new.json --card 63x88 --grid 3x3 --json
-json /cells/8/good_percent /yield_curve/6/expected_good/low /by_hand/2/moved_as_advised/low \
+json /cells/8/good_percent /yield_curve/6/expected_good/low /shared_cuts/sure_share \
   /savings/2/saved_x_px /draws/standard_error_mm /holds_for/misfeed_share_high /direction_sure
 
 # Readings written by hand, with no more than the contract's keys. The oversizes (+-3 %) were computed

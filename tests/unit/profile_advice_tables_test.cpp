@@ -1,5 +1,6 @@
 #include <gmock/gmock.h>
 
+#include "core/numbers.h"
 #include "profile/advice_tables.h"
 #include "profile/advise.h"
 #include "support/profile_samples.h"
@@ -48,18 +49,16 @@ TEST(Advise, KeepsTheRotationButNotTheScaleWhereTheUserCannotScale) {
   EXPECT_GT(some.oversize.x_mm, all.oversize.x_mm);
 }
 
-TEST(AdviceTables, CompareWithTheUsualEnlargementByHand) {
-  const Advice& advice = advice_for_eight_feeds();
-  ASSERT_EQ(advice.by_hand.size(), 3U);
-  // 16 px in all at 300 ppi are 8 px a side: 8 * 25.4 / 300 mm.
-  EXPECT_EQ(advice.by_hand[1].total_px_at_300, 16);
-  EXPECT_NEAR(advice.by_hand[1].side_mm, 0.67733, 1e-5);
-  for (const HandMethod& h : advice.by_hand) {
-    EXPECT_LT(h.as_printed.cards_per_sheet, h.moved.cards_per_sheet);
-  }
+TEST(AdviceTables, CompareWithTheEnlargementOfTodayOnlyWhereItIsStated) {
+  EXPECT_FALSE(advice_for_eight_feeds().by_hand);
+  AdviceRequest request = request_for_nine_cards();
+  request.today_mm = 16 * kMmPerInch / 300;  // 16 px in all, 8 px or 0.677 mm a side
+  const Advice advice = advise(profile_of(eight_feeds()), request, kQuick).value();
+  ASSERT_TRUE(advice.by_hand);
+  EXPECT_LT(advice.by_hand->as_printed.cards_per_sheet, advice.by_hand->moved.cards_per_sheet);
   // SOURCE  the reference of the eight feeds: 7.84 of 9 at 0.5 mm, 8.76 at 0.8 mm.
-  EXPECT_GT(advice.by_hand[1].moved.cards_per_sheet, 7.84);
-  EXPECT_LT(advice.by_hand[1].moved.cards_per_sheet, 8.76);
+  EXPECT_GT(advice.by_hand->moved.cards_per_sheet, 7.84);
+  EXPECT_LT(advice.by_hand->moved.cards_per_sheet, 8.76);
 }
 
 TEST(AdviceTables, TheYieldCurveRisesThroughTheExpectedGoodAndTheCellsAverageToIt) {

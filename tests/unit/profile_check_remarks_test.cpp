@@ -10,14 +10,6 @@ using testing::eight_feeds;
 using testing::profile_of;
 using testing::readings_of;
 
-std::vector<std::string> codes(const Readings& readings, bool corrected = false) {
-  std::vector<std::string> list;
-  for (const Notice& n : remarks_on_new_readings(profile_of(eight_feeds()), readings, corrected)) {
-    list.push_back(n.code);
-  }
-  return list;
-}
-
 /// The eight feeds less their mean (0.34, -0.37): what a correct correction leaves.
 std::vector<Registration> corrected_feeds() {
   std::vector<Registration> feeds = eight_feeds();
@@ -29,20 +21,33 @@ std::vector<Registration> corrected_feeds() {
 }
 
 TEST(CheckRemarks, NothingIsSaidOfNewSheetsOfTheSamePrinter) {
-  EXPECT_THAT(codes(readings_of(eight_feeds(), "NEWS")), ::testing::IsEmpty());
+  const PrinterProfile profile = profile_of(eight_feeds());
+  EXPECT_FALSE(known_sheets(profile, readings_of(eight_feeds(), "NEWS")));
+  EXPECT_FALSE(looks_corrected(profile, readings_of(eight_feeds(), "NEWS")));
 }
 
 TEST(CheckRemarks, SheetsThatMadeTheProfileAreNamed) {
-  EXPECT_THAT(codes(readings_of(eight_feeds())), ::testing::ElementsAre("sheets_known"));
+  const auto known = known_sheets(profile_of(eight_feeds()), readings_of(eight_feeds()));
+  ASSERT_TRUE(known);
+  EXPECT_EQ(known->code, "sheets_known");
 }
 
 TEST(CheckRemarks, SheetsOfACorrectedPdfAreAskedAbout) {
-  EXPECT_THAT(codes(readings_of(corrected_feeds(), "NEWS")),
-              ::testing::ElementsAre("looks_corrected"));
-  EXPECT_THAT(codes(readings_of(corrected_feeds(), "NEWS"), true), ::testing::IsEmpty());
+  const PrinterProfile profile = profile_of(eight_feeds());
+  EXPECT_TRUE(looks_corrected(profile, readings_of(corrected_feeds(), "NEWS")));
   Readings job = readings_of(corrected_feeds(), "NEWS");
   for (SheetReading& sheet : job.sheets) sheet.correction = Registration{-.34, .37};
-  EXPECT_THAT(codes(job), ::testing::IsEmpty());
+  EXPECT_FALSE(looks_corrected(profile, job));
+}
+
+TEST(CheckRemarks, FewCorrectedSheetsAreAskedAboutThoughTheyDoNotLieQuiteWhereTheyShould) {
+  const PrinterProfile profile = profile_of(eight_feeds());
+  Readings few = readings_of(corrected_feeds(), "NEWS");
+  few.sheets.resize(3);
+  for (SheetReading& sheet : few.sheets) sheet.registration.dy_mm += 0.1;
+  EXPECT_TRUE(looks_corrected(profile, few));
+  few.sheets.resize(1);
+  EXPECT_FALSE(looks_corrected(profile, few));
 }
 
 }  // namespace

@@ -172,12 +172,34 @@ TEST(VerdictWords, SayWhatMoreSheetsWouldSaveInMillimetresAndPixels) {
               HasSubstr("would hardly make the oversize smaller"));
 }
 
-TEST(VerdictWords, CompareWithTheUsualEnlargement) {
+TEST(VerdictWords, CompareWithTheEnlargementOfToday) {
   Advice a = some_advice();
-  a.by_hand = {{16, 0.677, {6.2, 5.0, 7.0, 20.0, 9}, {8.6, 8.0, 9.0, 90.0, 9}}};
+  a.by_hand = HandMethod{1.354667, {6.2, 5.0, 7.0, 20.0, 9}, {8.6, 8.0, 9.0, 90.0, 9}};
   EXPECT_THAT(verdict_words(a, some_profile()),
-              HasSubstr("the back not moved, would leave 6.2 of 9 cards good with 16 px in all at "
-                        "300 ppi (0.68 mm a side). Moved as said above: 8.6 with 16 px."));
+              HasSubstr("Your backs of today, 1.35 mm (16 px at 300 ppi) larger in width and in "
+                        "height: 6.2 of 9 cards of a sheet are clean, and 8.6 once they are moved; "
+                        "as advised, 8.8."));
+  a.by_hand.reset();
+  EXPECT_THAT(verdict_words(a, some_profile()), Not(HasSubstr("today")));
+}
+
+SharedCuts touching_cards() { return {0.0, 1.8, {5.5, 4.6, 6.2, 20.0, 9}, 0.5678}; }
+
+TEST(VerdictWords, SayWhatThePromiseComesToWhereCardsTouch) {
+  Advice a = some_advice();
+  a.shared_cuts = touching_cards();
+  const std::string either = short_verdict_words(a, some_profile());
+  EXPECT_THAT(either, HasSubstr("At least 95 of 100 cards"));
+  EXPECT_THAT(either,
+              HasSubstr("a picture ends at the cut between the cards, and only 5.5 of 9 cards "
+                        "of a sheet are clean on average. A gutter of 1.80 mm"));
+  a.request.back_edge = EdgeKind::picture;
+  const std::string picture = short_verdict_words(a, some_profile());
+  EXPECT_THAT(picture, HasSubstr("At least 56 of 100 cards"));
+  EXPECT_THAT(picture, HasSubstr("the promise is for 95 of 100 cards."));
+  a.request.back_edge = EdgeKind::white;
+  EXPECT_THAT(short_verdict_words(a, some_profile()),
+              HasSubstr("shows no sliver, enlarged or not"));
 }
 
 TEST(VerdictWords, MakeThePromiseConditionalWhereMisfeedsWereLeftOut) {
@@ -203,7 +225,7 @@ TEST(VerdictWords, GiveTheOtherFiguresOnlyWhereTheyMatter) {
 TEST(AdviceTablesWords, NameCellsFromTheFrontAndTheFieldWithItsDirection) {
   Advice a = some_advice();
   a.cells = {{0, 1, {0, -88}, {0.0, 0.12}, 97.46}};
-  a.curve = {{1.0, a.oversize, a.expected_good}};
+  a.curve = {{1.0, a.oversize, a.expected_good, true}};
   const std::string text = advice_tables_words(a);
   EXPECT_THAT(text, HasSubstr("row 1, column 2: 97.5 %, 0.12 mm (1.4 px) down, seen from "
                               "the back"));
@@ -244,6 +266,21 @@ TEST(CheckWords, FirstSayWhatToDoThenHowSureThenWhatMoved) {
   EXPECT_THAT(text, HasSubstr("\n5 new sheets were checked, at 5 % false alarms"));
   EXPECT_THAT(text, HasSubstr("moved 0.61 mm right (0.35 mm right to 0.87 mm right); 0.08 mm up "
                               "(0.23 mm up to 0.07 mm down)"));
+}
+
+TEST(CheckWords, InShortNameNoTestAndNoLimit) {
+  SomeCheck some = some_check(CheckVerdict::recentre);
+  some.check.mean_moved = true;
+  some.check.feeds.push_back({7, 31.0, 12.0, true});
+  const std::string text = short_check_words(some.check, some.profile, std::nullopt);
+  EXPECT_THAT(text, StartsWith("Move the backs anew"));
+  EXPECT_THAT(text, HasSubstr("has moved 0.61 mm right and 0.08 mm up"));
+  EXPECT_THAT(text, HasSubstr("Look at these sheets, which lie further off than sheets of this "
+                              "printer do: 7."));
+  for (const char* word : {"T2", "%", "limit", "interval"}) {
+    EXPECT_THAT(text, Not(HasSubstr(word)));
+  }
+  EXPECT_LE(std::count(text.begin(), text.end(), '\n'), 5);
 }
 
 TEST(CompareWords, NameTheSteadierSetUpFirst) {

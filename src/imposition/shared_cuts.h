@@ -1,0 +1,26 @@
+// Cards that lie closer together than their backs are enlarged: how many stay clean all the same.
+#pragma once
+
+#include <optional>
+#include <span>
+
+#include "layout/artwork_place.h"
+#include "versolay/advice.h"
+#include "versolay/profile.h"
+
+namespace versolay {
+
+/// What the promise of an oversize comes to where backs are pictures that end half way to their
+/// neighbour. nullopt: no place is bounded by a neighbour, or the profile tells no spread.
+/// @param places      the backs on the verso page, `ink` as far as each may reach
+/// @param correction  what the back artwork compensates: the mean as far as it is applied
+std::optional<SharedCuts> shared_cuts(const PrinterProfile& profile, const AdviceRequest& request,
+                                      const Registration& correction,
+                                      std::span<const CardPlace> places, Reach oversize);
+
+/// The same for an advice, with the places of its own grid: fills shared_cuts, unless the request
+/// says that backs are white or go on beyond the cut. Where it says that they are pictures, the
+/// sheets to print are counted anew.
+void add_shared_cuts(const PrinterProfile& profile, Advice& advice);
+
+}  // namespace versolay
