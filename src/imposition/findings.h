@@ -53,7 +53,7 @@ inline const Kind<Length, Length, Term> inner_edges{"inner_edges",
 /// Of what inner_edges says, how many cards should be clean: on average, and at least, so sure.
 inline const Kind<Length, Length, Term, Share, Share, Share> inner_edges_share{
     "inner_edges_share",
-    {"oversize_mm", "gutter_needed_mm", "where", "good_share", "sure_share", "confidence"}};
+    {"oversize_mm", "gutter_needed_mm", "where", "good_share", "sure_share", "confidence_share"}};
 inline const Kind<std::int64_t, Length, Length> art_ends_early{"art_ends_early",
                                                                {"page", "reach_mm", "wanted_mm"}};
 inline const Kind<std::string, Length, Length, Length, Length> narrow_edge{

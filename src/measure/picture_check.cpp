@@ -20,9 +20,10 @@ constexpr double kSameBothWays = 1.25;  // proportions of pixels that a tag is r
 constexpr double kDarkLevel = 60.0;   // of 255: nothing in the picture is lighter
 constexpr double kInkOfPaper = 0.75;  // darker than this share of the paper's light
 constexpr int kLeastSpeckPx = 3;      // of the reduced image
-/// Of 255. A sheet under a scanner's lamp: under 6; pictures from edge to edge: 20 and more (seen
-/// on simulated sheets and on the art of the examples).
-constexpr double kUnevennessOfArt = 12.0;
+/// Grey of a black lid behind the sheet, and of the paper in shadow, as shares of the paper's.
+constexpr double kLidOfPaper = 0.35;
+constexpr double kPaperOfPaper = 0.9;
+constexpr double kTonedShareOfArt = 0.1;
 constexpr int kMostSpecksOfABlank = 30;  // holes, dust and stains; a line of text has more
 
 /// Pixels per row over pixels per column, for the same length: 2 for 600 x 300 dpi.
@@ -70,8 +71,9 @@ bool has_tags(const Scan& scan, void (*changed)(GreyImage&)) {
 
 /// What is on the lightest large area of a picture, which is the paper.
 struct Print {
-  int specks = 0;           // dark ones
-  double unevenness = 0.0;  // standard deviation of its grey, of 255: art without any paper white
+  int specks = 0;  // dark ones
+  double toned =
+      0.0;  // share of the picture that is neither as light as paper nor as dark as a lid
 };
 
 Print print_on_the_paper(const GreyImage& small) {
@@ -95,11 +97,12 @@ Print print_on_the_paper(const GreyImage& small) {
   const int rim = std::max(3, small.width / 40);
   cv::erode(inside, inside, cv::getStructuringElement(cv::MORPH_RECT, {2 * rim + 1, 2 * rim + 1}),
             {-1, -1}, 1, cv::BORDER_CONSTANT, cv::Scalar(0));
-  cv::Scalar mean, deviation;
-  cv::meanStdDev(picture, mean, deviation, inside);
-  const double level = kInkOfPaper * cv::mean(picture, labels == paper)[0];
+  const double paper_grey = cv::mean(picture, labels == paper)[0];
+  const int toned = cv::countNonZero((picture > kLidOfPaper * paper_grey) &
+                                     (picture < kPaperOfPaper * paper_grey));
+  const double level = kInkOfPaper * paper_grey;
   cv::Mat ink = (picture < level) & inside;
-  Print print{0, deviation[0]};
+  Print print{0, toned / static_cast<double>(picture.total())};
   const int found = cv::connectedComponentsWithStats(ink, labels, statistics, centroids, 8);
   for (int label = 1; label < found; ++label) {
     print.specks += statistics.at<int>(label, cv::CC_STAT_AREA) >= kLeastSpeckPx ? 1 : 0;
@@ -137,7 +140,7 @@ Refusal why_no_target(const Scan& scan) {
     return findings::dark_picture();
   }
   const Print print = print_on_the_paper(small);
-  if (print.specks <= kMostSpecksOfABlank && print.unevenness < kUnevennessOfArt) {
+  if (print.specks <= kMostSpecksOfABlank && print.toned < kTonedShareOfArt) {
     return findings::blank_page();
   }
   return findings::no_marks();

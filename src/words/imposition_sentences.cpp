@@ -139,15 +139,16 @@ const std::vector<Sentence>& imposition_sentences() {
                "colour, helps at all edges.")},
       {inner_edges_share,
        {"where", "gutter"},
-       tr_noop("Where cards have a gutter between them, the backs end in the middle of it, and a "
-               "sheet that is off shows the neighbour's back there: {good_share:~0} of the cards "
-               "should be clean, at least {sure_share:~0} ({confidence:~0} sure). A gutter of "
-               "{gutter_needed_mm:~1} (--gutter), or a back with one plain edge colour, keeps the "
-               "promise at all edges.")},
+       tr_noop(
+           "Where cards have a gutter between them, the backs end in the middle of it, and a "
+           "sheet that is off shows the neighbour's back there: {good_share:~0} of the cards "
+           "should be clean, at least {sure_share:~0} ({confidence_share:~0} sure). A gutter of "
+           "{gutter_needed_mm:~1} (--gutter), or a back with one plain edge colour, keeps the "
+           "promise at all edges.")},
       {inner_edges_share,
        tr_noop("Where cards touch, the backs end at the common cut, and a sheet that is off shows "
                "the neighbour's back there: {good_share:~0} of the cards should be clean, at least "
-               "{sure_share:~0} ({confidence:~0} sure). A gutter of {gutter_needed_mm:~1} "
+               "{sure_share:~0} ({confidence_share:~0} sure). A gutter of {gutter_needed_mm:~1} "
                "(--gutter), or a back with one plain edge colour, keeps the promise at all "
                "edges.")},
       {art_ends_early,

@@ -24,9 +24,8 @@ const std::vector<Sentence>& measure_sentences() {
        tr_noop("This picture is only {width_px} x {height_px} pixels large. Scan "
                "the whole sheet at 200 dpi or more.")},
       {no_marks,
-       tr_noop("No Versolay target and no marks in the waste were found in this picture, although "
-               "something is printed there. Scan the printed sheet itself, whole, at 200 dpi or "
-               "more.")},
+       tr_noop("No Versolay target and no marks in the waste were found in this picture. Scan the "
+               "printed sheet itself, whole, printed side on the glass, at 200 dpi or more.")},
       {too_few_marks,
        {"picture", "photograph"},
        tr_noop("This looks like a photograph: only {rings_found} of {rings_expected} rings of this "

@@ -86,7 +86,7 @@ std::string placeholder_text(std::string_view placeholder, const Finding& findin
   form.trimmed = how.starts_with('~');
   if (!how.empty()) form.decimals = parse_integer(how.substr(form.trimmed ? 1 : 0)).value();
   if (name.ends_with("_mm")) return length_text(number_of(*value), form, unit);
-  if (name.ends_with("_mrad")) return digits(number_of(*value), form) + " mrad";
+  if (name.ends_with("_mrad")) return angle_words(number_of(*value));
   if (name.ends_with("_share")) {
     return format_number(100 * number_of(*value), how.empty() ? 0 : form.decimals) + " %";
   }

@@ -96,7 +96,7 @@ TEST(Say, PutsTheFactsInWithTheirUnits) {
               HasSubstr("Hole P3 disagrees with the others by 0.123 mm."));
   EXPECT_THAT(say(findings::scan_smeared("a.png", Share{0.0812})),
               HasSubstr("(8.1 % of their blackness)"));
-  EXPECT_THAT(say(findings::sheared(Angle{2.345})), HasSubstr("sheared by 2.35 mrad"));
+  EXPECT_THAT(say(findings::sheared(Angle{2.345})), HasSubstr("sheared by 0.134 degrees"));
   EXPECT_THAT(say(findings::half_missing(Term{"lower"}, Term{"half"}, Term{"back"})),
               HasSubstr("The lower half of the back is not in the pictures."));
   EXPECT_THAT(say(findings::edges_cut_off({"top", "bottom"}, Term{"front"})),
