@@ -19,16 +19,6 @@
 namespace versolay {
 namespace {
 
-/// A word as a shell takes it.
-std::string shell_word(const std::string& text) {
-  constexpr std::string_view kPlain =
-      "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789._/-+";
-  if (!text.empty() && text.find_first_not_of(kPlain) == std::string::npos) return text;
-  std::string quoted = "'";
-  for (char c : text) quoted += c == '\'' ? std::string("'\\''") : std::string(1, c);
-  return quoted + "'";
-}
-
 std::string print_command(const ReportRequest& request, const CardGrid& grid) {
   return fmt::format(
       "versolay impose --fronts FOLDER --back BACK.png --card {}x{} --grid {}x{}{} --profile {} "

@@ -2,7 +2,18 @@
 
 #include <fmt/format.h>
 
+#include <string_view>
+
 namespace versolay {
+
+std::string shell_word(const std::string& text) {
+  constexpr std::string_view kPlain =
+      "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789._/-+";
+  if (!text.empty() && text.find_first_not_of(kPlain) == std::string::npos) return text;
+  std::string quoted = "'";
+  for (char c : text) quoted += c == '\'' ? std::string("'\\''") : std::string(1, c);
+  return quoted + "'";
+}
 
 std::string more_sheets_command(const PrinterProfile& profile) {
   return fmt::format("versolay target --paper {} --turn {} --sheets 10 --out target.pdf",

@@ -7,6 +7,9 @@
 
 namespace versolay {
 
+/// A word as a shell takes it: in quotes where it needs them.
+std::string shell_word(const std::string& text);
+
 /// The command that prints test sheets like those of the profile, when it has too few.
 std::string more_sheets_command(const PrinterProfile& profile);
 
