@@ -117,7 +117,8 @@ std::string reading_words(const std::vector<RehearsedSheet>& sheets, const Paper
 }
 
 std::string how_to_see_all(std::uint64_t seed) {
-  return tr("Every sheet with its truth: --verbose. The same once more: --seed {} --force.", seed);
+  return tr("Every sheet with its truth: play the same again with --verbose --seed {} --force.",
+            seed);
 }
 
 /// Looks at what was seen in the scans.
@@ -136,8 +137,10 @@ std::string cards_words(const CleanCards& c, std::size_t sheets, const DisplayUn
                 c.cards, trn("{} proof sheet", "{} proof sheets", static_cast<long>(sheets)))
           : tr("{} of the {} cards of {} would be clean", c.clean, c.cards,
                trn("{} proof sheet", "{} proof sheets", static_cast<long>(sheets)));
-  return tr("With backs that are {} larger on every side, as the profile advises for {} mm, {}.",
-            distance_words_up(side, unit), card_size().text(c.card), share);
+  return tr(
+      "With backs that are {} larger on every side, as the profile advises for cards of {} mm, {}: "
+      "no sliver at an edge.",
+      distance_words_up(side, unit), card_size().text(c.card), share);
 }
 
 }  // namespace
@@ -237,7 +240,8 @@ std::optional<AllCards> all_cards(const RehearseJobReport& report) {
 std::string job_cards_words(const AllCards& all, const DisplayUnit& unit) {
   std::string text =
       all.clean == all.cards
-          ? tr("All {} cards are clean: no sliver at an edge.", all.cards)
+          ? trn("The only card is clean: no sliver at an edge.",
+                "All {} cards are clean: no sliver at an edge.", all.cards)
           : tr("{} of {} cards are clean; the others show a sliver at an edge (sheets: {}).",
                all.clean, all.cards, words::list_of(all.sheets_with_slivers, 12));
   return text + tr(" The card that is worst off is {} off at a corner (sheet {}).",
