@@ -4,6 +4,7 @@
 
 #include "core/field_range.h"
 #include "core/files.h"
+#include "imposition/card_backs.h"
 #include "imposition/card_preview.h"
 #include "imposition/drawn_sheets.h"
 #include "imposition/findings.h"
@@ -87,7 +88,7 @@ std::vector<PdfPage> cut_card_of(const ImposeRequest& r, const ImposeReport& rep
 }
 
 void write(const ImposeRequest& r, const Deck& deck, const ImposeReport& report,
-           std::vector<PdfPage> pages) {
+           std::vector<PdfPage> pages, const std::vector<CardPlace>& back_places) {
   const Turn turn = report.plan.turn;
   std::vector<PdfPage> cut_card = cut_card_of(r, report);
   const bool apart = !r.outputs.cut_card.empty();
@@ -95,6 +96,7 @@ void write(const ImposeRequest& r, const Deck& deck, const ImposeReport& report,
   PdfDocument document{r.job(), turn, std::move(pages), deck.images};
   if (r.backs.profile)
     document.backs_moved = registration_from(report.plan.correction.page_from_wanted);
+  if (!report.plan.fitted) document.cards = cards_note(report.plan, back_places);
   write_file_atomically(r.outputs.pdf, r.outputs.replace,
                         [&](std::FILE* file) { write_pdf(document, file); });
   if (!apart) return;
@@ -140,7 +142,7 @@ Result<ImposeReport> run_impose(const ImposeRequest& r, const Progress& progress
     keep_backs(sheets.pages);
   }
   tell(progress, 0, 1, Term{"writing the PDF"});
-  write(r, deck, report, std::move(sheets.pages));
+  write(r, deck, report, std::move(sheets.pages), sheets.back_places);
   return report;
 }
 

@@ -44,8 +44,9 @@ const std::vector<Group> kGroups = {
 };
 
 /// The commands that say distances: they can say them in other units.
-constexpr std::array kSayDistances = {"measure", "readings", "profile", "advise", "impose",
-                                      "correct", "plan",     "compare", "check",  "profiles"};
+constexpr std::array kSayDistances = {"measure", "readings", "profile", "advise",
+                                      "impose",  "correct",  "plan",    "compare",
+                                      "check",   "profiles", "rehearse"};
 
 void add_common_options(Command& command, CommonOptions& common) {
   command.parser->add_flag("--json", common.json, tr("Print one JSON document instead of text"));

@@ -7,12 +7,27 @@
 
 namespace versolay {
 
-/// Called now and then with how much is done (0..total) and what is being done: a term of the list
-/// in words/terms.cpp. May be called from several threads, one at a time. Empty: nobody listens.
-using Progress = std::function<void(int done, int total, Term what)>;
+/// How far some work is.
+struct WorkDone {
+  int done = 0;  // 0..total
+  int total = 1;
+  Term what;           // is being done: a term of the list in words/terms.cpp
+  double whole = 0.0;  // 0..1: of everything that was asked for, of which this may be a part
+};
+
+/// Called now and then. May be called from several threads, one at a time. Empty: nobody listens.
+using Progress = std::function<void(const WorkDone&)>;
 
 inline void tell(const Progress& progress, int done, int total, Term what) {
-  if (progress) progress(done, total, what);
+  if (progress) progress({done, total, what, total > 0 ? static_cast<double>(done) / total : 0.0});
+}
+
+/// For a part of longer work: what it does is told as the share `from`..`to` (0..1) of the whole.
+inline Progress part_of(const Progress& whole, double from, double to) {
+  if (!whole) return {};
+  return [whole, from, to](const WorkDone& part) {
+    whole({part.done, part.total, part.what, from + (to - from) * part.whole});
+  };
 }
 
 }  // namespace versolay

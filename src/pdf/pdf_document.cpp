@@ -134,6 +134,7 @@ void build(const PdfDocument& document, const std::function<void(QPDF&)>& write)
     set_print_wishes(pdf, document.turn);
     set_information(pdf, document.title);
     if (document.backs_moved) mark_correction(pdf, *document.backs_moved);
+    if (document.cards) note_cards(pdf, *document.cards);
     write(pdf);
   } catch (const Error&) {  // of an artwork file that is read while the PDF is written
     throw;

@@ -18,6 +18,7 @@
 
 #include "artwork/coded_image.h"
 #include "core/drawing.h"
+#include "pdf/cards_note.h"
 #include "pdf/page_art.h"
 #include "versolay/paper.h"
 #include "versolay/registration.h"
@@ -59,6 +60,8 @@ struct PdfDocument {
   std::vector<Artwork> images{};  // each is stored once, however often it is placed
   /// That the backs went through, noted in the file (pdf/correction_mark.h); nullopt: none.
   std::optional<Registration> backs_moved{};
+  /// Where the cards are, noted in the file (pdf/cards_note.h); nullopt: nothing is.
+  std::optional<CardsNote> cards{};
 };
 
 /// The finished file. The boxes of every page are its exact size; viewers are told not to scale

@@ -109,7 +109,8 @@ class Rehearsal {
         scans_dir_(out_dir / "scans"),
         progress_(progress),
         pages_(job.pdf, settings.raster_ppi),
-        sheets_(sheet_count(settings, job, pages_.page_count())),
+        page_count_(job.pages > 0 ? std::min(job.pages, pages_.page_count()) : pages_.page_count()),
+        sheets_(sheet_count(settings, job, page_count_)),
         scans_per_side_(settings.scans_per_side * pictures_of(settings.scanner.coverage)),
         scan_count_(2 * sheets_ * scans_per_side_),
         order_(shuffled(scan_count_, Random(settings.seed, "order"))) {}
@@ -149,11 +150,11 @@ class Rehearsal {
     sheet.holes = truth.holes;
 
     const int passes = settings_.passes.passes;
-    const int in_pdf = pages_.page_count() / (2 * passes);
+    const int in_pdf = page_count_ / (2 * passes);
     const auto print = [&](int side, int pass) {
       const int place =
           passes == 1 ? 2 * index + side : (side * passes + pass) * in_pdf + index % in_pdf;
-      const auto page = pages_.page(place % pages_.page_count() + 1);
+      const auto page = pages_.page(place % page_count_ + 1);
       require_fit(*page, job_);
       return print_page(*page, settings_.ink,
                         Random(settings_.seed, "ink", 2 * number + side + 100000 * pass));
@@ -247,6 +248,7 @@ class Rehearsal {
   std::filesystem::path scans_dir_;
   const Progress& progress_;
   PageRenderer pages_;
+  int page_count_;  // that are printed
   int sheets_;
   int scans_per_side_;
   int scan_count_;

@@ -58,6 +58,7 @@ struct PrintJob {
   Turn turn = Turn::long_edge;
   std::vector<HolePlace> holes;
   bool repeat_pages = false;  // more sheets than the PDF has: begin again with its first page
+  int pages = 0;              // of the PDF, the first so many; 0: all
 };
 
 /// Prints, punches and scans. Writes out_dir/scans/001.png ... and out_dir/truth.json; out_dir is

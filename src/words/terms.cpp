@@ -48,6 +48,7 @@ constexpr std::array kWords = {
     Word{"reading artwork", tr_noop("reading artwork")},
     Word{"printing and scanning", tr_noop("printing and scanning")},
     Word{"reading scans", tr_noop("reading scans")},
+    Word{"reading pages", tr_noop("reading pages")},
     Word{"writing the PDF", tr_noop("writing the PDF")},
     Word{"wide", tr_noop("wide")},
     Word{"high", tr_noop("high")},

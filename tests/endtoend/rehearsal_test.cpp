@@ -39,7 +39,7 @@ class RehearsalTest : public ::testing::TestWithParam<Job> {
     request.turn = GetParam().turn;
     request.sheets = 5;
     request.proof_sheets = 4;
-    request.settings.seed = GetParam().seed;
+    request.seed = GetParam().seed;
     request.settings.scanner.dpi = 200;
     auto report = run_rehearse(request, {});
     EXPECT_TRUE(report) << report.refusal();

@@ -1,0 +1,78 @@
+// What rehearsals share: a printer that is off as a profile says, sheets with their truth beside
+// what was read of them, and word of how far the work is.
+#pragma once
+
+#include <filesystem>
+#include <optional>
+#include <set>
+#include <vector>
+
+#include "core/progress.h"
+#include "rehearse/simulate.h"
+#include "versolay/profile.h"
+#include "versolay/readings.h"
+
+namespace versolay {
+
+/// One simulated sheet: what really happened to it, and what was read.
+struct RehearsedSheet {
+  int sheet = 0;
+  Registration truth;                   // of the artwork: with a correction, what is left
+  std::optional<SheetReading> reading;  // nullopt: the sheet was rejected
+
+  /// How far the reading is wrong at the corner of the page where it is most so. Precondition:
+  /// read.
+  double reading_error_mm(const Paper& paper) const;
+};
+
+/// The largest of them; 0 where no sheet was read.
+double largest_reading_error_mm(const std::vector<RehearsedSheet>& sheets, const Paper& paper);
+
+/// Scans what was printed and puts every reading beside its truth.
+struct ScansToRead {
+  const rehearse::RehearsalScans& printed;
+  std::vector<int> numbers;  // that the codes of the sheets say, by sheet; empty: 1, 2, 3, ...
+  std::set<int> fed_round;
+  std::filesystem::path readings_file;
+  int threads = 0;
+};
+/// @param truths  by sheet.
+/// @return a refusal when no sheet could be read.
+Result<std::vector<RehearsedSheet>> read_rehearsed(const ScansToRead& scans,
+                                                   const std::vector<Registration>& truths,
+                                                   std::vector<RejectedInput>& rejected,
+                                                   const Progress& progress);
+
+/// The passes of a printer that is off by the mean of the profile and scatters as its sheets did,
+/// each component by itself. Throws Error for a profile that does not know how they scatter.
+void make_printer_like(const PrinterProfile& profile, const std::string& name,
+                       rehearse::PassSettings& passes);
+
+/// Throws Error when there is something in the folder and `replace` is false.
+void require_room_for_rehearsal(const std::filesystem::path& folder, bool replace);
+/// Makes the folder; scans of a rehearsal that was in it before are taken away.
+void make_rehearsal_folder(const std::filesystem::path& folder);
+
+/// A seed nobody has chosen.
+std::uint64_t fresh_seed();
+
+/// Shares of longer work, one after the other.
+class WorkShares {
+ public:
+  // Work on one picture, in any unit: printing and scanning it takes about eight times as long as
+  // reading it (A4, 200 to 300 dpi).
+  static constexpr double kPrint = 8.0;
+  static constexpr double kRead = 1.0;
+  static constexpr double kReadPage = 2.0;  // of a PDF: drawn and read
+  static constexpr double kSums = 20.0;     // profile and advice
+
+  WorkShares(const Progress& whole, double total) : whole_(whole), total_(total) {}
+  Progress next(double work);
+
+ private:
+  const Progress& whole_;
+  double total_;
+  double done_ = 0.0;
+};
+
+}  // namespace versolay
