@@ -142,11 +142,15 @@ std::string reach_words(const CorrectRequest& request, const CorrectReport& repo
                         oversize_length_words(up.x_mm, up.x_px, ppi, unit));
   if (report.shared_cuts) {
     const SharedCuts& cuts = *report.shared_cuts;
+    text += " " + (cuts.reach_mm > 0
+                       ? tr("Between the cards there is room for {} only.",
+                            distance_words(cuts.reach_mm, unit))
+                       : std::string(tr("Where the cards touch there is no room for that.")));
     text +=
-        tr(" Between the cards there is room for {} only: unless the backs go on alike there, {} "
-           "of {} cards of a sheet are clean on average. A gutter of {} helps.",
-           distance_words(cuts.reach_mm, unit), format_fixed(cuts.good.cards_per_sheet, 1),
-           cuts.good.cells, distance_words(cuts.gutter_needed_mm, unit));
+        tr(" Unless the backs go on alike there, {} of {} cards of a sheet are clean on average; "
+           "a gutter of {} keeps all edges clean.",
+           format_fixed(cuts.good.cards_per_sheet, 1), cuts.good.cells,
+           distance_words(cuts.gutter_needed_mm, unit));
   }
   return text;
 }

@@ -114,7 +114,7 @@ Command add_target(CLI::App& root) {
       tr("feed every sheet so many times on each side (2 to 6): 3 sheets then tell as much as "
          "10 that are fed once"));
   add_fed_round(*parser, request->fed_round);
-  add_typed(*parser, "--corrected-by", options->corrected_by, file("PROFILE"),
+  add_typed(*parser, "--corrected-by", options->corrected_by, file(),
             tr("proof sheets: their backs are moved as this profile says, and check --corrected "
                "takes them"));
   add_typed(*parser, "--run", request->run, optional(words("CODE")),

@@ -27,11 +27,11 @@ advise cut.json "JSON"
 advise nan.json "JSON"
 advise huge.json
 advise newer.json /schema "Update versolay"
-advise foreign.json /schema
+advise foreign.json "A profile (versolay.profile/2) is needed"
 advise wrong_type.json /n_feeds
 advise wrong_word.json /turn
 advise missing_key.json mean
-advise "$DATA/readings.json" /schema versolay.profile/2
+advise "$DATA/readings.json" "holds readings. A profile is needed"
 
 number() { exits 2 advise profile.json --card 63x88 --grid 3x3 "$@"; says "${1#--}" "$2"; }
 for nonsense in nan inf -1 1,5,5 0x10 5kg ''; do

@@ -13,8 +13,8 @@ prints "is said when you add --card and --grid"
 exits 0 advise profile.json --card 63x88 --grid 3x3 --json
 json /oversize/x_mm
 advised=$(cat json_values)
-exits 0 correct art/page-front.png art/page-back.png --card 63x88 --grid 3x3 --profile profile.json \
-  --out page.pdf --json --quiet --force
+exits 3 correct art/page-front.png art/page-back.png --card 63x88 --grid 3x3 --profile profile.json \
+  --out page.pdf --json
 [ "$(cat stdout | "$JSON_VALUE" /reach_wanted/x_mm)" = "$advised" ] || fail "correct asks for another reach than advise"
 art
 "$VERSOLAY" impose --fronts fronts --back back.png --card 63x88 --grid 3x3 --profile profile.json --out deck.pdf \
