@@ -3,6 +3,7 @@
 #include "pdf/cards_note.h"
 #include "pdf/pdf_document.h"
 #include "support/pdf_render.h"
+#include "versolay/result.h"
 
 namespace versolay {
 namespace {
