@@ -171,7 +171,7 @@ TEST_F(OwnPdfTest, ADeckIsPrintedReadCheckedAndItsCardsAreCounted) {
   const RehearseJobReport& report = played.value();
   EXPECT_EQ(report.run, imposed.run);
   EXPECT_THAT(report.rejected, testing::IsEmpty());
-  EXPECT_EQ(report.printer_mean, profile.mean);
+  EXPECT_LT((report.printer_mean.vec() - profile.mean.vec()).cwiseAbs().maxCoeff(), 1e-9);
   ASSERT_EQ(report.sheets.size(), 3u);
   ASSERT_TRUE(report.check);
   EXPECT_EQ(report.check->check.n_new, 3);
@@ -221,7 +221,7 @@ TEST_F(OwnPdfTest, ADeckIsPrintedReadCheckedAndItsCardsAreCounted) {
   EXPECT_LT(clean, 25);
 }
 
-TEST_F(OwnPdfTest, PagesThatAreNoneOfOursOrMovedAreRefused) {
+TEST_F(OwnPdfTest, TheCutCardBehindADeckIsNoSheet) {
   deck(2, {0.5, 0.5}, std::nullopt);
   const auto read = read_own_pdf(scratch_ / "deck.pdf", OwnKind::job, {});
   ASSERT_TRUE(read) << read.refusal();

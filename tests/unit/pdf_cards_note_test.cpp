@@ -3,6 +3,7 @@
 #include "pdf/cards_note.h"
 #include "pdf/pdf_document.h"
 #include "support/pdf_render.h"
+#include "versolay/result.h"
 
 namespace versolay {
 namespace {
@@ -49,8 +50,12 @@ TEST(CardsNote, APdfWithoutOneHasNone) {
 
 TEST(CardsNote, ASpoiltOneIsNone) {
   // A digit of the number of cards, a rectangle inside out, another version: the same length, so
-  // that the file stays a PDF.
-  const std::string good = render_pdf(empty_page(two_cards()));
+  // that the file stays a PDF; unpacked, so that it can be seen.
+  const ScratchFolder scratch;
+  const auto packed = scratch / "packed.pdf", unpacked = scratch / "unpacked.pdf";
+  write_file_atomically(packed, render_pdf(empty_page(two_cards())), true);
+  run("qpdf --object-streams=disable '" + packed.string() + "' '" + unpacked.string() + "'");
+  const std::string good = read_file(unpacked);
   const auto with = [&](const std::string& is, const std::string& becomes) {
     std::string spoilt = good;
     const std::size_t at = spoilt.find(is);
