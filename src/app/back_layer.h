@@ -20,7 +20,7 @@ struct BackLayerRequest {
   std::optional<Reach> oversize;  // nullopt: from the profile
   double ppi = 300.0;             // of the user's page
   std::filesystem::path png;      // transparent, the whole page at ppi
-  std::filesystem::path svg;      // the same lines with words
+  std::filesystem::path svg;      // the same, in mm
   bool replace = false;
 };
 
@@ -30,12 +30,13 @@ struct BackLayerReport {
   Reach oversize;      // per side
   int width_px = 0;
   int height_px = 0;
+  bool legend = false;  // on the layer; false: the waste has no room for it
   Notices warnings;
 };
 
 /// Draws for every back: where the card will be cut (as the front lies, seen from the back), where
-/// its artwork must be put so that it lands there, and how far it must reach; and the shift, twenty
-/// times as large, as an arrow.
+/// its artwork must be put so that it lands there, and how far it must reach beyond; the shift,
+/// twenty times as large, as an arrow; and in the waste what the lines mean.
 /// @fails  grid_too_large; whatever the advice on the oversize fails with.
 /// Throws Error on a bad request or a failed write.
 Result<BackLayerReport> draw_back_layer(const BackLayerRequest& request);

@@ -47,6 +47,7 @@ void preview(const ImposeRequest& r, const Deck& deck, const DrawnSheets& sheets
                                   .front = front,
                                   .back = sheets.back_places[cell.index],
                                   .misses = cell.misses,
+                                  .band = words::band_words(*plan.advice),
                                   .corner_radius_mm = r.outputs.corner_radius_mm,
                                   .folder = *r.outputs.preview,
                                   .replace = r.outputs.replace},
@@ -123,7 +124,8 @@ Result<ImposeReport> run_impose(const ImposeRequest& r, const Progress& progress
   }
   DrawnSheets sheets = draw_sheets(
       r, deck, report.plan,
-      words::slug_words(r.job(), report.plan.turn, r.backs.profile_name, fitted_list(report.plan)));
+      {words::slug_words(r.job(), report.plan.turn, r.backs.profile_name, fitted_list(report.plan)),
+       words::marks_words()});
 
   report.warnings = report.plan.warnings;
   report.warnings.insert(report.warnings.end(), sheets.warnings.begin(), sheets.warnings.end());

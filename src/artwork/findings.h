@@ -5,6 +5,7 @@
 
 namespace versolay::findings {
 
+inline const Kind<> font_damaged{"font_damaged", {}};
 inline const Kind<> picture_empty{"picture_empty", {}};
 inline const Kind<> not_a_picture{"not_a_picture", {}};
 inline const Kind<> picture_changed{"picture_changed", {}};

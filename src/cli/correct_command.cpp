@@ -71,8 +71,8 @@ Result<Outcome> draw_layer(const CorrectOptions& options, const CommonOptions& c
   Outcome outcome;
   outcome.text =
       tr("{} ({} x {} px at {} ppi) and {}: lay one of them over your page of backs, in register "
-         "with its edges.\nDark dashes: where the cards are cut. Solid lines: where the artwork "
-         "must be put. Light dashes: how far it must reach. All artwork together is {}.",
+         "with its edges.\nLong dashes: where the cards are cut. Solid lines: where the artwork "
+         "must be put. Dots: how far it must reach. All artwork together is {}.",
          request.png.string(), report.width_px, report.height_px, format_number(request.ppi, 1),
          request.svg.string(), correction_in_words(request.profile.mean, request.ppi, common.unit));
   outcome.document = {

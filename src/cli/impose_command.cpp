@@ -156,7 +156,7 @@ std::string text_of(const ImposeRequest& request, const ImposeReport& report,
   if (!report.preview.empty()) {
     text +=
         tr("\nThe card that is worst off, at life size: {}. Back as drawn, typical, and the worst "
-           "of {} % of the cards; the light band is where the cut may fall.",
+           "of {} % of the cards; the striped band is where the cut may fall.",
            report.preview.front().parent_path().string(),
            format_number(100 * request.backs.coverage, 1));
   }

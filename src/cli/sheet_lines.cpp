@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <set>
+#include <string>
 
 #include "core/findings.h"
 #include "core/numbers.h"
@@ -23,6 +25,13 @@ namespace {
 
 constexpr double kDegreesPerMrad = 180e-3 / std::numbers::pi;
 
+/// Edges that disagree with the holes: their distances would be others.
+bool edges_were_left_out(const SheetReading& sheet) {
+  static const std::set<std::string> kCodes = {"edges_not_followed", "edges_left_out"};
+  return std::any_of(sheet.datum_notes.begin(), sheet.datum_notes.end(),
+                     [](const Finding& note) { return kCodes.contains(note.code); });
+}
+
 std::string read_from(const SheetReading& sheet, const DisplayUnit& unit) {
   if (sheet.datum.by_eye) return words::say_all(sheet.datum_notes, unit);
   const auto edges = std::count_if(sheet.features.begin(), sheet.features.end(),
@@ -30,6 +39,7 @@ std::string read_from(const SheetReading& sheet, const DisplayUnit& unit) {
   const auto holes = static_cast<std::ptrdiff_t>(sheet.features.size()) - edges;
   std::string words = holes > 0 ? tr("{} holes", holes) : "";
   if (edges > 0) words += tr("{}{} edge places", holes > 0 ? ", " : "", edges);
+  if (edges_were_left_out(sheet)) words += tr(", edges not followed");
   if (sheet.photographed) words += tr(", photographed");
   return words;
 }
@@ -96,6 +106,20 @@ std::string what_edges_cannot_tell(const std::vector<SheetReading>& sheets) {
       "of two prints of the same file.");
 }
 
+/// Distances from holes beside distances from the paper's edges: two ways to read one thing.
+std::string what_was_read_differs(const std::vector<SheetReading>& sheets) {
+  const auto by_edges = std::count_if(sheets.begin(), sheets.end(), [](const SheetReading& sheet) {
+    return !sheet.datum.by_eye && read_by_edges_alone(sheet);
+  });
+  if (by_edges == 0 || by_edges == static_cast<std::ptrdiff_t>(sheets.size())) return "";
+  return trn(
+      "{} of these sheets was read from the edges of the paper alone, the others from their "
+      "holes: mind the last column before you compare them.",
+      "{} of these sheets were read from the edges of the paper alone, the others from their "
+      "holes: mind the last column before you compare them.",
+      by_edges);
+}
+
 /// A first deck is printed as it is.
 bool any_corrected(const std::vector<SheetReading>& sheets) {
   return std::any_of(sheets.begin(), sheets.end(), [](const SheetReading& sheet) {
@@ -123,6 +147,9 @@ Outcome outcome_of_readings(const Readings& readings, const std::string& out, bo
   }
   for (const words::RejectedText& r : words::rejected_texts(readings.rejected, unit)) {
     outcome.warnings.push_back(said_of(r.why, tr("Left out: {}", r.text)));
+  }
+  if (const std::string mixed = what_was_read_differs(readings.sheets); !mixed.empty()) {
+    outcome.text += "\n\n" + mixed;
   }
   if (verbose) {
     const Studies studies = studies_of(readings.sheets, readings.turn, readings.paper);

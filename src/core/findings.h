@@ -10,6 +10,7 @@ namespace versolay::findings {
 inline const Kind<std::int64_t> quotation_open{"quotation_open", {"line"}};
 inline const Kind<> not_utf8_table{"not_utf8_table", {}};
 inline const Kind<> designs_missing{"designs_missing", {}};
+inline const Kind<std::string> font_missing{"font_missing", {"folders"}};
 inline const Kind<std::string> cannot_write{"cannot_write", {"reason"}};
 inline const Kind<> is_a_folder{"is_a_folder", {}};
 inline const Kind<> is_a_pipe{"is_a_pipe", {}};

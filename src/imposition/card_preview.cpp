@@ -4,10 +4,12 @@
 #include <cmath>
 #include <map>
 
+#include "artwork/lettering.h"
 #include "artwork/raster.h"
 #include "core/files.h"
 #include "core/numbers.h"
 #include "imposition/findings.h"
+#include "pdf/text_block.h"
 
 namespace versolay {
 namespace {
@@ -16,7 +18,12 @@ constexpr double kPpi = 300.0;
 constexpr int kFinePerPixel = 2;       // samples along each side of a pixel
 constexpr double kBandMarginMm = 3.0;  // of artwork shown around the card of back-band.png
 constexpr double kMedianOfNormal = 0.6745;
-constexpr double kBandLightness = 0.55;
+constexpr double kBeyondBandMm = 1.0;
+constexpr double kStripeMm = 0.5;
+constexpr double kStripeShare = 0.5;
+constexpr double kCaptionMm = 2.6;
+constexpr double kCaptionLineMm = 3.8;
+constexpr double kCaptionMarginMm = 2.0;
 
 using Rgb = Eigen::Vector3d;  // 0..1
 
@@ -154,19 +161,56 @@ Raster card(const PdfPage& page, Pixels& pixels, const CardPlace& place, double 
   });
 }
 
+/// Dark and light stripes: seen on any art.
+Rgb striped(const Eigen::Vector2d& at, const Rgb& colour) {
+  const bool light = std::fmod(std::floor((at.x() + at.y()) / kStripeMm) + 1e6, 2.0) < 1;
+  return colour * (1 - kStripeShare) + (light ? Rgb(Rgb::Ones()) : Rgb(Rgb::Zero())) * kStripeShare;
+}
+
 Raster band(const PdfPage& page, Pixels& pixels, const CardPlace& place, double radius,
             Eigen::Vector2d reach) {
   const Eigen::Vector2d half = half_of(place);
   if (place.quarter_turns % 2 != 0) std::swap(reach.x(), reach.y());
-  const double line = 0.06;
-  return rendered({page, place, kBandMarginMm}, pixels,
-                  [&](const Eigen::Vector2d& at, const Rgb& colour) {
-                    const double outer = outside_mm(at, half + reach, radius);
-                    const double inner = outside_mm(at, half - reach, radius);
-                    if (std::abs(outside_mm(at, half, radius)) < line) return Rgb(Rgb::Zero());
-                    if (outer > 0 || inner < 0) return colour;
-                    return Rgb(colour * (1 - kBandLightness) + Rgb::Ones() * kBandLightness);
-                  });
+  const double line = 0.08;
+  const double edge = 0.04;
+  const double margin = std::max(kBandMarginMm, reach.maxCoeff() + kBeyondBandMm);
+  return rendered({page, place, margin}, pixels, [&](const Eigen::Vector2d& at, const Rgb& colour) {
+    const double outer = outside_mm(at, half + reach, radius);
+    const double inner = outside_mm(at, half - reach, radius);
+    if (std::abs(outside_mm(at, half, radius)) < line) return Rgb(Rgb::Zero());
+    if (std::abs(outer) < edge || std::abs(inner) < edge) return Rgb(Rgb::Zero());
+    return outer > 0 || inner < 0 ? colour : striped(at, colour);
+  });
+}
+
+/// The picture on white, above these words.
+Raster captioned(const Raster& picture, const std::string& words) {
+  const auto px = [](double mm) { return artwork_px_from_mm(mm, kPpi); };
+  const double width_mm = picture.width_px * kMmPerInch / kPpi - 2 * kCaptionMarginMm;
+  const std::vector<std::string> lines = wrapped(words, width_mm, kCaptionMm);
+  const double lines_mm = static_cast<double>(lines.size()) * kCaptionLineMm;
+  Raster page = picture;
+  page.height_px += static_cast<int>(std::lround(px(lines_mm + 2 * kCaptionMarginMm)));
+  page.samples.resize(
+      static_cast<std::size_t>(page.width_px) * static_cast<std::size_t>(page.height_px) * 3, 255);
+  const Lettering letters;
+  double base = picture.height_px + px(kCaptionMarginMm + kCaptionMm);
+  for (const std::string& words_of_line : lines) {
+    const LetteredLine line = letters.line(words_of_line, px(kCaptionMm));
+    for (int y = 0; y < line.height_px; ++y) {
+      for (int x = 0; x < line.width_px; ++x) {
+        if (line.at(x, y) == 0) continue;
+        const int at_x = static_cast<int>(std::lround(px(kCaptionMarginMm))) + line.left_px + x;
+        const int at_y = static_cast<int>(std::lround(base)) + line.top_px + y;
+        if (at_x < 0 || at_x >= page.width_px || at_y >= page.height_px) continue;
+        for (int c = 0; c < 3; ++c) {
+          page.at(at_x, at_y, c) = static_cast<std::uint16_t>(255 - line.at(x, y));
+        }
+      }
+    }
+    base += px(kCaptionLineMm);
+  }
+  return page;
 }
 
 bool can_be_shown(const PdfPage& page, const Deck& deck) {
@@ -216,7 +260,8 @@ std::vector<std::filesystem::path> write_preview(const PreviewRequest& r, Notice
   write("back-typical.png", back(r.misses.typical_mm));
   write("back-worst.png", back(r.misses.worst_mm));
   write("back-band.png",
-        band(r.verso, pixels, r.back, r.corner_radius_mm, r.misses.worst_mm.cwiseAbs()));
+        captioned(band(r.verso, pixels, r.back, r.corner_radius_mm, r.misses.worst_mm.cwiseAbs()),
+                  r.band));
   return files;
 }
 

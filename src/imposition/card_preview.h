@@ -3,6 +3,7 @@
 
 #include <filesystem>
 #include <optional>
+#include <string>
 #include <vector>
 
 #include "imposition/deck.h"
@@ -37,16 +38,17 @@ struct PreviewRequest {
   CardPlace front;  // of the cell to be shown
   CardPlace back;
   BackMisses misses;
+  std::string band;  // said below back-band.png
   double corner_radius_mm = 0.0;
   std::filesystem::path folder;
   bool replace = false;
 };
 
 /// Writes front.png, back-best.png (no error), back-typical.png, back-worst.png, and back-band.png:
-/// the back with a light band between the innermost and the outermost place where the cut may fall.
-/// 300 ppi, said in the files, so that they print at life size.
-/// Returns the files; none (and a notice) when the artwork is a PDF or CMYK, whose pixels are not
-/// read. Throws Error when a file cannot be written.
+/// the back with a striped band between the innermost and the outermost place where the cut may
+/// fall, all of it to be seen, above the words that say so. 300 ppi, said in the files, so that
+/// they print at life size. Returns the files; none (and a notice) when the artwork is a PDF or
+/// CMYK, whose pixels are not read. Throws Error when a file cannot be written.
 std::vector<std::filesystem::path> write_preview(const PreviewRequest& request, Notices& notices);
 
 }  // namespace versolay

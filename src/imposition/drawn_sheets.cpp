@@ -28,11 +28,11 @@ std::string run_of_job(const std::string& job) {
 
 class Builder {
  public:
-  Builder(const ImposeRequest& r, const Deck& deck, const SheetPlan& plan, const SlugWords& slug)
+  Builder(const ImposeRequest& r, const Deck& deck, const SheetPlan& plan, const WasteWords& words)
       : r_(r),
         deck_(deck),
         plan_(plan),
-        slug_(slug),
+        words_(words),
         axis_(plan.axis()),
         oversize_(plan.back_reach.granted),
         correction_(registration_from(plan.correction.page_from_wanted)) {
@@ -47,7 +47,8 @@ class Builder {
                                 .front = plan.front_reach(),
                                 .back = back_reach(),
                                 .correction = correction_,
-                                .run = run_});
+                                .run = run_,
+                                .words = words.marks});
     }
     place_guides_and_slugs();
     if (marks_ && !marks_->place(guides_.drawing, recto_slug_, verso_slug_)) {
@@ -163,7 +164,7 @@ class Builder {
   void add_slug(PdfPage& page, const std::optional<SlugPlace>& place, Side side,
                 std::size_t sheet) const {
     if (!place) return;
-    const std::string text = slug_(static_cast<int>(sheet), plan_.sheets, side);
+    const std::string text = words_.slug(static_cast<int>(sheet), plan_.sheets, side);
     const bool upright = place->side == SlugSide::top || place->side == SlugSide::bottom;
     double length = upright ? place->strip.width_mm() : place->strip.height_mm();
     if (plan_.grid.blocks.size() > 1) length /= 2;  // the halving marks stand in the middle
@@ -189,7 +190,7 @@ class Builder {
   const ImposeRequest& r_;
   const Deck& deck_;
   const SheetPlan& plan_;
-  const SlugWords& slug_;
+  const WasteWords& words_;
   std::string run_;
   TurnAxis axis_;
   Reach oversize_;
@@ -205,8 +206,8 @@ class Builder {
 }  // namespace
 
 DrawnSheets draw_sheets(const ImposeRequest& request, const Deck& deck, const SheetPlan& plan,
-                        const SlugWords& slug) {
-  return Builder(request, deck, plan, slug).build();
+                        const WasteWords& words) {
+  return Builder(request, deck, plan, words).build();
 }
 
 }  // namespace versolay

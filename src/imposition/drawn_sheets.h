@@ -15,6 +15,12 @@ namespace versolay {
 /// What the line in the waste says of a page: of which sheet, from 1, of how many, and which side.
 using SlugWords = std::function<std::string(int sheet, int sheets, Side side)>;
 
+/// What is printed in the waste, in the language of the person.
+struct WasteWords {
+  SlugWords slug;
+  std::string marks;  // what the rings are for
+};
+
 struct DrawnSheets {
   std::vector<PdfPage> pages;          // recto, verso, recto, verso, ...
   std::vector<CardPlace> back_places;  // by cell, before the correction of the page
@@ -25,9 +31,9 @@ struct DrawnSheets {
 
 /// Cells are filled row by row; cells left over on the last sheet stay empty on both sides. Guides
 /// and a slug stand on the fronts, a slug on the backs; the whole back page goes through the
-/// correction, registration marks and all. The run of the marks is made of the name of the job and
-/// the time.
+/// correction, registration marks and what is said of them. The run of the marks is made of the
+/// name of the job and the time.
 DrawnSheets draw_sheets(const ImposeRequest& request, const Deck& deck, const SheetPlan& plan,
-                        const SlugWords& slug);
+                        const WasteWords& words);
 
 }  // namespace versolay

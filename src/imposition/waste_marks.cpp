@@ -109,6 +109,7 @@ std::optional<WasteMarks> WasteMarks::fit(const WasteMarksRequest& r) {
   if (!edges) return std::nullopt;
   marks.edges_ = *edges;
   marks.area_ = area_inside_rows(marks.room_, *edges);
+  marks.words_ = r.words;
   marks.look_through_ = look_through_size(std::min(r.back.x_mm, r.back.y_mm));
   return marks;
 }
@@ -127,7 +128,21 @@ bool WasteMarks::place(const Drawing& guides, std::optional<SlugPlace>& recto_sl
   auto plan = plan_waste_marks(room_, edges_, obstacles);
   if (!plan) return false;
   plan_ = std::move(*plan);
+  place_note(std::move(obstacles));
   return true;
+}
+
+void WasteMarks::place_note(std::vector<PageRect> taken) {
+  note_.reset();
+  if (words_.empty()) return;
+  taken.insert(taken.end(), plan_.taken.begin(), plan_.taken.end());
+  constexpr double kClearMm = kWasteRing.outer_radius_mm + kWasteRingClearMm;
+  for (const auto* marks : {&plan_.rings, &plan_.look_through}) {
+    for (const Point<RectoMm>& p : *marks) {
+      taken.push_back({p.x - kClearMm, p.y - kClearMm, p.x + kClearMm, p.y + kClearMm});
+    }
+  }
+  note_ = waste_note(words_, area_, room_.inked, taken);
 }
 
 ProductionPage WasteMarks::identity_of_page(int sheet, Side side,
@@ -139,7 +154,14 @@ ProductionPage WasteMarks::identity_of_page(int sheet, Side side,
 }
 
 Drawing WasteMarks::page(int sheet, Side side, const Registration& correction) const {
-  return waste_marks_drawing(plan_, identity_of_page(sheet, side, correction), look_through_);
+  Drawing drawing =
+      waste_marks_drawing(plan_, identity_of_page(sheet, side, correction), look_through_);
+  if (note_) {
+    const TurnAxis axis = turn_axis(identity_.turn, identity_.paper);
+    drawing.push_back(
+        text_of(*note_, side == Side::recto ? note_->box : mirrored(note_->box, axis)));
+  }
+  return drawing;
 }
 
 }  // namespace versolay

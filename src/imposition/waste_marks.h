@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "imposition/slug.h"
+#include "imposition/waste_note.h"
 #include "layout/artwork_place.h"
 #include "target/waste_drawing.h"
 #include "versolay/layout.h"
@@ -21,6 +22,7 @@ struct WasteMarksRequest {
   Reach back;               // oversize of the backs
   Registration correction;  // what the back pages go through; a coded one
   std::string run;
+  std::string words = {};  // what the rings are for; empty: nothing is said
 };
 
 /// Plans in two steps, because guides and words must know what the marks leave them:
@@ -33,8 +35,9 @@ class WasteMarks {
   /// What is left to guides and words, on either side as one looks at it.
   PageRect area() const { return area_; }
 
-  /// Places the marks clear of guides and words. A strip for words in which a tag stands is
-  /// shortened. @return false when there is no room; there are no marks then.
+  /// Places the marks clear of guides and words, and what is said of them where that leaves room. A
+  /// strip for words in which a tag stands is shortened. @return false when there is no room; there
+  /// are no marks then.
   bool place(const Drawing& guides, std::optional<SlugPlace>& recto_slug,
              std::optional<SlugPlace>& verso_slug);
 
@@ -44,9 +47,12 @@ class WasteMarks {
   Drawing page(int sheet, Side side, const Registration& correction) const;
   const LookThroughSize& look_through() const { return look_through_; }
   int rings() const { return static_cast<int>(plan_.rings.size()); }
+  /// nullopt where the waste has no room for it.
+  const std::optional<WasteNote>& note() const { return note_; }
 
  private:
   WasteMarks() = default;
+  void place_note(std::vector<PageRect> taken);
 
   PageIdentity identity_;
   WasteRoom room_;
@@ -54,6 +60,8 @@ class WasteMarks {
   PageRect area_;
   LookThroughSize look_through_;
   WastePlan plan_;
+  std::string words_;
+  std::optional<WasteNote> note_;
 };
 
 /// How far a back page is moved anywhere inside the margins, on either axis, at most.

@@ -18,8 +18,8 @@ namespace versolay {
 namespace {
 
 constexpr int kLongSidePx = 1600;
-constexpr double kScannerMagnification = 150.0;
-constexpr double kResidualMagnification = 200.0;
+constexpr double kMagnification = 150.0;  // of every line and arrow that shows a distance
+constexpr double kScaleBarMm = 0.1;
 constexpr double kSamePlaceMm = 0.01;
 
 int quarter_turns_to_upright(const Affine<PageMm, ScanPx>& page_from_scan) {
@@ -95,8 +95,8 @@ class SideDrawing {
     }
     const Eigen::Vector2d off = ring.seen.vec() - in_picture(ring.page).vec();
     canvas_.circle(ring.seen, geometry_.ring.outer_radius_mm * px_per_mm_, pen::kRing, 1);
-    canvas_.line(ring.seen, Point<ScanPx>::from(ring.seen.vec() + kScannerMagnification * off),
-                 pen::kRing, 1);
+    canvas_.line(ring.seen, Point<ScanPx>::from(ring.seen.vec() + kMagnification * off), pen::kRing,
+                 1);
   }
 
   const FeatureReading* in_sheet(const std::string& id) const {
@@ -121,10 +121,9 @@ class SideDrawing {
     }
     if (left_out) canvas_.cross(feature.seen, pen::kTrouble);
     if (used != nullptr) {
-      canvas_.arrow(
-          feature.seen,
-          shifted(feature.seen, kResidualMagnification * on_page_from_verso(used->residual_mm)),
-          colour);
+      canvas_.arrow(feature.seen,
+                    shifted(feature.seen, kMagnification * on_page_from_verso(used->residual_mm)),
+                    colour);
     }
   }
 
@@ -209,18 +208,15 @@ std::vector<KeyLine> key_to(const SideReading& side, bool with_residuals) {
     return std::any_of(side.places.features.begin(), side.places.features.end(),
                        [&](const SideFeature& f) { return (f.kind == FeatureKind::edge) == edge; });
   };
-  const std::string arrow =
-      with_residuals
-          ? tr("; thick arrow: how far it lies off the fit of the whole sheet, {} x enlarged",
-               static_cast<int>(kResidualMagnification))
-          : std::string();
   const std::string_view cause = side.camera ? tr("what is left of a flat sheet through a lens")
                                              : tr("what the scanner does to the picture");
-  std::vector<KeyLine> key = {
-      {Sign::ring, tr("printed ring; line: {}, {} x enlarged ({} mm rms). It is taken out", cause,
-                      static_cast<int>(kScannerMagnification), format_fixed(side.page_rms_mm, 3))}};
-  if (shows(false)) key.push_back({Sign::hole, tr("hole{}", arrow)});
-  if (shows(true)) key.push_back({Sign::edge, tr("place on the edge of the paper{}", arrow)});
+  std::vector<KeyLine> key = {{Sign::ring, tr("printed ring; line: {} ({} mm rms). It is taken out",
+                                              cause, format_fixed(side.page_rms_mm, 3))}};
+  if (shows(false)) key.push_back({Sign::hole, tr("hole")});
+  if (shows(true)) key.push_back({Sign::edge, tr("place on the edge of the paper")});
+  if (with_residuals) {
+    key.push_back({Sign::arrow, tr("how far it lies off the fit of the whole sheet")});
+  }
   key.push_back({Sign::cross, tr("left out: it disagrees with the others")});
   if (has_ring_at_every_place(side) && static_cast<int>(side.rings.size()) < side.rings_expected) {
     key.push_back({Sign::diamond, tr("ring that was not found: covered, torn off or not printed")});
@@ -228,6 +224,11 @@ std::vector<KeyLine> key_to(const SideReading& side, bool with_residuals) {
   if (std::any_of(side.misses.begin(), side.misses.end(), is_in_the_picture)) {
     key.push_back({Sign::box, tr("could not be read, and why")});
   }
+  const double bar_mm = kMagnification * kScaleBarMm;
+  key.push_back({Sign::scale,
+                 tr("{} mm: lines and arrows are drawn {} times as long as what they show",
+                    format_number(kScaleBarMm, 2), static_cast<int>(kMagnification)),
+                 bar_mm * px_per_mm(side.page_from_scan.inverse())});
   return key;
 }
 

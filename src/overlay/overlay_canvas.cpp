@@ -5,36 +5,32 @@
 #include <cmath>
 #include <opencv2/imgproc.hpp>
 
-#include "words/translation.h"
+#include "words/typeset.h"
 
 namespace versolay {
 namespace {
 
-constexpr int kFont = cv::FONT_HERSHEY_SIMPLEX;
-constexpr double kHeadlineScale = 0.85;
-constexpr double kTextScale = 0.55;
-constexpr double kMarkScale = 0.5;
+constexpr double kHeadlinePx = 23.0;  // em square
+constexpr double kTextPx = 15.5;
+constexpr double kMarkPx = 14.5;
 constexpr int kHeadlineHeightPx = 36;
 constexpr int kLineHeightPx = 22;
 constexpr int kMarginPx = 10;
 constexpr int kKeySignPx = 40;
+constexpr int kBesideBarPx = 12;
 constexpr double kDarkShare = 0.01;   // of a scan: black card and ink
 constexpr double kGrainShare = 0.08;  // of the contrast of paper and ink: drawn as plain paper
 constexpr int kGreySteps = 12;        // of the scan under the drawing: paper's grain costs bytes
 
-int text_width(const std::string& text, double scale) {
-  int baseline = 0;
-  return cv::getTextSize(text, kFont, scale, 1, &baseline).width;
-}
-
-std::vector<std::string> wrapped(const std::string& text, double scale, int width_px) {
+std::vector<std::string> wrapped(const Lettering& letters, const std::string& text, double size_px,
+                                 int width_px) {
   std::vector<std::string> lines = {""};
   std::size_t start = 0;
   while (start < text.size()) {
     const std::size_t end = std::min(text.find(' ', start), text.size());
     const std::string word = text.substr(start, end - start);
     const std::string longer = lines.back() + (lines.back().empty() ? "" : " ") + word;
-    if (!lines.back().empty() && text_width(longer, scale) > width_px) {
+    if (!lines.back().empty() && letters.width_px(longer, size_px) > width_px) {
       lines.push_back(word);
     } else {
       lines.back() = longer;
@@ -44,37 +40,28 @@ std::vector<std::string> wrapped(const std::string& text, double scale, int widt
   return lines;
 }
 
+/// @param base  where the words begin, on their base line.
+void write(cv::Mat& image, const Lettering& letters, const std::string& text, const cv::Point& base,
+           double size_px, const cv::Scalar& colour) {
+  const LetteredLine line = letters.line(text, size_px);
+  for (int y = 0; y < line.height_px; ++y) {
+    for (int x = 0; x < line.width_px; ++x) {
+      const cv::Point at(base.x + line.left_px + x, base.y + line.top_px + y);
+      const double cover = line.at(x, y) / 255.0;
+      if (cover == 0 || at.x < 0 || at.x >= image.cols || at.y < 0 || at.y >= image.rows) continue;
+      cv::Vec3b& pixel = image.at<cv::Vec3b>(at);
+      for (int c = 0; c < 3; ++c) {
+        pixel[c] = cv::saturate_cast<std::uint8_t>(cover * colour[c] + (1 - cover) * pixel[c]);
+      }
+    }
+  }
+}
+
 void draw_diamond(cv::Mat& image, const cv::Point2d& c, double half, const cv::Scalar& colour) {
   const std::vector<cv::Point> corners = {
       cv::Point2d(c.x - half, c.y), cv::Point2d(c.x, c.y - half), cv::Point2d(c.x + half, c.y),
       cv::Point2d(c.x, c.y + half)};
   cv::polylines(image, corners, true, colour, 2, cv::LINE_AA);
-}
-
-void draw_sign(cv::Mat& image, Sign sign, const cv::Point& c) {
-  switch (sign) {
-    case Sign::ring:
-      cv::circle(image, c, 8, pen::kRing, 1, cv::LINE_AA);
-      cv::line(image, c, c + cv::Point(14, -6), pen::kRing, 1, cv::LINE_AA);
-      return;
-    case Sign::cross:
-      cv::drawMarker(image, c, pen::kTrouble, cv::MARKER_TILTED_CROSS, 16, 2, cv::LINE_AA);
-      return;
-    case Sign::diamond:
-      draw_diamond(image, c, 8, pen::kTrouble);
-      return;
-    case Sign::hole:
-      cv::circle(image, c, 8, pen::kHole, 2, cv::LINE_AA);
-      cv::circle(image, c, 4, pen::kHole, 1, cv::LINE_AA);
-      cv::arrowedLine(image, c, c + cv::Point(19, -7), pen::kHole, 2, cv::LINE_AA, 0, 0.35);
-      return;
-    case Sign::edge:
-      cv::line(image, c - cv::Point(10, 0), c + cv::Point(10, 0), pen::kHole, 4, cv::LINE_AA);
-      return;
-    case Sign::box:
-      cv::rectangle(image, c - cv::Point(9, 7), c + cv::Point(9, 7), pen::kTrouble, 2, cv::LINE_AA);
-      return;
-  }
 }
 
 /// Grey values of a scan that are drawn as dark and as plain paper; scans are dark or pale as a
@@ -174,26 +161,67 @@ void Canvas::arrow(const Point<ScanPx>& from, const Point<ScanPx>& to, const cv:
   cv::arrowedLine(image_, at(from), at(to), colour, 3, cv::LINE_AA, 0, 0.3);
 }
 
-void Canvas::words(const Point<ScanPx>& p, const std::string& text, const cv::Scalar& colour) {
-  int baseline = 0;
-  const cv::Size size = cv::getTextSize(text, kFont, kMarkScale, 1, &baseline);
+/// Returns how far to the right the words begin.
+int Canvas::draw_sign(cv::Mat& image, const KeyLine& key, const cv::Point& c) const {
+  switch (key.sign) {
+    case Sign::ring:
+      cv::circle(image, c, 8, pen::kRing, 1, cv::LINE_AA);
+      cv::line(image, c, c + cv::Point(14, -6), pen::kRing, 1, cv::LINE_AA);
+      break;
+    case Sign::cross:
+      cv::drawMarker(image, c, pen::kTrouble, cv::MARKER_TILTED_CROSS, 16, 2, cv::LINE_AA);
+      break;
+    case Sign::diamond:
+      draw_diamond(image, c, 8, pen::kTrouble);
+      break;
+    case Sign::hole:
+      cv::circle(image, c, 8, pen::kHole, 2, cv::LINE_AA);
+      cv::circle(image, c, 4, pen::kHole, 1, cv::LINE_AA);
+      break;
+    case Sign::edge:
+      cv::line(image, c - cv::Point(10, 0), c + cv::Point(10, 0), pen::kHole, 4, cv::LINE_AA);
+      break;
+    case Sign::arrow:
+      cv::arrowedLine(image, c - cv::Point(10, -3), c + cv::Point(12, -3), pen::kHole, 3,
+                      cv::LINE_AA, 0, 0.3);
+      break;
+    case Sign::scale: {
+      const cv::Point from(kMarginPx, c.y);
+      const cv::Point to(kMarginPx + static_cast<int>(std::lround(px(key.length_px))), c.y);
+      cv::line(image, from, to, pen::kWords, 2);
+      for (const cv::Point& end : {from, to}) {
+        cv::line(image, end - cv::Point(0, 6), end + cv::Point(0, 6), pen::kWords, 2);
+      }
+      return to.x + kBesideBarPx;
+    }
+    case Sign::box:
+      cv::rectangle(image, c - cv::Point(9, 7), c + cv::Point(9, 7), pen::kTrouble, 2, cv::LINE_AA);
+      break;
+  }
+  return kMarginPx + kKeySignPx;
+}
+
+void Canvas::words(const Point<ScanPx>& p, const std::string& utf8, const cv::Scalar& colour) {
+  const std::string text = typeset(utf8);
+  const int width = static_cast<int>(std::ceil(plain_.width_px(text, kMarkPx)));
+  const int height = static_cast<int>(std::ceil(0.76 * kMarkPx));  // of capitals
+  const int below = static_cast<int>(std::ceil(0.25 * kMarkPx));
   const cv::Point2d c = at(p);
-  const double left =
-      std::clamp(c.x - size.width / 2.0, 4.0, std::max(4.0, image_.cols - size.width - 4.0));
-  const double base = std::clamp(c.y, size.height + 4.0, image_.rows - 6.0);
-  cv::rectangle(image_, cv::Point2d(left - 3, base - size.height - 3),
-                cv::Point2d(left + size.width + 3, base + baseline), pen::kPaper, cv::FILLED);
-  cv::putText(image_, text, cv::Point2d(left, base), kFont, kMarkScale, colour, 1, cv::LINE_AA);
+  const double left = std::clamp(c.x - width / 2.0, 4.0, std::max(4.0, image_.cols - width - 4.0));
+  const double base = std::clamp(c.y, height + 4.0, image_.rows - below - 2.0);
+  cv::rectangle(image_, cv::Point2d(left - 3, base - height - 3),
+                cv::Point2d(left + width + 3, base + below), pen::kPaper, cv::FILLED);
+  write(image_, plain_, text, cv::Point2d(left, base), kMarkPx, colour);
 }
 
 OverlayPicture Canvas::framed(const std::string& headline, bool trouble,
                               const std::vector<std::string>& paragraphs,
                               const std::vector<KeyLine>& key) const {
   const int text_px = image_.cols - 2 * kMarginPx;
-  const auto title = wrapped(headline, kHeadlineScale, text_px);
+  const auto title = wrapped(bold_, typeset(headline), kHeadlinePx, text_px);
   std::vector<std::string> lines;
   for (const std::string& paragraph : paragraphs) {
-    for (std::string& line : wrapped(paragraph, kTextScale, text_px)) {
+    for (std::string& line : wrapped(plain_, typeset(paragraph), kTextPx, text_px)) {
       lines.push_back(std::move(line));
     }
   }
@@ -202,7 +230,8 @@ OverlayPicture Canvas::framed(const std::string& headline, bool trouble,
   int key_lines = 0;
   std::vector<std::vector<std::string>> meanings;
   for (const KeyLine& k : key) {
-    meanings.push_back(wrapped(k.meaning, kTextScale, text_px - kKeySignPx));
+    const int beside = std::max(kKeySignPx, static_cast<int>(px(k.length_px)) + kBesideBarPx);
+    meanings.push_back(wrapped(plain_, typeset(k.meaning), kTextPx, text_px - beside));
     key_lines += static_cast<int>(meanings.back().size());
   }
   const int bottom = key.empty() ? 0 : kLineHeightPx * key_lines + 2 * kMarginPx;
@@ -210,23 +239,21 @@ OverlayPicture Canvas::framed(const std::string& headline, bool trouble,
   cv::Mat framed(top + image_.rows + bottom, image_.cols, CV_8UC3, pen::kPaper);
   image_.copyTo(framed(cv::Rect(0, top, image_.cols, image_.rows)));
   if (trouble) framed(cv::Rect(0, 0, image_.cols, title_px)).setTo(pen::kWords);
-  const auto write = [&](const std::string& text, int x, int y, double scale,
-                         const cv::Scalar& colour, int thick) {
-    cv::putText(framed, text, cv::Point(x, y), kFont, scale, colour, thick, cv::LINE_AA);
-  };
   for (std::size_t i = 0; i < title.size(); ++i) {
-    write(title[i], kMarginPx, kHeadlineHeightPx * static_cast<int>(i + 1) - 6, kHeadlineScale,
-          trouble ? pen::kPaper : pen::kWords, 2);
+    write(framed, bold_, title[i],
+          cv::Point(kMarginPx, kHeadlineHeightPx * static_cast<int>(i + 1) - 6), kHeadlinePx,
+          trouble ? pen::kPaper : pen::kWords);
   }
   for (std::size_t i = 0; i < lines.size(); ++i) {
-    write(lines[i], kMarginPx, title_px + kLineHeightPx * static_cast<int>(i + 1), kTextScale,
-          pen::kWords, 1);
+    write(framed, plain_, lines[i],
+          cv::Point(kMarginPx, title_px + kLineHeightPx * static_cast<int>(i + 1)), kTextPx,
+          pen::kWords);
   }
   int y = top + image_.rows + kMarginPx + kLineHeightPx - 4;
   for (std::size_t i = 0; i < key.size(); ++i) {
-    draw_sign(framed, key[i].sign, cv::Point(kMarginPx + 14, y - 6));
+    const int x = draw_sign(framed, key[i], cv::Point(kMarginPx + 14, y - 6));
     for (const std::string& line : meanings[i]) {
-      write(line, kMarginPx + kKeySignPx, y, kTextScale, pen::kWords, 1);
+      write(framed, plain_, line, cv::Point(x, y), kTextPx, pen::kWords);
       y += kLineHeightPx;
     }
   }

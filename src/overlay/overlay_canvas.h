@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "artwork/lettering.h"
 #include "overlay/overlay.h"
 #include "versolay/frames.h"
 
@@ -20,10 +21,11 @@ inline const cv::Scalar kPaper(255, 255, 255);
 }  // namespace pen
 
 /// A line of the key: a sign and what it means.
-enum class Sign { ring, cross, diamond, hole, edge, box };
+enum class Sign { ring, cross, diamond, hole, edge, arrow, box, scale };
 struct KeyLine {
   Sign sign;
   std::string meaning;
+  double length_px = 0.0;  // of the bar of a scale, in pixels of the scan
 };
 
 class Canvas {
@@ -37,7 +39,8 @@ class Canvas {
   void box(const Point<ScanPx>& p, double half_px, const cv::Scalar& colour);
   void line(const Point<ScanPx>& a, const Point<ScanPx>& b, const cv::Scalar& colour, int thick);
   void arrow(const Point<ScanPx>& from, const Point<ScanPx>& to, const cv::Scalar& colour);
-  /// Words on a white ground beside a place, kept inside the picture.
+  /// Words on a white ground beside a place, kept inside the picture. Here and in the frame "+-" is
+  /// shown as the sign for it.
   void words(const Point<ScanPx>& p, const std::string& text, const cv::Scalar& colour);
 
   /// Under a headline and paragraphs, above a key. The headline is white on black when there is
@@ -49,12 +52,15 @@ class Canvas {
  private:
   cv::Point2d at(const Point<ScanPx>& p) const;
   double px(double scan_px) const;
+  int draw_sign(cv::Mat& image, const KeyLine& key, const cv::Point& c) const;
 
   int quarter_turns_;
   Reduction by_;
   int width_;
   int height_;
   cv::Mat image_;
+  Lettering plain_;
+  Lettering bold_{true};
 };
 
 }  // namespace versolay

@@ -17,7 +17,6 @@ inline const Kind<std::string, Length, Length> already_corrected{
     "already_corrected", {"file", "moved_right_mm", "moved_down_mm"}};
 inline const Kind<std::string> damaged_input{"damaged_input", {"file"}};
 inline const Kind<> pdf_does_not_open{"pdf_does_not_open", {}};
-inline const Kind<std::string> font_missing{"font_missing", {"folders"}};
 inline const Kind<std::int64_t> printed_text_not_utf8{"printed_text_not_utf8", {"byte"}};
 inline const Kind<std::int64_t, std::int64_t> too_many_annotations{"too_many_annotations",
                                                                    {"annotations", "most"}};

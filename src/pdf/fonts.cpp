@@ -2,10 +2,7 @@
 
 #include <array>
 #include <cstdint>
-#include <cstdlib>
-#include <memory>
 #include <optional>
-#include <vector>
 
 #include "core/utf8.h"
 #include "pdf/findings.h"
@@ -17,12 +14,6 @@ namespace {
 
 constexpr char kReplacement[] = "\xEF\xBF\xBD";
 
-std::vector<std::filesystem::path> font_folders() {
-  if (const char* named = std::getenv("VERSOLAY_FONT_DIR")) return {named};
-  return {"/usr/share/fonts/truetype/dejavu", "/usr/share/fonts/dejavu-sans-fonts",
-          "/usr/share/fonts/dejavu", "/usr/share/fonts/TTF", "/usr/local/share/fonts/dejavu"};
-}
-
 /// A libharu document that holds the fonts for measuring only.
 struct Ruler {
   HaruDocument document;
@@ -30,17 +21,6 @@ struct Ruler {
 };
 
 }  // namespace
-
-std::filesystem::path font_file(bool bold) {
-  const std::string name = bold ? "DejaVuSans-Bold.ttf" : "DejaVuSans.ttf";
-  std::string places;
-  for (const auto& folder : font_folders()) {
-    std::error_code ignored;
-    if (std::filesystem::is_regular_file(folder / name, ignored)) return folder / name;
-    places += (places.empty() ? "" : ", ") + folder.string();
-  }
-  throw Error(name, findings::font_missing(places));
-}
 
 std::string printable_text(std::string_view text) {
   std::string result;

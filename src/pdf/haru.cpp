@@ -5,7 +5,7 @@
 #include <new>
 #include <vector>
 
-#include "pdf/fonts.h"
+#include "core/font_file.h"
 #include "versolay/result.h"
 
 namespace versolay {

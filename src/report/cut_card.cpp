@@ -12,8 +12,8 @@
 namespace versolay {
 namespace {
 
-constexpr FilledPages::Style kStyle{15.0, 3.2, 4.4};
-constexpr double kPictureHeightMm = 72.0;
+constexpr FilledPages::Style kStyle{15.0, 3.1, 4.15};
+constexpr double kPictureHeightMm = 66.0;
 constexpr double kNumbersMm = 4.0;  // above the picture
 
 std::string mm(double value) { return format_number(value, 2) + " mm"; }
@@ -187,7 +187,7 @@ void lead(FilledPages& pages, const CutCardRequest& r) {
 
 void sorting(FilledPages& pages, const CutCardRequest& r) {
   if (!r.look_through) return;
-  pages.paragraph(
+  pages.tick_box(
       tr("Sort the sheets at a lamp, front towards you: behind each pair of fine circles in the "
          "waste stands a dot. Inside the inner circle: off by less than {} mm. Across the outer "
          "circle: off by more than {} mm, so lay the sheet aside.",
@@ -195,13 +195,36 @@ void sorting(FilledPages& pages, const CutCardRequest& r) {
          format_number(r.look_through->outer_gap_mm, 2)));
 }
 
+/// What goes through the laminator: sheets, or their halves.
+std::string laminating_order(const CutCardRequest& r) {
+  if (!r.plan.halving) {
+    return tr(
+        "If you laminate, do it now, before any cut: whole sheets, each in a pouch larger than "
+        "the sheet on all sides.");
+  }
+  const bool side_by_side = std::abs(r.grid.blocks[0].centre.x - r.grid.blocks[1].centre.x) >
+                            std::abs(r.grid.blocks[0].centre.y - r.grid.blocks[1].centre.y);
+  return tr(
+      "If you laminate, do it now. If laminator and pouches take the whole sheet, laminate it "
+      "whole; "
+      "cut {0} comes afterwards. If they take only half of it ({1} x {2} mm), make cut {0} first, "
+      "then laminate the halves, each in a whole pouch of its own that is larger than the half on "
+      "all sides.",
+      *r.plan.halving, format_number(side_by_side ? r.sheet.width_mm / 2 : r.sheet.width_mm, 1),
+      format_number(side_by_side ? r.sheet.height_mm : r.sheet.height_mm / 2, 1));
+}
+
 void laminating(FilledPages& pages, const CutCardRequest& r) {
-  pages.paragraph(
-      tr("Let both sides dry: damp prints smear, and never laminate them. If you laminate: the "
-         "rollers are hot; sealed edge of the pouch first and straight; never an empty or cut-down "
-         "pouch, and no more heat than pouch and laminator's manual allow; ventilate; on a jam "
-         "switch off and unplug; keep children away. Let the sheets cool flat under a weight."));
-  pages.paragraph(
+  pages.tick_box(tr("Let both sides dry: damp prints smear, and must never be laminated."));
+  sorting(pages, r);
+  pages.tick_box(
+      laminating_order(r) + " " +
+      tr("Caution: the rollers are hot. Sealed edge of the pouch first and straight; never an "
+         "empty "
+         "or cut-down pouch, and no more heat than pouch and laminator's manual allow; ventilate; "
+         "on "
+         "a jam switch off and unplug; keep children away. Let it cool flat under a weight."));
+  pages.tick_box(
       r.laminated_settings
           ? tr("Settings are for laminated sheets: printed size times {} across, {} down. A "
                "finished card is {} x {} mm as it lies.",
@@ -213,6 +236,14 @@ void laminating(FilledPages& pages, const CutCardRequest& r) {
                "with --laminated-mm MEASURED/{},MEASURED/{} (across, down).",
                format_number(r.grid.blocks.front().width_mm, 2),
                format_number(r.grid.blocks.front().height_mm, 2)));
+}
+
+void corners(FilledPages& pages) {
+  pages.tick_box(tr(
+      "Round corners, if you want them, come last: try the corner punch on a spare card, hold "
+      "every card tight in both stops, the same side up, and no more cards at a time than the "
+      "punch's manual allows. Caution: its blade is sharp; keep fingers out of the slot, and lock "
+      "it when idle."));
 }
 
 /// How to cut a sheet whose back is known to be off.
@@ -244,7 +275,6 @@ std::vector<PdfPage> cut_card_pages(const CutCardRequest& r) {
   Picture(pages.drawing(), r, at(top.x, top.y + kNumbersMm + kPictureHeightMm / 2)).draw();
 
   pages.heading(tr("Before cutting"));
-  sorting(pages, r);
   laminating(pages, r);
 
   pages.heading(tr("Cuts, in this order"));
@@ -263,6 +293,8 @@ std::vector<PdfPage> cut_card_pages(const CutCardRequest& r) {
       tr("Square? Cut a spare sheet, turn it over left to right with the same edge at the stop: a "
          "gap at the blade shows twice the error."));
   compromise(pages, r);
+  pages.heading(tr("After cutting"));
+  corners(pages);
   return pages.take();
 }
 

@@ -1,7 +1,9 @@
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <cmath>
+#include <limits>
 
 #include "core/numbers.h"
 #include "report/figure_parts.h"
@@ -14,7 +16,7 @@ namespace {
 
 constexpr int kColumns = 4;
 constexpr int kRows = 5;
-constexpr double kMarginMm = 15.0;  // of the sheet, without arrows
+constexpr double kMarginMm = 22.0;  // of the sheet, without arrows
 
 struct FieldArrow {
   Point<VersoMm> at;
@@ -35,12 +37,29 @@ std::vector<FieldArrow> mean_field(const PrinterProfile& profile) {
   return arrows;
 }
 
-/// The largest round magnification at which the longest arrow does not reach its neighbour.
-double magnification_of(double longest_mm, double room_mm) {
-  constexpr std::array kRound = {1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0, 200.0, 500.0, 1000.0};
+/// How much room an arrow has inside the sheet, as a multiple of its length.
+double room_inside(const FieldArrow& arrow, const Paper& paper) {
+  constexpr double kFromEdgeMm = 2.0;
+  const auto along = [](double at, double off, double half) {
+    if (off == 0) return std::numeric_limits<double>::max();
+    return std::max(0.0, off > 0 ? half - at : half + at) / std::abs(off);
+  };
+  return std::min(along(arrow.at.x, arrow.off_mm.x(), paper.width_mm / 2 - kFromEdgeMm),
+                  along(arrow.at.y, arrow.off_mm.y(), paper.height_mm / 2 - kFromEdgeMm));
+}
+
+/// The largest round magnification at which no arrow reaches its neighbour or leaves the sheet.
+double magnification_of(const std::vector<FieldArrow>& arrows, const Paper& paper, double room_mm) {
+  constexpr std::array kRound = {0.1,  0.2,  0.5,  1.0,   2.0,   3.0,   5.0,   10.0,
+                                 20.0, 30.0, 50.0, 100.0, 200.0, 300.0, 500.0, 1000.0};
+  double most = kRound.back();
+  for (const FieldArrow& a : arrows) {
+    const double length = a.off_mm.norm();
+    if (length > 0) most = std::min({most, room_mm / length, room_inside(a, paper)});
+  }
   double best = kRound.front();
   for (double m : kRound) {
-    if (longest_mm * m <= room_mm) best = m;
+    if (m <= most) best = m;
   }
   return best;
 }
@@ -67,7 +86,11 @@ Figure displacement_field(const PrinterProfile& profile) {
   const double scale = std::min((kFigureWidthMm - 16) / paper.width_mm, 100.0 / paper.height_mm);
   const double spacing =
       std::min((paper.width_mm - 2 * kMarginMm) / (kColumns - 1), paper.height_mm / kRows);
-  const double magnified = magnification_of(longest, 0.6 * spacing);
+  std::vector<FieldArrow> all = arrows;
+  if (profile.field.real) {
+    for (const FieldPoint& p : profile.field.points) all.push_back({p.at, p.residual_mm});
+  }
+  const double magnified = magnification_of(all, paper, 0.6 * spacing);
 
   Figure f;
   f.id = "field";
@@ -116,7 +139,7 @@ Figure displacement_field(const PrinterProfile& profile) {
   f.caption =
       tr("Dot: where the print was meant to be. Tip: where it landed, on average, drawn {} times "
          "as far as it was. Seen from the back.",
-         format_number(magnified, 0));
+         format_number(magnified, 1));
   if (profile.field.real) {
     f.caption +=
         tr(" Squares: what is bent there beyond shift, turn and scale, at the same magnification; "

@@ -22,17 +22,28 @@ constexpr double kTitleMm = 6.5;
 constexpr double kGapMm = 4.0;        // between the columns
 constexpr double kLongestMm = 130.0;  // a line of text that can still be read with ease
 
-double leading(double size_mm) { return 1.42 * size_mm; }
+/// How far apart things stand, as a multiple of what is usual.
+using Looseness = double;
 
 /// Pages that are filled from the top.
 class Pages {
  public:
-  explicit Pages(const Paper& paper) : paper_(paper) { turn_page(); }
+  Pages(const Paper& paper, Looseness looseness) : paper_(paper), looseness_(looseness) {
+    turn_page();
+  }
+
+  double leading(double size_mm) const { return 1.42 * looseness_ * size_mm; }
 
   double left() const { return -paper_.width_mm / 2 + kPageMarginMm; }
   double width() const { return paper_.width_mm - 2 * kPageMarginMm; }
   double y() const { return y_; }
-  void gap(double mm) { y_ += mm; }
+  /// White between things: more or less of it as the pages ask for.
+  void gap(double mm) { y_ += looseness_ * mm; }
+  /// What has been drawn below y.
+  void advance(double mm) { y_ += mm; }
+  std::size_t count() const { return pages_.size(); }
+  /// Of the last page.
+  double filled_share() const { return (y_ - top()) / (bottom() - top()); }
   void keep_together(double height_mm) {
     if (y_ + height_mm > bottom() && y_ > top()) turn_page();
   }
@@ -66,6 +77,7 @@ class Pages {
   }
 
   Paper paper_;
+  Looseness looseness_;
   std::vector<PdfPage> pages_;
   double y_ = 0.0;
 };
@@ -99,17 +111,17 @@ void add_row(Pages& pages, const std::vector<std::string>& row, const std::vecto
     cells.push_back(wrapped(row[i], widths[i] - kGapMm + 0.01, kSmallMm, head || i == 0));
     most = std::max(most, cells.back().size());
   }
-  const double height = static_cast<double>(most) * leading(kSmallMm) + 1.2;
+  const double height = static_cast<double>(most) * pages.leading(kSmallMm) + 1.2;
   pages.keep_together(height);
   double x = pages.left();
   for (std::size_t i = 0; i < cells.size(); ++i) {
     for (std::size_t k = 0; k < cells[i].size(); ++k) {
-      pages.draw(label({x, pages.y() + kSmallMm + static_cast<double>(k) * leading(kSmallMm)},
+      pages.draw(label({x, pages.y() + kSmallMm + static_cast<double>(k) * pages.leading(kSmallMm)},
                        cells[i][k], Align::left, head || i == 0, kSmallMm));
     }
     x += widths[i];
   }
-  pages.gap(height);
+  pages.advance(height);
   pages.draw(
       line({pages.left(), pages.y() - 0.6}, {x - kGapMm, pages.y() - 0.6}, head ? 0.3 : 0.1));
 }
@@ -117,7 +129,7 @@ void add_row(Pages& pages, const std::vector<std::string>& row, const std::vecto
 void add_table(Pages& pages, const Table& table) {
   if (table.rows.empty()) return;
   const std::vector<double> widths = column_widths(table, pages.width() + kGapMm);
-  pages.keep_together(4 * leading(kSmallMm));
+  pages.keep_together(4 * pages.leading(kSmallMm));
   if (!table.caption.empty()) {
     pages.text(table.caption, pages.left(), pages.width(), kSmallMm);
     pages.gap(0.6);
@@ -127,22 +139,22 @@ void add_table(Pages& pages, const Table& table) {
   pages.gap(2.5);
 }
 
-/// One figure with its title and caption, `x` its left edge; or only its height.
-double add_figure(Pages* pages, const Figure& f, double x) {
-  const double top = pages ? pages->y() : 0.0;
+/// One figure with its title and caption, `x` its left edge; or, not `drawn`, only its height.
+double add_figure(Pages& pages, const Figure& f, double x, bool drawn) {
+  const double top = pages.y();
   double y = top;
   const auto words = [&](const std::string& utf8, double size_mm, bool bold) {
     for (const std::string& line : wrapped(utf8, f.width_mm, size_mm, bold)) {
-      if (pages) pages->draw(label({x, y + size_mm}, line, Align::left, bold, size_mm));
-      y += leading(size_mm);
+      if (drawn) pages.draw(label({x, y + size_mm}, line, Align::left, bold, size_mm));
+      y += pages.leading(size_mm);
     }
   };
   words(f.title, kTextMm, true);
   y += 1.5;
-  if (pages) {
+  if (drawn) {
     for (const Layer& layer : f.layers) {
       for (const Shape& s : moved(layer.shapes, x + f.width_mm / 2, y + f.height_mm / 2)) {
-        pages->draw(s);
+        pages.draw(s);
       }
     }
   }
@@ -156,14 +168,16 @@ void add_figures(Pages& pages, const std::vector<Figure>& figures) {
     const bool pair =
         i + 1 < figures.size() &&
         figures[i].width_mm + figures[i + 1].width_mm + kGapMm <= pages.width() + 1e-6;
-    double height = add_figure(nullptr, figures[i], 0);
-    if (pair) height = std::max(height, add_figure(nullptr, figures[i + 1], 0));
+    double height = add_figure(pages, figures[i], 0, false);
+    if (pair) height = std::max(height, add_figure(pages, figures[i + 1], 0, false));
     pages.keep_together(height);
-    add_figure(&pages, figures[i], pages.left());
+    add_figure(pages, figures[i], pages.left(), true);
     if (pair) {
-      add_figure(&pages, figures[i + 1], pages.left() + pages.width() - figures[i + 1].width_mm);
+      add_figure(pages, figures[i + 1], pages.left() + pages.width() - figures[i + 1].width_mm,
+                 true);
     }
-    pages.gap(height + 5);
+    pages.advance(height);
+    pages.gap(5);
     i += pair ? 2 : 1;
   }
 }
@@ -173,7 +187,7 @@ void add_set_off(Pages& pages, const std::string& utf8, bool command) {
   constexpr double kInset = 4.0;
   const double width = command ? pages.width() - 2 * kInset : kLongestMm;
   const double height =
-      static_cast<double>(wrapped(utf8, width, kTextMm).size()) * leading(kTextMm);
+      static_cast<double>(wrapped(utf8, width, kTextMm).size()) * pages.leading(kTextMm);
   pages.keep_together(height + 3);
   const PageRect box{pages.left(), pages.y(), pages.left() + pages.width(), pages.y() + height + 2};
   if (command) {
@@ -181,9 +195,10 @@ void add_set_off(Pages& pages, const std::string& utf8, bool command) {
   } else {
     pages.draw(filled({box.left_mm, box.top_mm, box.left_mm + 1.0, box.bottom_mm}, 1.0));
   }
-  pages.gap(1.2);
+  pages.advance(1.2);
   pages.text(utf8, pages.left() + kInset, width, kTextMm);
-  pages.gap(3.0);
+  pages.advance(0.8);
+  pages.gap(2.2);
 }
 
 struct PdfBlockWriter {
@@ -238,11 +253,8 @@ void add_numbers(Pages& pages, const ReportDocument& document) {
   }
 }
 
-}  // namespace
-
-PdfDocument pdf_of(const ReportDocument& document, const Paper& paper) {
-  expect(paper.width_mm >= 200);
-  Pages pages(paper);
+Pages pages_of(const ReportDocument& document, const Paper& paper, Looseness looseness) {
+  Pages pages(paper, looseness);
   pages.text(document.title, pages.left(), pages.width(), kTitleMm, true);
   pages.text(document.subtitle, pages.left(), pages.width(), kTextMm);
   for (const Section& section : document.sections) {
@@ -252,9 +264,29 @@ PdfDocument pdf_of(const ReportDocument& document, const Paper& paper) {
   add_numbers(pages, document);
   pages.gap(2);
   pages.text(document.colophon, pages.left(), pages.width(), kSmallMm);
+  return pages;
+}
+
+/// A last page with a few lines looks like a mistake: a little closer they fit on the page before
+/// it, or a little further apart they fill it.
+Pages well_filled_pages(const ReportDocument& document, const Paper& paper) {
+  constexpr double kLeastFilled = 0.27;
+  Pages best = pages_of(document, paper, 1.0);
+  for (const Looseness looseness : {0.97, 0.94, 1.03, 0.91, 1.06, 0.88, 1.09, 1.12, 1.15}) {
+    if (best.count() == 1 || best.filled_share() >= kLeastFilled) break;
+    Pages other = pages_of(document, paper, looseness);
+    if (other.count() == 1 || other.filled_share() > best.filled_share()) best = std::move(other);
+  }
+  return best;
+}
+
+}  // namespace
+
+PdfDocument pdf_of(const ReportDocument& document, const Paper& paper) {
+  expect(paper.width_mm >= 200);
   PdfDocument pdf;
   pdf.title = document.title;
-  pdf.pages = pages.take();
+  pdf.pages = well_filled_pages(document, paper).take();
   return pdf;
 }
 

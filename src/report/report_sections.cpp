@@ -13,6 +13,7 @@
 #include "words/sentences.h"
 #include "words/study_words.h"
 #include "words/translation.h"
+#include "words/typeset.h"
 
 namespace versolay {
 namespace {
@@ -22,14 +23,6 @@ struct Advised {
   const PrinterProfile& profile;
   const Advice& advice;
 };
-
-/// "+-" is for terminals; the sign stays beside its number.
-std::string typeset(std::string text) {
-  for (std::size_t at = text.find("+-"); at != std::string::npos; at = text.find("+-", at)) {
-    text.replace(at, 2, "\u00b1\u00a0");
-  }
-  return text;
-}
 
 /// A paragraph for every line; none for an empty text.
 void add_lines(Section& section, const std::string& text, Tone tone = Tone::plain) {

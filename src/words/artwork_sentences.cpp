@@ -7,6 +7,8 @@ using namespace findings;
 
 const std::vector<Sentence>& artwork_sentences() {
   static const std::vector<Sentence> sentences = {
+      {font_damaged, tr_noop("cannot be used as a font. Install the DejaVu fonts again (Debian: "
+                             "fonts-dejavu-core)")},
       {picture_empty, tr_noop("is empty. Export or copy it again")},
       {not_a_picture,
        tr_noop("is not a JPEG, PNG or TIFF, whatever its name says. Save it as one of them")},

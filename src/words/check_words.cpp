@@ -76,9 +76,11 @@ std::string moved_words(const Check& c, const DisplayUnit& unit) {
 std::string left_words(const LeftAfterCorrection& left, const DisplayUnit& unit) {
   return trn(
       "{} of the sheets is of a job, printed with its backs corrected. On average these backs "
-      "landed {}; the correction that each sheet names is allowed for in what follows.",
+      "landed {}, read from the edges of the paper; the correction that each sheet names is "
+      "allowed for in what follows.",
       "{} of the sheets are of a job, printed with their backs corrected. On average these backs "
-      "landed {}; the correction that each sheet names is allowed for in what follows.",
+      "landed {}, read from the edges of the paper; the correction that each sheet names is "
+      "allowed for in what follows.",
       left.sheets, landing_words(left.mean, unit));
 }
 

@@ -13,6 +13,9 @@ const std::vector<Sentence>& core_sentences() {
            "is not UTF-8 text. Save it from the spreadsheet program as CSV, character set UTF-8")},
       {designs_missing, tr_noop("the target designs were not found. Install versolay again, or set "
                                 "VERSOLAY_DATA to the folder that holds calib_targets")},
+      {font_missing,
+       tr_noop("the font was not found in {folders}. Install the DejaVu fonts (Debian: "
+               "fonts-dejavu-core), or set VERSOLAY_FONT_DIR to the folder that has them")},
       {cannot_write, tr_noop("cannot write: {reason}")},
       {is_a_folder, tr_noop("is a folder; name a file")},
       {is_a_pipe,

@@ -1,6 +1,7 @@
 #include "words/job_words.h"
 
 #include "core/numbers.h"
+#include "words/direction_words.h"
 #include "words/translation.h"
 
 namespace versolay::words {
@@ -27,6 +28,22 @@ SlugWords slug_words(const std::string& job, Turn turn, const std::string& profi
     return tr("{}  \u00b7  sheet {} of {}, {}  \u00b7  turn on the {}  \u00b7  {}", job, sheet,
               sheets, side == Side::recto ? tr("front") : tr("back"), edge, profile);
   };
+}
+
+std::string marks_words() {
+  return tr("Rings for scanning: leave them on until the sheet is scanned.");
+}
+
+std::string band_words(const Advice& advice) {
+  const Oversize& o = advice.oversize;
+  const std::string reach = o.x_mm == o.y_mm
+                                ? distance_words_up(o.x_mm)
+                                : tr("{} left and right, {} at top and bottom",
+                                     distance_words_up(o.x_mm), distance_words_up(o.y_mm));
+  return tr(
+      "Black line: the cut, where the back belongs. Striped band ({} to either side): on {} of "
+      "100 cards the cut falls inside it.",
+      reach, format_number(100 * advice.request.coverage, 1));
 }
 
 std::string thickness_words(const CardThickness& t) {

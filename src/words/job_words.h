@@ -6,6 +6,7 @@
 
 #include "imposition/card_thickness.h"
 #include "imposition/drawn_sheets.h"
+#include "versolay/advice.h"
 
 namespace versolay::words {
 
@@ -14,6 +15,12 @@ namespace versolay::words {
 /// @param fitted        sheets whose back fits this one front.
 SlugWords slug_words(const std::string& job, Turn turn, const std::string& profile_name,
                      const std::set<int>& fitted = {});
+
+/// Beside the rings in the waste: "Rings for scanning: leave them on until the sheet is scanned."
+std::string marks_words();
+
+/// Below the back of a card with the band where the cut may fall: what band and line are.
+std::string band_words(const Advice& advice);
 
 /// "A finished card is about 0.38 mm thick, 54 of them about 21 mm."
 std::string thickness_words(const CardThickness& thickness);

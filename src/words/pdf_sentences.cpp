@@ -29,9 +29,6 @@ const std::vector<Sentence>& pdf_sentences() {
            "{file} has errors that could be repaired. Look through the output before printing.")},
       {pdf_does_not_open, tr_noop("the PDF that was made cannot be opened again, so it was not "
                                   "kept. Please report this, with the files and the command")},
-      {font_missing,
-       tr_noop("the font was not found in {folders}. Install the DejaVu fonts (Debian: "
-               "fonts-dejavu-core), or set VERSOLAY_FONT_DIR to the folder that has them")},
       {printed_text_not_utf8, tr_noop("The text to print is not UTF-8 at byte {byte}. Type it "
                                       "again, or save its file as UTF-8")},
       {too_many_annotations,

@@ -8,6 +8,7 @@
 #include "layout/grid.h"
 #include "layout/guides.h"
 #include "layout/placement.h"
+#include "pdf/fonts.h"
 #include "target/geometry.h"
 
 namespace versolay {
@@ -50,8 +51,8 @@ class WasteMarksTest : public testing::TestWithParam<Job> {
         fit_grid({paper_, job.card, std::nullopt, job.gutter_mm, kMarginMm, job.blocks}).value();
     grid_ = moved(grid_, {0.2, -0.1});
     plan_ = plan_cuts(grid_);
-    auto marks =
-        WasteMarks::fit({paper_, job.turn, grid_, kMarginMm, front_, back_, kCorrection, "K7QX"});
+    auto marks = WasteMarks::fit({paper_, job.turn, grid_, kMarginMm, front_, back_, kCorrection,
+                                  "K7QX", "Rings for scanning: leave them on."});
     ASSERT_TRUE(marks);
     marks_ = std::make_unique<WasteMarks>(*marks);
     const PageRect area = marks_->area();
@@ -148,6 +149,61 @@ TEST_P(WasteMarksTest, HaveWhiteRoundEveryRing) {
       }
     }
   }
+}
+
+/// What a line of words takes, as it is printed.
+PageRect rect_of(const Text& t) {
+  const double length = text_width_mm(t.utf8, t.size_mm);
+  const double up = 0.76 * t.size_mm;
+  const double down = 0.24 * t.size_mm;
+  return t.angle_deg == 0 ? PageRect{t.at.x, t.at.y - up, t.at.x + length, t.at.y + down}
+                          : PageRect{t.at.x - down, t.at.y, t.at.x + up, t.at.y + length};
+}
+
+TEST_P(WasteMarksTest, WhatTheyAreForIsSaidClearOfAllElse) {
+  for (const Side side : {Side::recto, Side::verso}) {
+    const Drawing drawing = marks_->page(3, side, kCorrection);
+    std::vector<PageRect> words;
+    for (const Shape& shape : drawing) {
+      if (const auto* text = std::get_if<Text>(&shape)) words.push_back(rect_of(*text));
+    }
+    ASSERT_EQ(words.size(), marks_->note() ? 1U : 0U);
+    if (words.empty()) continue;
+    const PageRect& note = words.front();
+    EXPECT_GE(note.left_mm, -paper_.width_mm / 2 + kMarginMm);
+    EXPECT_GE(note.top_mm, -paper_.height_mm / 2 + kMarginMm);
+    EXPECT_LE(note.right_mm, paper_.width_mm / 2 - kMarginMm);
+    EXPECT_LE(note.bottom_mm, paper_.height_mm / 2 - kMarginMm);
+    for (const PageRect& card : cards(side)) EXPECT_FALSE(overlap(note.grown(0.4), card));
+    const auto& slug = side == Side::recto ? recto_slug_ : verso_slug_;
+    if (slug) {
+      EXPECT_FALSE(overlap(note, slug->strip));
+    }
+    // The white that a ring needs, and some around the modules of tags and codes.
+    for (const Shape& shape : drawing) {
+      const auto* disc = std::get_if<Disc>(&shape);
+      if (disc == nullptr) continue;
+      const double clear = kWasteRing.outer_radius_mm + kWasteRingClearMm;
+      EXPECT_FALSE(overlap(note, around(disc->centre, clear, clear)));
+    }
+    for (const PageRect& mark : inked(drawing)) EXPECT_FALSE(overlap(note.grown(0.5), mark));
+    if (side == Side::verso) continue;
+    for (const Shape& shape : guides_.drawing) {
+      if (const auto* line = std::get_if<Polyline>(&shape)) {
+        const auto [left, right] = std::minmax(line->points[0].x, line->points[1].x);
+        const auto [top, bottom] = std::minmax(line->points[0].y, line->points[1].y);
+        EXPECT_FALSE(overlap(note.grown(0.3), {left, top, right + 1e-9, bottom + 1e-9}));
+      }
+    }
+  }
+}
+
+TEST(WasteNote, IsLeftOutWhereThereIsNoRoom) {
+  const PageRect area{-100, -143, 100, 143};
+  const std::string words = "Rings for scanning";
+  EXPECT_TRUE(waste_note(words, area, {-97, -135, 97, 135}, {}));
+  EXPECT_FALSE(waste_note(words, area, {-98, -141, 98, 141}, {}));
+  EXPECT_FALSE(waste_note(words, area, {-97, -135, 97, 135}, {area}));
 }
 
 TEST_P(WasteMarksTest, AreWhereTheCodeSays) {

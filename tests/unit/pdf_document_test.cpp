@@ -315,18 +315,6 @@ TEST_F(PdfDocumentTest, NamesTheByteOfTextThatIsNotUtf8) {
   }
 }
 
-TEST(FontFile, SaysWhatToInstallWhenItIsMissing) {
-  setenv("VERSOLAY_FONT_DIR", "/nowhere", 1);
-  try {
-    (void)font_file(false);
-    ADD_FAILURE();
-  } catch (const Error& e) {
-    EXPECT_THAT(e.what(), HasSubstr("font_missing"));
-    EXPECT_THAT(e.what(), HasSubstr("/nowhere"));
-  }
-  unsetenv("VERSOLAY_FONT_DIR");
-}
-
 // Advance widths in DejaVuSans.ttf 2.37, units of 1/2048 em, read out of its cmap and hmtx tables
 // by a separate script: i 569, n 1298, W 2025. libharu keeps whole thousandths of the em, rounded
 // down, and writes the same numbers into the PDF: a line is as wide as it is measured.

@@ -79,5 +79,42 @@ TEST(CutCard, ALongNameOfTheJobIsWrapped) {
   EXPECT_EQ(title.find("\u2026"), std::string::npos);
 }
 
+std::string all_words(const std::vector<PdfPage>& pages) {
+  std::string words;
+  for (const PdfPage& page : pages) {
+    for (const Text& text : texts_of(page)) words += text.utf8 + " ";
+  }
+  return words;
+}
+
+TEST(CutCard, SaysWhetherToLaminateBeforeOrAfterTheSheetIsHalved) {
+  CutCardRequest whole = request("a4", {63, 88}, 0.0);
+  EXPECT_THAT(all_words(cut_card_pages(whole)), HasSubstr("before any cut: whole sheets"));
+  GridRequest grid;
+  grid.paper = parse_paper("a3");
+  grid.card = {63, 88};
+  CutCardRequest halves;
+  halves.grid = fit_grid(grid).value();
+  halves.plan = plan_cuts(halves.grid);
+  halves.sheet = grid.paper;
+  ASSERT_TRUE(halves.plan.halving);
+  halves.look_through = look_through_size(0.7);
+  const auto pages = cut_card_pages(halves);
+  EXPECT_THAT(pages, SizeIs(1));
+  const std::string words = all_words(pages);
+  EXPECT_THAT(words, HasSubstr("(297 x 210 mm)"));
+  EXPECT_THAT(words, HasSubstr("make cut 1 first"));
+  EXPECT_THAT(words, HasSubstr("rollers are hot"));
+}
+
+TEST(CutCard, RoundsTheCornersLastWithACaution) {
+  const std::string words = all_words(cut_card_pages(request("a4", {63, 88}, 0.0)));
+  const std::size_t corners = words.find("Round corners");
+  ASSERT_NE(corners, std::string::npos);
+  EXPECT_GT(corners, words.find("Fence:"));
+  EXPECT_THAT(words.substr(corners), HasSubstr("fingers out of the slot"));
+  EXPECT_THAT(words.substr(corners), HasSubstr("manual"));
+}
+
 }  // namespace
 }  // namespace versolay

@@ -40,8 +40,15 @@ std::vector<Wanted> shapes_of(const Figure& f, Role role) {
 }
 
 void expect_within(const Figure& f) {
+  constexpr double kLineMm = 0.5;
   for (const Layer& layer : f.layers) {
     for (const Shape& shape : layer.shapes) {
+      if (const auto* line = std::get_if<Polyline>(&shape)) {
+        for (const Point<PageMm>& p : line->points) {
+          EXPECT_LE(std::abs(p.x), f.width_mm / 2 + kLineMm) << f.id;
+          EXPECT_LE(std::abs(p.y), f.height_mm / 2 + kLineMm) << f.id;
+        }
+      }
       if (const auto* text = std::get_if<Text>(&shape)) {
         EXPECT_LE(std::abs(text->at.x), f.width_mm / 2) << f.id << ": " << text->utf8;
         EXPECT_LE(std::abs(text->at.y), f.height_mm / 2) << f.id << ": " << text->utf8;
@@ -128,6 +135,47 @@ TEST(DisplacementField, ArrowsGoWhereThePrintLanded) {
   EXPECT_EQ(f.numbers.rows.front()[1], "0.40 mm right");
   EXPECT_EQ(f.numbers.rows.front()[2], "0.20 mm up");
   expect_within(f);
+}
+
+/// The largest closed line: the outline of the sheet.
+Polyline sheet_of(const Figure& f) {
+  Polyline sheet;
+  double largest = 0.0;
+  for (const Polyline& line : shapes_of<Polyline>(f, Role::frame)) {
+    if (!line.closed) continue;
+    const double width = line.points[2].x - line.points[0].x;
+    if (width > largest) sheet = line;
+    largest = std::max(largest, width);
+  }
+  return sheet;
+}
+
+TEST(DisplacementField, NoArrowLeavesTheSheet) {
+  PrinterProfile profile = profile_of(eight_feeds());
+  profile.field.real = true;
+  profile.field.points = {{.id = "P1", .at = {98, -142}, .residual_mm = {0.05, -0.08}}};
+  for (const Registration& mean :
+       {Registration{.dx_mm = 0.4, .dy_mm = -0.2}, Registration{.dx_mm = 0.7, .dy_mm = -0.7},
+        Registration{.dx_mm = -1.9, .rotation_mrad = 4.0}, Registration{.dy_mm = 30.0},
+        Registration{.dx_mm = 0.01}}) {
+    profile.mean = mean;
+    const Figure f = displacement_field(profile);
+    const Polyline sheet = sheet_of(f);
+    const PageRect inside{sheet.points[0].x, sheet.points[0].y, sheet.points[2].x,
+                          sheet.points[2].y};
+    for (const Role role : {Role::before, Role::after}) {
+      for (const Polyline& arrow : shapes_of<Polyline>(f, role)) {
+        if (arrow.points[0].y > inside.bottom_mm) continue;  // the key, below the sheet
+        for (const Point<PageMm>& p : arrow.points) {
+          EXPECT_GE(p.x, inside.left_mm) << mean.dx_mm << " " << mean.dy_mm;
+          EXPECT_LE(p.x, inside.right_mm) << mean.dx_mm << " " << mean.dy_mm;
+          EXPECT_GE(p.y, inside.top_mm) << mean.dx_mm << " " << mean.dy_mm;
+          EXPECT_LE(p.y, inside.bottom_mm) << mean.dx_mm << " " << mean.dy_mm;
+        }
+      }
+    }
+    expect_within(f);
+  }
 }
 
 TEST(TurnDiagram, TheCornerComesOutWhereTheTurnTakesIt) {

@@ -2,12 +2,18 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <algorithm>
+
 #include "pdf/fonts.h"
+#include "profile/advise.h"
 #include "report/html.h"
 #include "report/html_text.h"
 #include "report/pdf_pages.h"
+#include "report/report_sections.h"
 #include "report/shapes.h"
 #include "report/svg.h"
+#include "report/what_if.h"
+#include "support/profile_samples.h"
 
 namespace versolay {
 namespace {
@@ -101,6 +107,52 @@ TEST(ReportPdf, NothingIsWiderThanThePage) {
       if (!text || text->align != Align::left) continue;
       EXPECT_LE(text->at.x + text_width_mm(text->utf8, text->size_mm, text->bold), 105 - 14);
       EXPECT_LT(std::abs(text->at.y), 297 / 2.0 - 5);
+    }
+  }
+}
+
+/// The share of the height between the margins that a page uses.
+double filled_share(const PdfPage& page) {
+  double lowest = -page.paper.height_mm / 2;
+  for (const Shape& shape : page.drawing) {
+    const auto* text = std::get_if<Text>(&shape);
+    if (text && text->align == Align::left) lowest = std::max(lowest, text->at.y);
+  }
+  const double room = page.paper.height_mm - 2 * 15.0;
+  return (lowest + page.paper.height_mm / 2 - 15.0) / room;
+}
+
+// However long a report is, its last page is no orphan with a few lines.
+TEST(ReportPdf, TheLastPageIsAtLeastAQuarterFull) {
+  for (const char* paper : {"a4", "letter"}) {
+    for (int rows = 150; rows < 230; ++rows) {
+      ReportDocument document = document_with("word");
+      Table table{"Caption", {"a", "b"}, {}};
+      for (int i = 0; i < rows; ++i) table.rows.push_back({"one", "two"});
+      document.sections[0].blocks.push_back(table);
+      const PdfDocument pdf = pdf_of(document, parse_paper(paper));
+      ASSERT_GT(pdf.pages.size(), 1U);
+      EXPECT_GE(filled_share(pdf.pages.back()), 0.25) << rows << " rows on " << paper;
+    }
+  }
+}
+
+TEST(ReportPdf, TheReportsOfSampleProfilesEndOnAWellFilledPage) {
+  for (const std::size_t feeds : {std::size_t{2}, std::size_t{5}, std::size_t{8}}) {
+    const auto eight = testing::eight_feeds();
+    const PrinterProfile profile =
+        testing::profile_of({eight.begin(), eight.begin() + static_cast<std::ptrdiff_t>(feeds)});
+    AdviceRequest request;
+    request.grid = testing::nine_cards();
+    const Effort little{.populations = 200, .sheets = 200, .threads = 2};
+    const Result<Advice> advice = advise(profile, request, little);
+    const std::string next = "versolay impose --fronts FOLDER --back BACK.png --out deck.pdf";
+    const auto sections =
+        advice ? report_sections(profile, advice.value(), what_if(profile, request, little), next)
+               : report_sections(profile, advice.refusal(), next);
+    for (const char* paper : {"a4", "letter"}) {
+      const PdfDocument pdf = pdf_of({"t", "s", sections, "made today"}, parse_paper(paper));
+      EXPECT_GE(filled_share(pdf.pages.back()), 0.25) << feeds << " feeds on " << paper;
     }
   }
 }
