@@ -1,10 +1,13 @@
 #include "cli/terminal.h"
 
 #include <chrono>
+#include <cstdlib>
 #include <iostream>
 #include <memory>
 #include <mutex>
+#include <string_view>
 
+#include "core/json.h"
 #include "words/sentences.h"
 #include "words/translation.h"
 
@@ -40,6 +43,24 @@ Progress terminal_progress() {
                       std::chrono::duration_cast<std::chrono::seconds>(left).count() + 1);
     }
     std::cerr << std::flush;
+  };
+}
+
+bool progress_lines_are_wanted() {
+  const char* wanted = std::getenv("VERSOLAY_PROGRESS");
+  return wanted != nullptr && std::string_view(wanted) == "lines";
+}
+
+Progress progress_lines() {
+  auto state = std::make_shared<State>();
+  return [state](int done, int total, Term what) {
+    const std::scoped_lock lock(state->mutex);
+    const auto now = Clock::now();
+    if (done < total && now - state->last_shown < kPause) return;
+    state->last_shown = now;
+    const Json line = {
+        {"progress", {{"what", words::word_for(what.name)}, {"done", done}, {"total", total}}}};
+    std::cerr << line.dump() << "\n" << std::flush;
   };
 }
 
