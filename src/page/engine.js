@@ -92,7 +92,7 @@ function progressLines(onProgress) {
  * Compiles the program and the reader of codes; see ENGINE.md.
  * Resolves to an object with `run(argv, files, onProgress)` and `module`, the compiled program.
  */
-export async function makeEngine({ versolay, readCodes, wasm, codesWasm }) {
+export async function makeEngine({ versolay, readCodes, wasm, codesWasm, environment = {} }) {
   const module = wasm instanceof WebAssembly.Module ? wasm : await WebAssembly.compile(wasm);
   const readCode = await readCodes(codesWasm);
 
@@ -125,6 +125,7 @@ export async function makeEngine({ versolay, readCodes, wasm, codesWasm }) {
               VERSOLAY_DATA: "/share",
               VERSOLAY_FONT_DIR: "/share/fonts",
               VERSOLAY_PROGRESS: "lines",
+              ...environment,
             }),
         ],
       });
