@@ -164,7 +164,9 @@ int run(const Command& command, CommonOptions common, const std::optional<Job>& 
       if (!taken.empty())
         tell(tr("From {}: ", kJobFile), fmt::format("{}", fmt::join(taken, ", ")));
     }
-    if (!common.quiet && !common.json && isatty(STDERR_FILENO)) {
+    if (progress_lines_are_wanted()) {
+      common.progress = progress_lines();
+    } else if (!common.quiet && !common.json && isatty(STDERR_FILENO)) {
       common.progress = terminal_progress();
     }
     if (!common.json) common.unit = display_unit(common.units, ppi_of(*command.parser));

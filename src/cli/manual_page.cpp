@@ -97,6 +97,8 @@ std::string environment_section() {
          variable("VERSOLAY_DATA",
                   tr("folder that holds the target designs (calib_targets) and the catalogues of "
                      "languages (locale), when they are not where they were installed")) +
+         variable("VERSOLAY_PROGRESS",
+                  tr("\"lines\": progress for programs, one line of JSON at a time on stderr")) +
          variable("SOURCE_DATE_EPOCH",
                   tr("stands for the date of now in every file that is written"));
 }

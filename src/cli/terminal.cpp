@@ -2,10 +2,13 @@
 
 #include <chrono>
 #include <cmath>
+#include <cstdlib>
 #include <iostream>
 #include <memory>
 #include <mutex>
+#include <string_view>
 
+#include "core/json.h"
 #include "words/sentences.h"
 #include "words/translation.h"
 
@@ -62,6 +65,25 @@ Progress terminal_progress() {
     state->last_shown = now;
     line_is_shown = true;
     std::cerr << "\r\033[K" << progress_words(work, seconds(now - state->started)) << std::flush;
+  };
+}
+
+bool progress_lines_are_wanted() {
+  const char* wanted = std::getenv("VERSOLAY_PROGRESS");
+  return wanted != nullptr && std::string_view(wanted) == "lines";
+}
+
+Progress progress_lines() {
+  auto state = std::make_shared<State>();
+  return [state](const WorkDone& work) {
+    const std::scoped_lock lock(state->mutex);
+    const auto now = Clock::now();
+    if (work.done < work.total && now - state->last_shown < kPause) return;
+    state->last_shown = now;
+    const Json line = {
+        {"progress",
+         {{"what", words::word_for(work.what.name)}, {"done", work.done}, {"total", work.total}}}};
+    std::cerr << line.dump() << "\n" << std::flush;
   };
 }
 

@@ -1,4 +1,5 @@
-// The progress line on stderr: shown after one second of work, rewritten in place.
+// Progress on stderr. For people one line, shown after one second of work and rewritten in place;
+// for programs a JSON line at most ten times a second.
 #pragma once
 
 #include <string>
@@ -16,5 +17,10 @@ std::string progress_words(const WorkDone& work, double seconds_so_far);
 
 /// "about 40 s left", "about 3 minutes left"; rounded up. "" for nothing.
 std::string time_left_words(double seconds);
+
+/// The environment variable VERSOLAY_PROGRESS is "lines".
+bool progress_lines_are_wanted();
+/// {"progress":{"what":...,"done":...,"total":...}} a line.
+Progress progress_lines();
 
 }  // namespace versolay::cli

@@ -4,6 +4,7 @@
 #include <atomic>
 #include <exception>
 #include <mutex>
+#include <system_error>
 #include <thread>
 #include <vector>
 
@@ -31,10 +32,13 @@ void for_each_item(int count, int chunk, int threads,
       next = count;
     }
   };
-  std::vector<std::jthread> others;
-  for (int i = 1; i < threads; ++i) others.emplace_back(work);
+  std::vector<std::thread> others;
+  try {
+    for (int i = 1; i < threads; ++i) others.emplace_back(work);
+  } catch (const std::system_error&) {  // no more to be had; in a browser there is but this one
+  }
   work();
-  others.clear();  // joins
+  for (std::thread& other : others) other.join();
   if (failure) std::rethrow_exception(failure);
 }
 

@@ -45,8 +45,9 @@ void read_resolution(const TiffReader& tiff, TiffLayout& layout) {
 }  // namespace
 
 bool looks_like_tiff(std::string_view bytes) {
-  return std::ranges::any_of(std::array{"II\x2a\0"sv, "MM\0\x2a"sv, "II\x2b\0"sv, "MM\0\x2b"sv},
-                             [&](std::string_view start) { return bytes.starts_with(start); });
+  const std::array starts = {"II\x2a\0"sv, "MM\0\x2a"sv, "II\x2b\0"sv, "MM\0\x2b"sv};
+  return std::any_of(starts.begin(), starts.end(),
+                     [&](std::string_view start) { return bytes.starts_with(start); });
 }
 
 TiffReader::TiffReader(int descriptor, std::int64_t size, TiffAccess access)

@@ -1,11 +1,10 @@
 #include "measure/code.h"
 
-#include <ZXing/ReadBarcode.h>
-
 #include <algorithm>
 #include <cmath>
 #include <string>
 
+#include "measure/code_reader.h"
 #include "measure/reduce.h"
 #include "measure/sampler.h"
 #include "target/waste_geometry.h"
@@ -22,25 +21,8 @@ constexpr double kTargetPxPerMm = 9.0;
 constexpr double kWastePatchMm[] = {kWasteCodeLengthMm + 1.0, kWasteTagCellMm + 0.6};
 constexpr double kWastePxPerMm[] = {12.0, 16.0, 9.0};
 
-/// Characters beyond ASCII become '?': no code of ours has any.
-std::string ascii(const std::wstring& text) {
-  std::string narrow;
-  for (const wchar_t c : text) narrow += c > 0 && c < 128 ? static_cast<char>(c) : '?';
-  return narrow;
-}
-
 bool agrees(const PageIdentity& identity, const TagMeaning& tag) {
   return identity.side == tag.side && tag_slot_of_sheet(identity.sheet) == tag.slot;
-}
-
-std::optional<std::string> text_in(const GreyImage& part, ZXing::BarcodeFormat format,
-                                   bool try_rotated) {
-  const ZXing::ImageView view(part.pixels.data(), part.width, part.height, ZXing::ImageFormat::Lum);
-  const auto hints =
-      ZXing::DecodeHints().setFormats(format).setTryHarder(true).setTryRotate(try_rotated);
-  const ZXing::Result found = ZXing::ReadBarcode(view, hints);
-  if (!found.isValid()) return std::nullopt;
-  return ascii(found.text());
 }
 
 std::optional<std::string> qr_text_near(const GreyImage& scan, const TagSighting& tag) {
@@ -54,9 +36,7 @@ std::optional<std::string> qr_text_near(const GreyImage& scan, const TagSighting
   const Reduction by{std::max(1, static_cast<int>(px_per_mm.x() / kTargetPxPerMm)),
                      std::max(1, static_cast<int>(px_per_mm.y() / kTargetPxPerMm))};
   if (x1 - x0 < 16 * by.across || y1 - y0 < 16 * by.down) return std::nullopt;
-  // The finder patterns of a QR code need no help with rotation.
-  return text_in(reduced_part(scan, x0, y0, x1 - x0, y1 - y0, by), ZXing::BarcodeFormat::QRCode,
-                 false);
+  return text_of_code(reduced_part(scan, x0, y0, x1 - x0, y1 - y0, by), CodeKind::qr);
 }
 
 /// A piece of the page, upright in the frame of the tag; white where the scan does not show it.
@@ -111,8 +91,8 @@ std::optional<ProductionPage> read_waste_code_near(const GreyImage& scan, const 
                                          ? Eigen::Vector2d(0.0, inward.y() * kWasteCodeFromTagMm)
                                          : Eigen::Vector2d(inward.x() * kWasteCodeFromTagMm, 0.0);
       const Eigen::Vector2d size = upright ? Eigen::Vector2d(lying.reverse()) : lying;
-      const auto text = text_in(patch(scan, tag, middle, size, px_per_mm),
-                                ZXing::BarcodeFormat::DataMatrix, true);
+      const auto text =
+          text_of_code(patch(scan, tag, middle, size, px_per_mm), CodeKind::data_matrix);
       if (!text) continue;
       const auto page = production_page_from_digits(*text);
       if (page && page->identity.side == tag.meaning.side) return page;

@@ -1,7 +1,6 @@
-// The black and white modules of tags and codes. Reading them is the business of src/measure.
+// The black and white modules of tags. Reading them is the business of src/measure.
 #pragma once
 
-#include <string>
 #include <vector>
 
 namespace versolay {
@@ -26,13 +25,5 @@ ModuleGrid tag_modules(int number);
 /// 7 x 7 modules: tag family 25h9 of the same library, for further passes.
 /// Precondition: 0 <= number < 35.
 ModuleGrid pass_tag_modules(int number);
-
-/// 25 x 25 modules: QR Code version 2, error correction level Q (ISO/IEC 18004).
-/// Precondition: at most 29 characters of the alphanumeric set.
-ModuleGrid code_modules(const std::string& text);
-
-/// 16 rows of 36 modules: Data Matrix ECC 200 (ISO/IEC 16022), a rectangle that fits into narrow
-/// waste. Precondition: 62 to 64 decimal digits, which is what that size holds.
-ModuleGrid waste_code_modules(const std::string& digits);
 
 }  // namespace versolay

@@ -9,6 +9,7 @@
 #include "target/module_drawing.h"
 #include "target/modules.h"
 #include "target/pass_marks.h"
+#include "target/qr_code.h"
 
 namespace versolay {
 namespace {
@@ -39,7 +40,7 @@ void add_marks(Drawing& drawing, const TargetGeometry& geometry, const PageIdent
                     mark.at, geometry.tag_module_mm);
         break;
       case MarkKind::code:
-        add_modules(drawing, code_modules(code_text(identity)), mark.at, geometry.code_module_mm);
+        add_modules(drawing, qr_modules(code_text(identity)), mark.at, geometry.code_module_mm);
         break;
     }
   }

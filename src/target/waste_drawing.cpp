@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "target/data_matrix.h"
 #include "target/geometry.h"
 #include "target/identity.h"
 #include "target/module_drawing.h"
@@ -34,7 +35,7 @@ Drawing waste_marks_drawing(const WastePlan& plan, const ProductionPage& page,
     add_modules(drawing, tag_modules(tag_number({0, side, mark.number, true})), mark.at,
                 geometry.tag_module_mm);
   }
-  const ModuleGrid code = waste_code_modules(waste_code_digits(page));
+  const ModuleGrid code = data_matrix_modules(waste_code_digits(page));
   for (const WasteCodePlace& place : plan.codes) {
     add_modules(drawing, place.upright ? turned(code) : code, on_page(place.at),
                 geometry.code_module_mm);

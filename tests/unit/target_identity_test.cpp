@@ -4,6 +4,7 @@
 
 #include "target/identity.h"
 #include "target/modules.h"
+#include "target/qr_code.h"
 
 namespace versolay {
 namespace {
@@ -66,7 +67,7 @@ TEST(Identity, RunCodesHaveNoLookAlikes) {
 // Source  ISO/IEC 18004: finder patterns 1:1:3:1:1 in three corners, 25 modules for version 2.
 TEST(Modules, OfACodeHaveThreeFinderPatterns) {
   const ModuleGrid code =
-      code_modules(code_text({parse_paper("a4"), Turn::long_edge, "K7QX", 1, Side::recto}));
+      qr_modules(code_text({parse_paper("a4"), Turn::long_edge, "K7QX", 1, Side::recto}));
   ASSERT_EQ(code.rows, 25);
   ASSERT_EQ(code.columns, 25);
   const auto finder_at = [&](int row, int column) {

@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "target/data_matrix.h"
 #include "target/modules.h"
 #include "target/waste_code.h"
 #include "target/waste_geometry.h"
@@ -97,7 +98,7 @@ TEST(WasteCode, CarriesCorrectionsToTheMicrometreAndRefusesWildOnes) {
 //         the right; size 16 x 36 has two regions, so the same pattern once more in the middle.
 TEST(WasteCode, DrawsADataMatrixOf16By36) {
   const ModuleGrid code =
-      waste_code_modules(waste_code_digits(page_of(Side::recto, Turn::long_edge, "a4")));
+      data_matrix_modules(waste_code_digits(page_of(Side::recto, Turn::long_edge, "a4")));
   ASSERT_EQ(code.rows, 16);
   ASSERT_EQ(code.columns, 36);
   for (int row = 0; row < 16; ++row) {
