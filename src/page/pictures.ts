@@ -18,7 +18,7 @@ function page(x: number, y: number, name: string, corner: [number, number]): SVG
     { transform: `translate(${x} ${y})` },
     svg("rect", { width: 42, height: 58, rx: 1.5, class: "paper" }),
     svg("circle", { cx: corner[0], cy: corner[1], r: 3.2, class: "dot" }),
-    svg("text", { x: 21, y: 34, "text-anchor": "middle", class: "words" }, name),
+    svg("text", { x: 21, y: 70, "text-anchor": "middle", class: "words" }, name),
   );
 }
 
@@ -27,12 +27,12 @@ export function turnPicture(turn: "long-edge" | "short-edge"): SVGElement {
   const long = turn === "long-edge";
   return svg(
     "svg",
-    { viewBox: "0 0 124 82", class: "drawing", "aria-hidden": "true" },
+    { viewBox: "0 0 124 90", class: "drawing", "aria-hidden": "true" },
     svg("defs", {}, svg("marker", { id: `tip-${turn}`, viewBox: "0 0 8 8", refX: 6, refY: 4, markerWidth: 5, markerHeight: 5, orient: "auto" }, svg("path", { d: "M0 0 L8 4 L0 8 Z", class: "tip" }))),
     page(8, 16, "front", [6, 6]),
     page(74, 16, "back", long ? [36, 6] : [6, 52]),
     long
-      ? svg("line", { x1: 29, y1: 10, x2: 29, y2: 78, class: "fold" })
+      ? svg("line", { x1: 29, y1: 10, x2: 29, y2: 76, class: "fold" })
       : svg("line", { x1: 3, y1: 45, x2: 55, y2: 45, class: "fold" }),
     long
       ? svg("path", { d: "M14 10 C 22 0, 36 0, 44 10", class: "arrow", "marker-end": `url(#tip-${turn})` })
@@ -87,7 +87,8 @@ interface Placed {
   back: string | null;
 }
 
-/** Front and back of one sheet: fronts where they are cut, backs where they are printed. */
+/** Front and back of one sheet: fronts where they are cut, backs where they are printed. What reaches
+    beyond the picture of a back is hinted at by the picture itself, drawn larger below it. */
 export function sheetPicture(
   paper: [number, number],
   turn: string,
@@ -95,6 +96,7 @@ export function sheetPicture(
   placed: Placed[],
   moved: Correction,
   oversize: { x_mm: number; y_mm: number },
+  enlargement: number,
   pictureOf: (name: string) => string | null,
 ): HTMLElement {
   const [w, h] = paper;
@@ -102,31 +104,32 @@ export function sheetPicture(
   const mirror = turn === "long-edge" ? [-1, 1] : [1, -1];
   const face = (back: boolean) => {
     const label = back ? "Back" : "Front";
-    const boxes = grid.cells_recto.map((cell) => {
-      const [x, y] = back ? [cell.x_mm * mirror[0]!, cell.y_mm * mirror[1]!] : [cell.x_mm, cell.y_mm];
-      const card = placed.find((one) => one.row === cell.row && one.column === cell.column);
-      const picture = card ? pictureOf(back ? (card.back ?? "") : card.front) : null;
-      const [ox, oy] = back ? [oversize.x_mm, oversize.y_mm] : [0, 0];
-      return svg(
-        "g",
-        {},
-        picture
-          ? svg("image", { href: picture, x: x - cw / 2 - ox, y: y - ch / 2 - oy, width: cw + 2 * ox, height: ch + 2 * oy, preserveAspectRatio: "none" })
-          : card
-            ? svg("rect", { x: x - cw / 2 - ox, y: y - ch / 2 - oy, width: cw + 2 * ox, height: ch + 2 * oy, class: "card" })
-            : null,
-        card && !picture
-          ? svg("text", { x, y, "text-anchor": "middle", class: "words", "font-size": 6 }, back ? "" : card.card.slice(0, 18))
-          : null,
-        back && card
-          ? svg("rect", { x: x - cw / 2 - ox, y: y - ch / 2 - oy, width: cw + 2 * ox, height: ch + 2 * oy, class: "reach" })
-          : null,
-      );
-    });
-    const cuts = grid.cells_recto.map((cell) => {
-      const [x, y] = back ? [cell.x_mm * mirror[0]!, cell.y_mm * mirror[1]!] : [cell.x_mm, cell.y_mm];
-      return svg("rect", { x: x - cw / 2, y: y - ch / 2, width: cw, height: ch, class: "cut" });
-    });
+    const cells = grid.cells_recto.map((cell) => ({
+      x: back ? cell.x_mm * mirror[0]! : cell.x_mm,
+      y: back ? cell.y_mm * mirror[1]! : cell.y_mm,
+      card: placed.find((one) => one.row === cell.row && one.column === cell.column),
+    }));
+    const taken = cells.filter((cell) => cell.card);
+    const box = (x: number, y: number, width: number, height: number) => ({ x: x - width / 2, y: y - height / 2, width, height });
+    const reach = back ? [cw + 2 * oversize.x_mm, ch + 2 * oversize.y_mm] : [cw, ch];
+    const drawn = (size: number[]) =>
+      taken.map(({ x, y, card }) => {
+        const picture = pictureOf(back ? (card!.back ?? "") : card!.front);
+        return picture
+          ? svg("image", { href: picture, ...box(x, y, size[0]!, size[1]!), preserveAspectRatio: "none" })
+          : svg("rect", { ...box(x, y, size[0]!, size[1]!), class: "card" });
+      });
+    const boxes = [
+      back ? drawn(reach) : null,
+      drawn([cw * (back ? enlargement : 1), ch * (back ? enlargement : 1)]),
+      taken.map(({ x, y, card }) =>
+        pictureOf(back ? (card!.back ?? "") : card!.front)
+          ? null
+          : svg("text", { x, y, "text-anchor": "middle", class: "words", "font-size": 6 }, back ? "" : card!.card.slice(0, 18)),
+      ),
+      back ? taken.map(({ x, y }) => svg("rect", { ...box(x, y, reach[0]!, reach[1]!), class: "reach" })) : null,
+    ];
+    const cuts = cells.map(({ x, y }) => svg("rect", { ...box(x, y, cw, ch), class: "cut" }));
     const r = (moved.rotation_mrad ?? 0) * 1e-3;
     const k = (moved.shear_mrad ?? 0) * 1e-3;
     const a = 1 + (moved.scale_x_ppm ?? 0) * 1e-6;

@@ -52,7 +52,7 @@ const FIELD_OF_OPTION: Record<string, string> = {
   "--fit": "How the pictures fill the card",
   "--backs": "Pages that are backs",
   "--passes": "Times that each sheet is fed",
-  "--printer": "Printer",
+  "--printer": "Name of the printer",
   "--sheets": "Sheets",
   "--cards": "Cards wanted",
   "--today": "Your backs are larger today by",
@@ -247,6 +247,10 @@ export function pictureChoice(
     return input;
   });
   if (!inputs.some((input) => input.checked)) inputs[0]!.checked = true;
+  app.work.onChange((change) => {
+    const now = app.work.choice(name, options[0]!.value);
+    if (change === "choices") for (const input of inputs) input.checked = input.value === now;
+  });
   const node = el(
     "fieldset",
     { class: "choices" },
@@ -310,31 +314,25 @@ async function filesOf(entry: Entry): Promise<File[]> {
 
 /** A place to drop files, with buttons for those who do not drag. */
 export function dropPlace(words: DropWords, take: (files: File[]) => void): HTMLElement {
-  const input = (props: Record<string, unknown>, label: string) => {
+  const input = (props: Record<string, unknown>, label: string, kind = "") => {
     const field = el("input", { type: "file", class: "file", "aria-label": label, ...props });
     field.addEventListener("change", () => {
       const files = [...(field.files ?? [])];
       field.value = "";
       if (files.length) take(files.filter((file) => !file.name.startsWith(".")));
     });
-    return el("label", { class: "button" }, label, field);
+    return el("label", { class: `button ${kind}` }, label, field);
   };
   const place = el(
     "div",
     { class: "drop" },
-    el("p", { class: "drop-words" }, words.single ? `Drop ${words.what} here, or` : `Drop ${words.what} here, or`),
+    el("p", { class: "drop-words" }, `Drop ${words.what} here, or`),
     el(
       "div",
       { class: "row" },
       input({ accept: words.accept, multiple: !words.single }, words.button),
-      words.folder ? input({ webkitdirectory: true, multiple: true, "data-wide": true }, "Choose a folder") : null,
-      words.camera
-        ? (() => {
-            const label = input({ accept: "image/*", capture: "environment" }, "Take a picture");
-            label.classList.add("touch-only");
-            return label;
-          })()
-        : null,
+      words.folder ? input({ webkitdirectory: true, multiple: true }, "Choose a folder", "folder") : null,
+      words.camera ? input({ accept: "image/*", capture: "environment" }, "Take a picture", "touch-only") : null,
     ),
     words.hint ? el("small", {}, words.hint) : null,
   );
@@ -472,6 +470,6 @@ export function table(caption: string, columns: string[], rows: Child[][]): HTML
   );
 }
 
-export function more(summary: string, ...content: Child[]): HTMLElement {
+export function more(summary: string, ...content: Child[]): HTMLDetailsElement {
   return el("details", {}, el("summary", {}, summary), ...content);
 }

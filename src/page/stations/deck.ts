@@ -19,7 +19,8 @@ interface Imposed {
   sheets: number;
   grid: Grid;
   back_moved: Correction | null;
-  oversize: { x_mm: number; y_mm: number };
+  oversize: { x_mm: number; y_mm: number } | null;
+  back_enlargement: number | null;
   placed: { card: string; sheet: number; row: number; column: number; front: string; back: string | null }[];
   warnings: Finding[];
 }
@@ -160,6 +161,7 @@ export function deckStation(app: App): Station {
           made.placed.filter((one) => one.sheet === sheet),
           made.back_moved ?? { dx_mm: 0, dy_mm: 0 },
           made.oversize ?? { x_mm: 0, y_mm: 0 },
+          made.back_enlargement ?? 1,
           (path) => fronts.small.get(base(path)) ?? backs.small.get(base(path)) ?? null,
         ),
       );
@@ -177,9 +179,12 @@ export function deckStation(app: App): Station {
       const made = await app.program.text([...argv, "--out", "deck.pdf", "--preview", "preview", "--units", units], files, onProgress);
       const layout = await app.program.json<Imposed>([...argv, "--out", "layout.pdf"], files, onProgress);
       app.work.choose("deck.made", "yes");
-      const previews = [...made.files].filter(([path]) => path.startsWith("preview/"));
       const cutCard = made.files.get("deck-cutcard.pdf");
-      const words: Record<string, string> = { front: "front", "back-best": "back as drawn", "back-typical": "typical back", "back-worst": "the worst that was promised", "back-band": "where the cut may fall" };
+      const words = { front: "front", "back-best": "back as drawn", "back-typical": "typical back", "back-worst": "the worst that was promised", "back-band": "where the cut may fall" };
+      const previews = Object.entries(words).flatMap(([name, about]) => {
+        const picture = made.files.get(`preview/${name}.png`);
+        return picture ? [[about, URL.createObjectURL(new Blob([picture], { type: "image/png" }))] as const] : [];
+      });
       return [
         note("done", el("p", {}, `${layout.json.cards} cards on ${layout.json.sheets} ${layout.json.sheets === 1 ? "sheet" : "sheets"}.`)),
         el("div", { class: "row" }, saveLink("deck.pdf", made.files.get("deck.pdf")!), cutCard ? saveLink("deck-cutcard.pdf", cutCard, "Save the cut card") : null),
@@ -189,11 +194,7 @@ export function deckStation(app: App): Station {
         previews.length
           ? [
               el("h3", {}, "The card that is worst off, cut out"),
-              el("ul", { class: "previews" }, previews.map(([path, blob]) => {
-                const name = path.slice("preview/".length).replace(/\.png$/, "");
-                const address = URL.createObjectURL(new Blob([blob], { type: "image/png" }));
-                return el("li", {}, el("img", { src: address, alt: "" }), el("small", {}, words[name] ?? name));
-              })),
+              el("ul", { class: "previews" }, previews.map(([about, address]) => el("li", {}, el("img", { src: address, alt: "" }), el("small", {}, about)))),
             ]
           : null,
         el("h3", {}, "Then print, dry, laminate, cut"),

@@ -76,7 +76,7 @@ export function printerStation(app: App): Station {
   const outcome = new Outcome(app);
   const body = el("div");
   const keptBox = el("div");
-  const printer = textField(app, "printer.name", "Printer", { hint: "in your words" });
+  const printer = textField(app, "printer.name", "Name of the printer", { hint: "in your words" });
   const feed = textField(app, "printer.feed", "Tray and guides", { hint: "may stay empty" });
   const stock = textField(app, "printer.stock", "Paper stock", { hint: "may stay empty" });
   const quality = textField(app, "printer.quality", "Quality setting", { hint: "may stay empty" });

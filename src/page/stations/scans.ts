@@ -5,7 +5,7 @@ import { cautionBox, dropPlace, more, note, Outcome, said, saveLink, selectField
 import { PAPERS } from "./sheets";
 import { readingShown, readScans } from "./reading";
 
-export const SCAN_FILES = ".png,.jpg,.jpeg,.tif,.tiff,.pdf,image/png,image/jpeg,image/tiff,application/pdf";
+export const SCAN_FILES = ".png,.jpg,.jpeg,.tif,.tiff,image/png,image/jpeg,image/tiff";
 
 /** A readings file that was given: the program looks at it before it is kept. */
 export async function keepReadings(app: App, file: File): Promise<string> {
@@ -69,7 +69,7 @@ export function scansStation(app: App): Station {
   }
 
   const drop = dropPlace(
-    { what: "scans", button: "Choose scans", accept: SCAN_FILES, folder: true, camera: true, hint: "PNG, JPEG, TIFF or PDF. They stay on this device." },
+    { what: "scans", button: "Choose scans", accept: SCAN_FILES, folder: true, camera: true, hint: "PNG, JPEG or TIFF. They stay on this device." },
     (files) => {
       const same = (a: File, b: File) => a.name === b.name && a.size === b.size && a.lastModified === b.lastModified;
       for (const file of files) if (!scans.some((one) => same(one, file))) scans.push(file);

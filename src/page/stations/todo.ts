@@ -1,5 +1,6 @@
 // Station 4: what to do with the backs, for cards of a size.
 import { actionButton, el, fill } from "../dom";
+import type { InputFile } from "../engine-types";
 import { figuresOf } from "../figures";
 import type { Finding } from "../program";
 import {
@@ -89,22 +90,20 @@ export function todoStation(app: App): Station {
     return line;
   };
 
-  let asked = false;
   async function ask(): Promise<void> {
     const current = app.work.profile();
     if (!current) return;
     const [key, profile] = current;
     pictures.show();
     const line = argv(profile.name);
-    const files = [{ path: profile.name, data: profile.text as Blob | string }, ...(fresh ? [{ path: "fresh/readings.json", data: fresh as Blob }] : [])];
+    const files: InputFile[] = [{ path: profile.name, data: profile.text }, ...(fresh ? [{ path: "fresh/readings.json", data: fresh }] : [])];
     let advice: Advice | null = null;
     const fine = await outcome.run("Working it out", async (onProgress) => {
       const made = await app.program.json<Advice>(["advise", ...line], files, onProgress);
       advice = made.json;
-      const text = await app.program.text(["advise", ...line, "--verbose", "--units", units.value()], files, onProgress);
-      const [verdict, ...rest] = text.text.join("\n").split("\n");
+      const text = await app.program.text(["advise", ...line, "--units", units.value()], files, onProgress);
+      const [verdict, ...rest] = text.text.filter((sentence) => !sentence.endsWith("--verbose."));
       performance.mark("first-verdict");
-      asked = true;
       app.work.setAdvised({ profile: key, total_px: advice.total_px, ppi: advice.request.ppi });
       const editor = advice.editor;
       return [
@@ -126,6 +125,7 @@ export function todoStation(app: App): Station {
           : null,
         warningsOf(advice),
         said(rest),
+        whole(["advise", ...line, "--verbose", "--units", units.value()], files),
         el("p", {}, el("a", { class: "button main", href: "#deck" }, "Go on: lay out the deck")),
       ];
     });
@@ -139,6 +139,16 @@ export function todoStation(app: App): Station {
         el("div", { class: "row" }, saveLink("report.html", html, "Save the report as a web page"), saveLink("report.pdf", made.files.get("report.pdf")!, "Save it as a PDF")),
       ];
     });
+  }
+
+  // All that there is to say, when it is asked for.
+  function whole(words: string[], files: InputFile[]): HTMLElement {
+    const all = new Outcome(app);
+    const details = more("How sure this is, other ways to print, what more sheets would bring, how it was computed", all.node);
+    details.addEventListener("toggle", () => {
+      if (details.open && !all.node.hasChildNodes()) void all.run("Working it out", async () => [said((await app.program.text(words, files)).text.slice(1))]);
+    });
+    return details;
   }
 
   const button = actionButton("Tell me what to do", ask, { class: "main" });
@@ -163,7 +173,10 @@ export function todoStation(app: App): Station {
     title: "What to do",
     lead: "For your cards and your sheet: how far to move the backs, how much larger than the card to make them, and how sure that is.",
     node: body,
-    done: () => asked || app.work.advised()?.profile === app.work.profile()?.[0],
+    done: () => {
+      const current = app.work.profile();
+      return current !== null && app.work.advised()?.profile === current[0];
+    },
     refresh: () => {
       const current = app.work.profile();
       if (!current) {
