@@ -96,8 +96,8 @@ export function deckStation(app: App): Station {
   const fronts = new Pictures("the fronts", () => {});
   const backs = new Pictures("the backs", () => {});
   const fields = cardFields(app);
-  const paper = selectField(app, "deck.paper", "Paper", [["", "as the profile, else A4"], ...PAPERS.slice(0, 4)]);
-  const turn = selectField(app, "deck.turn", "How the sheet is turned", [["", "as the profile, else on the long edge"], ["long-edge", "on the long edge"], ["short-edge", "on the short edge"]]);
+  const paper = selectField(app, "deck.paper", "Paper", [["", "as the profile says"], ...PAPERS.slice(0, 4)]);
+  const turn = selectField(app, "deck.turn", "How the sheet is turned", [["", "as the profile says"], ["long-edge", "on the long edge"], ["short-edge", "on the short edge"]]);
   const margin = textField(app, "deck.margin", "White margin of the printer", { otherwise: "5", hint: "mm at every edge, or left,top,right,bottom" });
   const fit = selectField(app, "deck.fit", "How the pictures fill the card", [["fill", "cover it, cut off the excess"], ["fit", "show all of the picture"], ["crop", "at the size that the file states"]]);
   const frontBleed = textField(app, "deck.front-bleed", "Bleed that the fronts have", { otherwise: "0", hint: "mm, or such as 8px" });

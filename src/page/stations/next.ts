@@ -76,6 +76,7 @@ export function nextStation(app: App): Station {
             takeIt!.replaceWith(note("done", el("p", {}, "Kept, in place of the older one.")));
           })
         : null;
+      app.work.choose("next.made", "yes");
       return [
         el("h3", {}, "The answer"),
         said(made.text.filter((line) => !/^Written to /.test(line))),
@@ -102,7 +103,7 @@ export function nextStation(app: App): Station {
     title: "Next time",
     lead: "Scan a few sheets of the job, or fresh test sheets: does what was learned still hold?",
     node: body,
-    done: () => false,
+    done: () => app.work.choice("next.made") === "yes",
     refresh: () => {
       if (!app.work.profile()) fill(body, emptyState(app, "There is no profile yet that could be checked. Learn the printer first, or open a profile.", [["printer", "To the printer"]]));
       else if (!body.contains(check)) fill(body, form);

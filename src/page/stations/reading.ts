@@ -150,6 +150,12 @@ export function scanCards(reading: Reading): HTMLElement | null {
   return cards.length ? el("ul", { class: "scans" }, cards) : null;
 }
 
+/** Warnings that do not stand beside a scan already. */
+function beside(measured: Measured): Finding[] {
+  const told = new Set(measured.rejected.map((one) => one.code));
+  return (measured.warnings ?? []).filter((one) => !(told.has(one.code) && one.message.startsWith("Left out:")));
+}
+
 /** What came of a reading. */
 export function readingShown(reading: Reading): (HTMLElement | null)[] {
   const { sheets, rejected } = reading.json;
@@ -158,7 +164,7 @@ export function readingShown(reading: Reading): (HTMLElement | null)[] {
     reading.refusal
       ? note("refused", el("p", {}, `${reading.refusal} The reasons stand beside the scans.`))
       : note("done", el("p", {}, `${sheets.length} ${sheets.length === 1 ? "sheet" : "sheets"} read.${left}`)),
-    warningsOf(reading.json),
+    warningsOf({ warnings: beside(reading.json) }),
     sheetTable(reading.json),
     rejected.length || reading.pictures.size ? el("h3", {}, "What was found in each scan") : null,
     scanCards(reading),

@@ -27,9 +27,9 @@ export function scansStation(app: App): Station {
   const keptBox = el("div");
 
   const datum = selectField(app, "datum", "Read by", [
-    ["auto", "holes where there are some, else edges"],
+    ["auto", "holes, or else edges"],
     ["holes", "holes only"],
-    ["edges", "edges of the paper only"],
+    ["edges", "the paper’s edges only"],
   ]);
 
   const read = actionButton("Read the scans", async () => {
