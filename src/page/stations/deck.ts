@@ -176,7 +176,7 @@ export function deckStation(app: App): Station {
       if (!fronts.files.length) throw new Error("Give the fronts first: pictures, PDFs, or a list with its pictures.");
       const { argv, files } = imposeArguments();
       const units = app.work.choice("units", "mm");
-      const made = await app.program.text([...argv, "--out", "deck.pdf", "--preview", "preview", "--units", units], files, onProgress);
+      const made = await app.program.text([...argv, "--out", "deck.pdf", ...(app.work.profile() ? ["--preview", "preview"] : []), "--units", units], files, onProgress);
       const layout = await app.program.json<Imposed>([...argv, "--out", "layout.pdf"], files, onProgress);
       app.work.choose("deck.made", "yes");
       const cutCard = made.files.get("deck-cutcard.pdf");
@@ -274,7 +274,7 @@ export function deckStation(app: App): Station {
       const pair = named.length > 1;
       const ending = pair ? only.value() : "pdf";
       const stem = pages[pages.length - 1]!.name.replace(/\.[^.]+$/, "");
-      const out = `corrected/${stem}-corrected.${ending}`;
+      const out = `${stem}-corrected.${ending}`;
       const argv = ["correct", named.slice(0, 2).map((one) => one.path).join(","), "--profile", profile.name, "--out", out];
       if (backPages.value() && !pair) argv.push("--backs", backPages.value());
       if (pagePpi.value() && pair) argv.push("--ppi", pagePpi.value());

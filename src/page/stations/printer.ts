@@ -48,8 +48,8 @@ export async function learn(
     if (words) argv.push(option, words);
   for (const [sheet, why] of leftOut(app)) argv.push("--exclude", sheet, "--why", why || "left out by hand");
   const files = readings.map((one) => ({ path: one.name, data: one.text }));
-  const made = await app.program.json<ProfileJson>([...argv, ...flags, "--out", "made/profile.json"], files);
-  const text = await made.files.get("made/profile.json")!.text();
+  const made = await app.program.json<ProfileJson>([...argv, ...flags, "--out", "made-just-now.json"], files);
+  const text = await made.files.get("made-just-now.json")!.text();
   const same = app.work.profiles().find(([, one]) => {
     const file = app.work.profileFile(one);
     return file.printer === setUp.printer && file.feed === setUp.feed && file.stock === setUp.stock && file.quality === setUp.quality;

@@ -158,7 +158,7 @@ export function todoStation(app: App): Station {
       "What if you asked for something else?",
       el("div", { class: "form" }, coverage.node, confidence.node, count.node, grow.node, cut.node, step.node),
       el("div", { class: "row" }, noRotation.node, noScale.node),
-      el("h4", {}, "Fresh sheets of the day"),
+      el("h3", {}, "Fresh sheets of the day"),
       freshDrop,
       freshWords,
     ),
