@@ -6,4 +6,4 @@ import later from "./example/later-sheets.json";
 
 export const exampleReadings: string = first;
 export const laterReadings: string = later;
-export const examplePrinter = { name: "club inkjet", feed: "rear tray" };
+export const examplePrinter = { name: "club inkjet (example)", feed: "rear tray" };

@@ -456,8 +456,7 @@ export function table(caption: string, columns: string[], rows: Child[][]): HTML
     { class: "table", tabindex: 0, role: "region", "aria-label": caption },
     el(
       "table",
-      {},
-      el("caption", {}, caption),
+      { "aria-label": caption },
       el("thead", {}, el("tr", {}, columns.map((name) => el("th", { scope: "col" }, name)))),
       el(
         "tbody",

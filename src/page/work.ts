@@ -1,4 +1,5 @@
 // What is known so far: readings, profiles and what was chosen in the forms. Kept after every change.
+import { examplePrinter } from "./example";
 import type { Kept, Store } from "./store";
 
 export interface Readings {
@@ -119,12 +120,21 @@ export class Work {
     this.tell("choices");
   }
 
+  /** Own readings end the example: it counts no longer. */
   async addReadings(one: Readings, replace?: string): Promise<string> {
     const key = replace ?? this.freshKey("readings:");
+    if (one.origin !== "example") this.endExample();
     this.set(key, { ...one, name: this.freeName(one.name, key, "readings:") });
     this.tell("readings");
     await this.writes;
     return key;
+  }
+  private endExample(): void {
+    for (const [key, kept] of this.readings())
+      if (kept.origin === "example" && kept.counts) this.set(key, { ...kept, counts: false });
+    if (this.choice("printer.name") !== examplePrinter.name) return;
+    this.choose("printer.name", "");
+    this.choose("printer.feed", "");
   }
   setCounts(key: string, counts: boolean): void {
     const one = this.records.get(key)?.value as Readings | undefined;

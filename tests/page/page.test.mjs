@@ -155,7 +155,7 @@ describe("nothing is lost", () => {
     await other.getByText("Both are kept, side by side.").waitFor();
     const third = await opened(both);
     await go(third, "Printer");
-    const names = await third.getByRole("link", { name: /^Save club-inkjet.*\.json$/ }).allTextContents();
+    const names = await third.getByRole("link", { name: /^Save club-inkjet-example.*\.json$/ }).allTextContents();
     assert.equal(names.length, 2);
     await both.close();
   });

@@ -113,6 +113,9 @@ export function printerStation(app: App): Station {
     const left = new Map(leftOut(app));
     fill(
       sheetsBox,
+      readings.length > 1
+        ? el("p", {}, `Readings that count: ${readings.map(([, one]) => one.name).join(", ")}. `, el("a", { href: "#scans" }, "Choose which"), ".")
+        : null,
       readings.map(([, one]) =>
         el(
           "details",

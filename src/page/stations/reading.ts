@@ -73,8 +73,9 @@ const signed = (value: number, digits: number) => (value < 0 ? "\u2212" : "+") +
 
 export function sheetTable(measured: Measured): HTMLElement | null {
   if (!measured.sheets.length) return null;
-  return table(
-    "How far each back landed from its front, seen from the back",
+  const caption = "How far each back landed from its front, seen from the back";
+  return el("div", {}, el("h3", {}, caption), table(
+    caption,
     ["Sheet", "right + / left \u2212 (mm)", "down + / up \u2212 (mm)", "clockwise (degrees)", "Read from"],
     measured.sheets.map((one) => [
       one.sheet,
@@ -87,7 +88,7 @@ export function sheetTable(measured: Measured): HTMLElement | null {
         (one.warnings ?? []).map((finding) => el("small", { class: "line warn" }, humane(finding.message ?? ""))),
       ],
     ]),
-  );
+  ));
 }
 
 function enlarged(name: string, address: string): void {
