@@ -417,7 +417,8 @@ export class Outcome {
         const now = performance.now();
         const spent = (now - start) / 1000;
         const left = p.done > 0 && spent > 2 ? `, ${timeLeft((spent / p.done) * (p.total - p.done))}` : "";
-        words.textContent = `${p.what || what}: ${p.done} of ${p.total}${left}`;
+        const doing = p.what ? p.what[0]!.toUpperCase() + p.what.slice(1) : what;
+        words.textContent = `${doing}: ${p.done} of ${p.total}${left}`;
         if (now - told > 8000) {
           told = now;
           this.app.announce(words.textContent);

@@ -67,10 +67,15 @@ export class Work {
     for (const listener of this.listeners) listener(change);
   }
 
+  // Files of the other tab are taken over, what is chosen in this one stays.
   private async takeOver(): Promise<void> {
     await this.writes;
     const kept = await this.store.all();
+    const chosen = this.choices;
+    const advised = this.advised();
     this.records = new Map(kept.map((one) => [one.key, one]));
+    for (const [key, value] of [["choices", { ...(this.choices as object), ...chosen }], ["advised", advised]] as const)
+      if (value) this.records.set(key, { key, version: this.records.get(key)?.version ?? 0, value });
     this.tell("readings");
     this.tell("profiles");
   }

@@ -19,7 +19,12 @@ test("from scans to a deck in Firefox", { timeout: 600_000 }, async (t) => {
   });
   page.on("pageerror", (error) => complaints.push(String(error)));
   if (readFileSync(file, "utf8").includes("versolayNative")) await lendNative(page, program);
-  const press = (words) => page.locator(`section:not([hidden]) ::-p-text(${words})`).click();
+  const press = (words) =>
+    page.evaluate((text) => {
+      const button = [...document.querySelectorAll("section:not([hidden]) button")].find((one) => one.textContent === text);
+      if (!button) throw new Error(`no button “${text}”`);
+      button.click();
+    }, words);
   const shown = (words) => page.waitForFunction((text) => document.querySelector("main").innerText.includes(text), {}, words);
   const go = (id) => page.evaluate((name) => void (location.hash = name), id);
 
@@ -31,7 +36,8 @@ test("from scans to a deck in Firefox", { timeout: 600_000 }, async (t) => {
   await press("Read the scans");
   await shown("6 sheets read.");
   await go("printer");
-  await page.locator("section:not([hidden]) input[type=text]").fill("club inkjet");
+  await page.type("section:not([hidden]) input[type=text]", "club inkjet");
+  await page.keyboard.press("Tab");
   await press("Learn this printer");
   await shown("Learned, and kept below.");
   await go("todo");
