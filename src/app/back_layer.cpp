@@ -8,8 +8,10 @@
 
 #include "core/files.h"
 #include "core/numbers.h"
+#include "imposition/findings.h"
 #include "imposition/layer.h"
 #include "imposition/layer_legend.h"
+#include "imposition/shared_cuts.h"
 #include "profile/advise.h"
 #include "profile/profile_match.h"
 #include "words/direction_words.h"
@@ -130,6 +132,24 @@ GuidesLayer layer_of(const BackLayerRequest& r, BackLayerReport& report) {
   return layer;
 }
 
+/// What is lost where backs that are pictures end half way to their neighbour.
+std::optional<Notice> lost_between_cards(const BackLayerRequest& r, const BackLayerReport& report) {
+  if (r.back_edge && *r.back_edge != EdgeKind::picture) return std::nullopt;
+  AdviceRequest request;
+  request.grid = report.grid;
+  request.ppi = r.ppi;
+  const auto cuts = shared_cuts(
+      r.profile, request, r.profile.mean,
+      verso_places(report.grid, turn_axis(r.profile.turn, r.profile.paper), report.oversize),
+      report.oversize);
+  if (!cuts) return std::nullopt;
+  return findings::inner_edges_share(Length{std::max(report.oversize.x_mm, report.oversize.y_mm)},
+                                     Length{cuts->gutter_needed_mm},
+                                     Term{r.gutter_mm > 0 ? "gutter" : "cut"},
+                                     Share{cuts->good.cards_per_sheet / cuts->good.cells},
+                                     Share{cuts->sure_share}, Share{request.confidence});
+}
+
 }  // namespace
 
 Result<BackLayerReport> draw_back_layer(const BackLayerRequest& r) {
@@ -155,6 +175,7 @@ Result<BackLayerReport> draw_back_layer(const BackLayerRequest& r) {
     report.warnings = advice.value().warnings;
   }
   for (const Notice& remark : remarks_on(r.profile)) report.warnings.push_back(remark);
+  if (const auto lost = lost_between_cards(r, report)) report.warnings.push_back(*lost);
   const GuidesLayer layer = layer_of(r, report);
   const RgbaImage picture = picture_of(layer, r.ppi);
   report.width_px = picture.width_px;

@@ -17,10 +17,11 @@ struct BackLayerRequest {
   std::optional<GridShape> grid;  // nullopt: as many as fit
   double gutter_mm = 0.0;
   Margins margins;
-  std::optional<Reach> oversize;  // nullopt: from the profile
-  double ppi = 300.0;             // of the user's page
-  std::filesystem::path png;      // transparent, the whole page at ppi
-  std::filesystem::path svg;      // the same, in mm
+  std::optional<Reach> oversize;      // nullopt: from the profile
+  std::optional<EdgeKind> back_edge;  // nullopt: not said; as a picture
+  double ppi = 300.0;                 // of the user's page
+  std::filesystem::path png;          // transparent, the whole page at ppi
+  std::filesystem::path svg;          // the same, in mm
   bool replace = false;
 };
 

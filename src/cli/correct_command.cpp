@@ -214,6 +214,7 @@ Command add_correct(CLI::App& root) {
   add_gutter(*parser, options->layer.gutter_mm);
   add_margin(*parser, options->layer.margins);
   with_guides(add_oversize(*parser, options->layer.oversize));
+  with_guides(add_back_edge(*parser, options->layer.back_edge));
   parser->footer(
       tr("Example: versolay correct cards.pdf --profile printer.json --out cards-corrected.pdf"));
   return {parser, [options](const CommonOptions& common) -> Result<Outcome> {
