@@ -56,7 +56,8 @@ void check_rows(images::PngReader& reader) {
   unsigned char last_colour = 0;
   for (png_uint_32 y = 0; y < h.height_px; ++y) {
     reader.run([&](png_structp png, png_infop) { png_read_row(png, row.data(), nullptr); });
-    if (h.has_palette()) last_colour = std::max(last_colour, *std::max_element(row.begin(), row.end()));
+    if (h.has_palette())
+      last_colour = std::max(last_colour, *std::max_element(row.begin(), row.end()));
   }
   reader.run([](png_structp png, png_infop) { png_read_end(png, nullptr); });
   if (reader.surplus()) images::damaged("its pixels do not unpack");

@@ -1,6 +1,7 @@
 // From the readings of single scans to those of whole sheets.
 #pragma once
 
+#include <compare>
 #include <map>
 #include <string>
 #include <vector>
@@ -17,7 +18,7 @@ struct SheetKey {
   Turn turn;
   std::string run;
   int sheet;
-  auto operator<=>(const SheetKey&) const = default;
+  std::partial_ordering operator<=>(const SheetKey&) const = default;
 };
 
 struct RegisteredSheets {
