@@ -8,6 +8,7 @@
 #include <limits>
 
 #include "core/expect.h"
+#include "core/linear_algebra.h"
 
 namespace versolay::stats {
 namespace {
@@ -26,9 +27,9 @@ struct Scaled {
     for (double& s : scale) s = s > 0 ? s : 1.0;
     const Eigen::MatrixXd correlation =
         scale.cwiseInverse().asDiagonal() * covariance * scale.cwiseInverse().asDiagonal();
-    const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> solver(correlation);
-    eigenvalues = solver.eigenvalues();
-    eigenvectors = solver.eigenvectors();
+    const Eigensystem solved = eigensystem_of(correlation);
+    eigenvalues = solved.eigenvalues;
+    eigenvectors = solved.eigenvectors;
     rank = static_cast<int>((eigenvalues.array() > kRankTolerance).count());
   }
 };
