@@ -1,6 +1,5 @@
 #include "stats/hotelling.h"
 
-#include <Eigen/Eigenvalues>
 #include <algorithm>
 #include <boost/math/distributions/fisher_f.hpp>
 #include <boost/math/distributions/students_t.hpp>
