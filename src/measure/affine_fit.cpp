@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "core/expect.h"
+#include "core/linear_algebra.h"
 
 namespace versolay {
 
@@ -56,16 +57,16 @@ std::optional<PageFit> fit_page(const std::vector<PagePair>& pairs, double least
     Eigen::VectorXd weight(n);
     for (Eigen::Index i = 0; i < n; ++i) weight[i] = fit.kept[static_cast<std::size_t>(i)];
     fit.used = static_cast<int>(weight.sum());
-    const Eigen::Matrix3d normal = rows.transpose() * weight.asDiagonal() * rows;
-    const Eigen::SelfAdjointEigenSolver<Eigen::Matrix2d> extent(normal.bottomRightCorner<2, 2>());
-    if (extent.eigenvalues()[0] < 1e-6 * extent.eigenvalues()[1] ||
-        extent.eigenvalues()[1] <= 0.0) {
+    const Eigen::MatrixXd weighted_rows = weight.asDiagonal() * rows;
+    const Eigen::Matrix3d normal = inner_product(weighted_rows, rows);
+    const Eigen::VectorXd extent = eigenvalues_of(normal.bottomRightCorner<2, 2>());
+    if (extent[0] < 1e-6 * extent[1] || extent[1] <= 0.0) {
       return std::nullopt;  // on a line
     }
     fit.cofactor = normal.inverse();
     const Eigen::Matrix<double, 3, 2> map =
-        fit.cofactor * (rows.transpose() * weight.asDiagonal() * page);
-    const Eigen::VectorXd residual = (page - rows * map).rowwise().norm();
+        fit.cofactor * Eigen::Matrix<double, 3, 2>(inner_product(weighted_rows, page));
+    const Eigen::VectorXd residual = (page - product(rows, map)).rowwise().norm();
     const Eigen::Matrix2d linear = map.bottomRows<2>().transpose();
     fit.page_from_scan = {linear, map.row(0).transpose() - linear * fit.centroid_px};
 

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/linear_algebra.h"
 #include "measure/median.h"
 
 namespace versolay {
@@ -66,10 +67,10 @@ std::optional<Numbers> linear_start(const std::vector<Vector2d>& seen,
     rows.block<1, 2>(2 * i + 1, 6) = -p.y() * u.head<2>().transpose();
     right.segment<2>(2 * i) = p;
   }
-  const Eigen::ColPivHouseholderQR<MatrixXd> qr(rows);
-  if (qr.rank() < 8) return std::nullopt;
+  const LeastSquaresFit fit = least_squares(rows, right);
+  if (!fit.determined) return std::nullopt;
   Numbers n = Numbers::Zero();
-  n.head<8>() = qr.solve(right);
+  n.head<8>() = fit.solution;
   return n;
 }
 
@@ -85,9 +86,9 @@ Numbers refine(const std::vector<Vector2d>& seen, const std::vector<Vector2d>& p
       moved[c] += kStep;
       j.col(c) = (residuals(seen, page, moved) - r) / kStep;
     }
-    Eigen::Matrix<double, 10, 10> normal = j.transpose() * j;
+    MatrixXd normal = inner_product(j, j);
     normal.diagonal() *= 1.0 + damping;
-    const Numbers change = -normal.ldlt().solve(j.transpose() * r);
+    const Numbers change = -solve_symmetric(normal, VectorXd(j.transpose() * r));
     const VectorXd after = residuals(seen, page, n + change);
     if (after.squaredNorm() < r.squaredNorm()) {
       n += change;

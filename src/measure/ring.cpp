@@ -6,6 +6,7 @@
 #include <numbers>
 #include <vector>
 
+#include "core/linear_algebra.h"
 #include "measure/median.h"
 #include "measure/rim_fit.h"
 
@@ -170,7 +171,7 @@ std::optional<PaperPlane> plane_through(const std::vector<PaperSample>& samples,
     ++used;
   }
   if (used < kLeastPaperSamples) return std::nullopt;
-  return PaperPlane{normal.ldlt().solve(right)};
+  return PaperPlane{solve_symmetric(normal, Eigen::VectorXd(right))};
 }
 
 /// Dirt is dark, and must not pull the plane down: what lies far off is left out, twice.

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/linear_algebra.h"
 #include "measure/median.h"
 
 namespace versolay {
@@ -29,15 +30,15 @@ struct Along {
 double step_at(const std::vector<Along>& rings, std::size_t first_behind) {
   const std::size_t from = first_behind - kRingsOnASide;
   constexpr auto kRows = static_cast<Eigen::Index>(2 * kRingsOnASide);
-  Eigen::Matrix<double, kRows, 3> rows;
-  Eigen::Matrix<double, kRows, 1> off;
+  Eigen::MatrixXd rows(kRows, 3);
+  Eigen::VectorXd off(kRows);
   for (Eigen::Index i = 0; i < kRows; ++i) {
     const Along& ring = rings[from + static_cast<std::size_t>(i)];
     const bool behind = from + static_cast<std::size_t>(i) >= first_behind;
     rows.row(i) << 1.0, ring.at_mm - rings[first_behind].at_mm, behind ? 1.0 : 0.0;
     off[i] = ring.off_mm;
   }
-  return rows.colPivHouseholderQr().solve(off)[2];
+  return least_squares(rows, off).solution[2];
 }
 
 std::optional<double> outstanding_step(std::vector<Along> rings) {

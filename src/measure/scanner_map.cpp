@@ -5,6 +5,8 @@
 #include <cmath>
 #include <limits>
 
+#include "core/linear_algebra.h"
+
 namespace versolay {
 namespace {
 
@@ -78,14 +80,13 @@ double misfit(const Parts& parts, const ScannerErrors& errors, const MatrixXd& t
               const VectorXd& values) {
   MatrixXd k = parts.covariance(errors);
   k.diagonal().array() += errors.ring_mm * errors.ring_mm;
-  const Eigen::LLT<MatrixXd> llt(k);
-  if (llt.info() != Eigen::Success) return std::numeric_limits<double>::infinity();
-  const MatrixXd white_trend = llt.matrixL().solve(trend);
-  const VectorXd white_values = llt.matrixL().solve(values);
-  const Eigen::LLT<Eigen::Matrix3d> normal(white_trend.transpose() * white_trend);
-  const Eigen::Vector3d coefficients = normal.solve(white_trend.transpose() * white_values);
-  return 2.0 * llt.matrixLLT().diagonal().array().log().sum() +
-         2.0 * normal.matrixLLT().diagonal().array().log().sum() +
+  const Cholesky factor(k);
+  if (!factor.exists()) return std::numeric_limits<double>::infinity();
+  const MatrixXd white_trend = factor.whitened(trend);
+  const VectorXd white_values = factor.whitened(values);
+  const Cholesky normal(inner_product(white_trend, white_trend));
+  const VectorXd coefficients = normal.solve(VectorXd(white_trend.transpose() * white_values));
+  return factor.log_determinant() + normal.log_determinant() +
          (white_values - white_trend * coefficients).squaredNorm();
 }
 
@@ -197,8 +198,9 @@ void ScannerMap::solve(const std::vector<PagePair>& rings, bool estimate_errors)
     axis.errors = errors_[a];
     MatrixXd k = parts.covariance(axis.errors);
     k.diagonal().array() += axis.errors.ring_mm * axis.errors.ring_mm;
-    axis.weights_from_values = k.llt().solve(MatrixXd::Identity(n, n));
-    axis.trend_covariance = (trend.transpose() * axis.weights_from_values * trend).inverse();
+    axis.weights_from_values = Cholesky(k).inverse();
+    const MatrixXd weighted_trend = product(axis.weights_from_values, trend);
+    axis.trend_covariance = inverse_of(inner_product(trend, weighted_trend));
     axis.trend = axis.trend_covariance * (trend.transpose() * (axis.weights_from_values * values));
     axis.solved_residual = axis.weights_from_values * (values - trend * axis.trend);
   }
@@ -319,19 +321,19 @@ PagePlaces ScannerMap::page_places(const std::vector<Point<ScanPx>>& places) con
   for (std::size_t a = 0; a < 2; ++a) {
     const Axis& axis = axes_[a];
     k[a] = to_rings.covariance(axis.errors);
-    const MatrixXd gain = k[a] * axis.weights_from_values;
-    const MatrixXd trend_left = trend - gain * ring_trend;
-    covariance[a] = among.covariance(axis.errors) - gain * k[a].transpose() +
-                    trend_left * axis.trend_covariance * trend_left.transpose();
-    weights[a] = gain + trend_left * axis.trend_covariance * ring_trend.transpose() *
-                            axis.weights_from_values;
+    const MatrixXd gain = product(k[a], axis.weights_from_values);
+    const MatrixXd trend_left = trend - product(gain, ring_trend);
+    covariance[a] = among.covariance(axis.errors) - outer_product(gain, k[a]) +
+                    propagated(trend_left, axis.trend_covariance);
+    const MatrixXd of_trend = outer_product(product(trend_left, axis.trend_covariance), ring_trend);
+    weights[a] = gain + product(of_trend, axis.weights_from_values);
   }
 
   PagePlaces result;
   result.at = places_on_page(at, k);
   result.covariance_mm2 = on_page(covariance[0], covariance[1]);
   const auto from_rings = [&](std::size_t a) -> MatrixXd {
-    return std::pow(errors_[a].ring_mm, 2) * weights[a] * weights[a].transpose();
+    return std::pow(errors_[a].ring_mm, 2) * outer_product(weights[a], weights[a]);
   };
   result.ring_covariance_mm2 = on_page(from_rings(0), from_rings(1));
   const MatrixXd response = on_page(weights[0], weights[1]);

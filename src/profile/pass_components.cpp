@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "core/expect.h"
+#include "core/linear_algebra.h"
 
 namespace versolay {
 namespace {
@@ -101,14 +102,14 @@ class Whitened {
       if (sum(c, c) > 0) components_.push_back(c);
     }
     const Eigen::MatrixXd of_components = sum(components_, components_);
-    const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> eigen(of_components);
-    const Eigen::VectorXd values = eigen.eigenvalues();
+    const Eigensystem solved = eigensystem_of(of_components);
+    const Eigen::VectorXd& values = solved.eigenvalues;
     const double least = 1e-9 * std::max(values.maxCoeff(), 0.0);
     Eigen::Index first = 0;
     while (first < values.size() && values[first] <= least) ++first;
     const Eigen::Index rank = values.size() - first;
     root_ = values.tail(rank).cwiseSqrt().cwiseInverse().asDiagonal() *
-            eigen.eigenvectors().rightCols(rank).transpose();
+            solved.eigenvectors.rightCols(rank).transpose();
   }
   double components() const { return static_cast<double>(root_.rows()); }
   Eigen::MatrixXd of(const RegistrationMatrix& part) const {

@@ -7,6 +7,7 @@
 #include <map>
 
 #include "core/expect.h"
+#include "core/linear_algebra.h"
 #include "profile/test_settings.h"
 #include "stats/sample.h"
 
@@ -117,15 +118,18 @@ FieldEstimate field_at(const ResidualField& field, std::span<const Point<VersoMm
       among(i, j) = covariance(p, places[static_cast<std::size_t>(j)]);
     }
   }
-  const Eigen::LLT<Eigen::MatrixXd> factor(k);
+  const Cholesky factor(k);
   const Eigen::MatrixXd weighted = factor.solve(drift_holes);
-  const Eigen::Matrix3d normal = drift_holes.transpose() * weighted;
-  const Eigen::MatrixXd beta = normal.ldlt().solve(weighted.transpose() * residual);
+  const Eigen::Matrix3d normal = inner_product(drift_holes, weighted);
+  const Eigen::MatrixXd beta = solve_symmetric(normal, inner_product(weighted, residual));
   const Eigen::MatrixXd value =
-      drift_places * beta + to_places.transpose() * factor.solve(residual - drift_holes * beta);
-  const Eigen::MatrixXd lacking = drift_places - to_places.transpose() * weighted;
-  const Eigen::MatrixXd error = among - to_places.transpose() * factor.solve(to_places) +
-                                lacking * normal.ldlt().solve(lacking.transpose());
+      product(drift_places, beta) +
+      inner_product(to_places,
+                    factor.solve(Eigen::MatrixXd(residual - product(drift_holes, beta))));
+  const Eigen::MatrixXd lacking = drift_places - inner_product(to_places, weighted);
+  const Eigen::MatrixXd error =
+      among - inner_product(to_places, factor.solve(to_places)) +
+      product(lacking, solve_symmetric(normal, Eigen::MatrixXd(lacking.transpose())));
   FieldEstimate estimate;
   for (Eigen::Index i = 0; i < count; ++i) estimate.at_mm.push_back(value.row(i).transpose());
   estimate.root_mm = stats::psd_root((error + error.transpose()) / 2);

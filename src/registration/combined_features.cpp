@@ -6,6 +6,7 @@
 #include <string>
 #include <utility>
 
+#include "core/linear_algebra.h"
 #include "core/statement.h"
 
 namespace versolay {
@@ -85,8 +86,8 @@ Observed observed(const SideReading& scan, const Unknowns& unknowns) {
     }
     row += d.rows();
   }
-  seen.covariance_mm2 = known * scan.places.scan_covariance_mm2 * known.transpose();
-  seen.ring_response = known * scan.places.ring_response;
+  seen.covariance_mm2 = propagated(known, scan.places.scan_covariance_mm2);
+  seen.ring_response = product(known, scan.places.ring_response);
   return seen;
 }
 
@@ -167,10 +168,10 @@ struct NormalEquations {
 
   void add(const SideReading& scan, const Observed& o, const Rings& rings) {
     const auto n = static_cast<Index>(o.unknown.size());
-    const MatrixXd weights = o.covariance_mm2.llt().solve(MatrixXd::Identity(n, n));
+    const MatrixXd weights = Cholesky(o.covariance_mm2).inverse();
     normal(o.unknown, o.unknown) += weights;
     right(o.unknown) += weights * o.value_mm;
-    const MatrixXd response = weights * o.ring_response;
+    const MatrixXd response = product(weights, o.ring_response);
     for (std::size_t i = 0; i < scan.rings.size(); ++i) {
       const Index column = rings.column_of(scan.rings[i]);
       for (Index row = 0; row < n; ++row) {
@@ -203,16 +204,16 @@ CombinedFeatures combine_scans(const std::vector<SideReading>& scans) {
     seen.push_back(observed(scan, unknowns));
     if (!scan.places.features.empty()) equations.add(scan, seen.back(), rings);
   }
-  const Eigen::LLT<MatrixXd> llt(equations.normal);
-  const VectorXd solution = llt.solve(equations.right);
-  const MatrixXd cofactor = llt.solve(MatrixXd::Identity(unknowns.size(), unknowns.size()));
-  const MatrixXd ring_response = cofactor * equations.ring_response;
+  const Cholesky factor(equations.normal);
+  const VectorXd solution = factor.solve(equations.right);
+  const MatrixXd cofactor = factor.inverse();
+  const MatrixXd ring_response = product(cofactor, equations.ring_response);
 
   double chi2 = 0.0;
   for (const Observed& o : seen) {
     if (o.unknown.empty()) continue;
     const VectorXd residual = o.value_mm - solution(o.unknown);
-    chi2 += residual.dot(o.covariance_mm2.llt().solve(residual));
+    chi2 += residual.dot(Cholesky(o.covariance_mm2).solve(residual));
   }
   combined.differences = differences_of(scans, seen);
   combined.scan_variance_factor =
@@ -222,9 +223,9 @@ CombinedFeatures combine_scans(const std::vector<SideReading>& scans) {
   const MatrixXd expand = unknowns.page_from_unknowns();
   const MatrixXd covariance =
       combined.scan_variance_factor * cofactor +
-      mean_ring_variance_mm2(scans) * ring_response * ring_response.transpose();
+      mean_ring_variance_mm2(scans) * outer_product(ring_response, ring_response);
   combined.covariance_mm2 =
-      expand * covariance * expand.transpose() + repeated_covariance_mm2(combined.features);
+      propagated(expand, covariance) + repeated_covariance_mm2(combined.features);
   const VectorXd known = expand * solution;
   const std::vector<Eigen::Vector2d> means = mean_places(scans, unknowns);
   for (std::size_t i = 0; i < combined.features.size(); ++i) {

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "core/expect.h"
+#include "core/linear_algebra.h"
 #include "registration/least_squares.h"
 #include "registration/variance_factors.h"
 
@@ -87,9 +88,9 @@ std::optional<DisplacementFit> fit_displacements(
     problem.group.push_back(o.group);
   }
   problem.design.resize(n, unknowns);
-  problem.design << whole_design * expand, nuisance;
+  problem.design << product(whole_design, expand), nuisance;
   problem.prior = prior_rows(model);
-  problem.left_out = whole_design * left_out_by(model);
+  problem.left_out = product(whole_design, left_out_by(model));
 
   // Residuals tell little of what a group's errors share (the bevel of a cut, the side of the
   // lamp), so the factors change what is stated and not the weights.
@@ -107,7 +108,7 @@ std::optional<DisplacementFit> fit_displacements(
       std::sqrt((problem.value - problem.design * solution->parameters).squaredNorm() /
                 static_cast<double>(n));
   fit.registration = Registration::from(expand * solution->parameters.head(free_count));
-  fit.covariance = expand * covariance.topLeftCorner(free_count, free_count) * expand.transpose();
+  fit.covariance = propagated(expand, covariance.topLeftCorner(free_count, free_count));
   fit.nuisance = solution->parameters.tail(nuisance.cols());
   fit.nuisance_covariance = covariance.bottomRightCorner(nuisance.cols(), nuisance.cols());
   fit.covariance = (fit.covariance + fit.covariance.transpose().eval()) / 2;

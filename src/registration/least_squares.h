@@ -1,10 +1,12 @@
 // Generalised least squares with what is known beforehand and what the model leaves out.
 #pragma once
 
-#include <Eigen/Dense>
+#include <Eigen/Core>
 #include <cstddef>
 #include <optional>
 #include <vector>
+
+#include "core/linear_algebra.h"
 
 namespace versolay {
 
@@ -18,15 +20,15 @@ struct LeastSquaresProblem {
 
   /// What is stated of the observations, with what the design leaves out.
   Eigen::MatrixXd whole_covariance(const Eigen::MatrixXd& stated) const {
-    return stated + left_out * left_out.transpose();
+    return stated + outer_product(left_out, left_out);
   }
 };
 
 struct LeastSquaresSolution {
-  Eigen::LLT<Eigen::MatrixXd> whitener;  // of the whole covariance C
-  Eigen::MatrixXd white_design;          // with the rows of the prior below
-  Eigen::VectorXd parameters;            // p
-  Eigen::MatrixXd covariance;            // p x p
+  Cholesky whitener;             // of the whole covariance C
+  Eigen::MatrixXd white_design;  // with the rows of the prior below
+  Eigen::VectorXd parameters;    // p
+  Eigen::MatrixXd covariance;    // p x p
 
   /// C^-1 times the design.
   Eigen::MatrixXd weighted_design() const;

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "core/linear_algebra.h"
 #include "registration/edge_names.h"
 
 namespace versolay {
@@ -191,8 +192,8 @@ std::optional<DisplacementFit> PairedFeatures::fit() {
     nuisance.row(i) = lean_rows[static_cast<std::size_t>(i)].transpose();
   }
   const bool edges_alone = count(FeatureKind::edge) == static_cast<int>(size());
-  auto result = fit_displacements(observations, select * covariance_mm2_ * select.transpose(),
-                                  nuisance, model(), edges_alone ? 1.0 : 0.0);
+  auto result = fit_displacements(observations, propagated(select, covariance_mm2_), nuisance,
+                                  model(), edges_alone ? 1.0 : 0.0);
   if (result) {
     for (std::size_t i = 0; i < size(); ++i) {
       FeatureReading& f = readings_[i];

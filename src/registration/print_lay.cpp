@@ -5,6 +5,7 @@
 #include <array>
 #include <vector>
 
+#include "core/linear_algebra.h"
 #include "core/statement.h"
 
 namespace versolay {
@@ -46,16 +47,16 @@ std::optional<PrintLay> print_lay_of(const CombinedFeatures& side) {
     select.row(i) = normals[static_cast<std::size_t>(i)];
     value[i] = values[static_cast<std::size_t>(i)];
   }
-  const Eigen::LLT<Eigen::MatrixXd> whitener(select * side.covariance_mm2 * select.transpose());
-  if (whitener.info() != Eigen::Success) return std::nullopt;
-  const Eigen::MatrixXd white = whitener.matrixL().solve(design);
-  const Eigen::VectorXd white_value = whitener.matrixL().solve(value);
-  const Eigen::VectorXd sheet = white.colPivHouseholderQr().solve(white_value);
+  const Cholesky whitener(propagated(select, side.covariance_mm2));
+  if (!whitener.exists()) return std::nullopt;
+  const Eigen::MatrixXd white = whitener.whitened(design);
+  const Eigen::VectorXd white_value = whitener.whitened(value);
+  const Eigen::VectorXd sheet = least_squares(white, white_value).solution;
   // No sheet is a perfect rectangle: what the rectangle leaves widens the statement.
   const double chi2 = (white_value - white * sheet).squaredNorm();
   const double factor =
       (kStatementDof + chi2) / (kStatementDof + static_cast<double>(n - kUnknowns));
-  const Eigen::MatrixXd cofactor = (white.transpose() * white).inverse();
+  const Eigen::MatrixXd cofactor = inverse_of(inner_product(white, white));
 
   // The sheet as seen from the print, reversed: the print as seen from the sheet.
   PrintLay lay{-sheet[0], -sheet[1], -sheet[2] * 1e3, sheet[3], sheet[4]};

@@ -20,12 +20,11 @@ std::vector<double> next_factors(const LeastSquaresProblem& problem,
                                  const Eigen::MatrixXd& scaled, const std::vector<double>& factors,
                                  double least) {
   const Eigen::Index n = problem.design.rows();
-  const Eigen::VectorXd u =
-      solution.whitener.solve(problem.value - problem.design * solution.parameters);
+  const Eigen::VectorXd u = solution.whitener.solve(
+      Eigen::VectorXd(problem.value - problem.design * solution.parameters));
   const Eigen::VectorXd scaled_u = scaled * u;
   const Eigen::MatrixXd taken = solution.weighted_design();
-  const Eigen::MatrixXd w = solution.whitener.solve(Eigen::MatrixXd::Identity(n, n)) -
-                            taken * solution.covariance * taken.transpose();
+  const Eigen::MatrixXd w = solution.whitener.inverse() - propagated(taken, solution.covariance);
   std::vector<double> squares(factors.size(), 0.0);
   std::vector<double> redundancy(factors.size(), 0.0);
   for (Eigen::Index i = 0; i < n; ++i) {

@@ -1,9 +1,9 @@
 #include "stats/fiducial.h"
 
-#include <Eigen/Eigenvalues>
 #include <cmath>
 
 #include "core/expect.h"
+#include "core/linear_algebra.h"
 
 namespace versolay::stats {
 
@@ -21,12 +21,12 @@ FiducialSampler::FiducialSampler(const Sample& sample, double dof_share)
 
   // The units differ by component (mm, mrad, ppm): scaled, the rank can be told by one threshold.
   constexpr double kSmallest = 1e-9;
-  const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> solver(scaled);
+  const Eigensystem solved = eigensystem_of(scaled);
   const int p = static_cast<int>(varying_.size());
   int rank = 0;
-  for (int i = 0; i < p; ++i) rank += solver.eigenvalues()[i] > kSmallest ? 1 : 0;
-  root_ = solver.eigenvectors().rightCols(rank) *
-          solver.eigenvalues().tail(rank).cwiseSqrt().asDiagonal();
+  for (int i = 0; i < p; ++i) rank += solved.eigenvalues[i] > kSmallest ? 1 : 0;
+  root_ =
+      solved.eigenvectors.rightCols(rank) * solved.eigenvalues.tail(rank).cwiseSqrt().asDiagonal();
 }
 
 Population FiducialSampler::draw(Random& random) const {

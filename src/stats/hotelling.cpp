@@ -1,6 +1,5 @@
 #include "stats/hotelling.h"
 
-#include <Eigen/Eigenvalues>
 #include <algorithm>
 #include <boost/math/distributions/fisher_f.hpp>
 #include <boost/math/distributions/students_t.hpp>
@@ -8,6 +7,7 @@
 #include <limits>
 
 #include "core/expect.h"
+#include "core/linear_algebra.h"
 
 namespace versolay::stats {
 namespace {
@@ -26,9 +26,9 @@ struct Scaled {
     for (double& s : scale) s = s > 0 ? s : 1.0;
     const Eigen::MatrixXd correlation =
         scale.cwiseInverse().asDiagonal() * covariance * scale.cwiseInverse().asDiagonal();
-    const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> solver(correlation);
-    eigenvalues = solver.eigenvalues();
-    eigenvectors = solver.eigenvectors();
+    const Eigensystem solved = eigensystem_of(correlation);
+    eigenvalues = solved.eigenvalues;
+    eigenvectors = solved.eigenvectors;
     rank = static_cast<int>((eigenvalues.array() > kRankTolerance).count());
   }
 };

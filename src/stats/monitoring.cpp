@@ -9,6 +9,7 @@
 #include <cmath>
 
 #include "core/expect.h"
+#include "core/linear_algebra.h"
 #include "stats/order_statistic.h"
 #include "stats/random.h"
 
@@ -22,15 +23,15 @@ class Metric {
       : scale_(reference.covariance().diagonal().cwiseSqrt()),
         factor_(Eigen::MatrixXd(scale_.cwiseInverse().asDiagonal() * reference.covariance() *
                                 scale_.cwiseInverse().asDiagonal())) {
-    expect(scale_.minCoeff() > 0 && factor_.info() == Eigen::Success);
+    expect(scale_.minCoeff() > 0 && factor_.exists());
   }
   double t2(const Eigen::VectorXd& off) const {
-    return factor_.matrixL().solve(off.cwiseQuotient(scale_)).squaredNorm();
+    return factor_.whitened(Eigen::VectorXd(off.cwiseQuotient(scale_))).squaredNorm();
   }
 
  private:
   Eigen::VectorXd scale_;
-  Eigen::LLT<Eigen::MatrixXd> factor_;
+  Cholesky factor_;
 };
 
 Eigen::MatrixXd normals(int rows, int columns, Random& random) {

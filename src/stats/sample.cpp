@@ -1,8 +1,7 @@
 #include "stats/sample.h"
 
-#include <Eigen/Eigenvalues>
-
 #include "core/expect.h"
+#include "core/linear_algebra.h"
 
 namespace versolay::stats {
 namespace {
@@ -47,24 +46,23 @@ bool is_singular(const Eigen::MatrixXd& covariance) {
   if (covariance.diagonal().minCoeff() <= 0) return true;
   const Eigen::VectorXd inverse = covariance.diagonal().cwiseSqrt().cwiseInverse();
   const Eigen::MatrixXd correlation = inverse.asDiagonal() * covariance * inverse.asDiagonal();
-  return Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd>(correlation, Eigen::EigenvaluesOnly)
-             .eigenvalues()[0] <= kSmallestEigenvalue;
+  return eigenvalues_of(correlation)[0] <= kSmallestEigenvalue;
 }
 
 Eigen::MatrixXd psd_root(const Eigen::MatrixXd& symmetric) {
-  const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> solver(symmetric);
-  const Eigen::VectorXd roots = solver.eigenvalues().cwiseMax(0.0).cwiseSqrt();
-  return solver.eigenvectors() * roots.asDiagonal();
+  const Eigensystem solved = eigensystem_of(symmetric);
+  const Eigen::VectorXd roots = solved.eigenvalues.cwiseMax(0.0).cwiseSqrt();
+  return solved.eigenvectors * roots.asDiagonal();
 }
 
 Eigen::MatrixXd root_of_scatter(const Eigen::MatrixXd& symmetric) {
   const Eigen::VectorXd scale = symmetric.diagonal().cwiseMax(0.0).cwiseSqrt();
   const Eigen::VectorXd inverse = scale.unaryExpr([](double s) { return s > 0 ? 1 / s : 0.0; });
-  const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> solver(inverse.asDiagonal() * symmetric *
-                                                              inverse.asDiagonal());
-  const auto rank = (solver.eigenvalues().array() > kSmallestEigenvalue).count();
-  return scale.asDiagonal() * solver.eigenvectors().rightCols(rank) *
-         solver.eigenvalues().tail(rank).cwiseSqrt().asDiagonal();
+  const Eigensystem solved =
+      eigensystem_of(inverse.asDiagonal() * symmetric * inverse.asDiagonal());
+  const auto rank = (solved.eigenvalues.array() > kSmallestEigenvalue).count();
+  return scale.asDiagonal() * solved.eigenvectors.rightCols(rank) *
+         solved.eigenvalues.tail(rank).cwiseSqrt().asDiagonal();
 }
 
 Eigen::MatrixXd root_of_difference(const Eigen::MatrixXd& observed, const Eigen::MatrixXd& known) {

@@ -9,6 +9,7 @@
 #include <numeric>
 
 #include "core/expect.h"
+#include "core/linear_algebra.h"
 #include "stats/outliers.h"
 #include "stats/random.h"
 
@@ -100,13 +101,10 @@ TwoSampleT2 krishnamoorthy_yu(const Sample& a, const Sample& b) {
   const Eigen::VectorXd scale = (a.covariance().diagonal() + b.covariance().diagonal()).cwiseSqrt();
   const Eigen::MatrixXd of_a = scaled(a.covariance(), scale) / a.n;
   const Eigen::MatrixXd of_b = scaled(b.covariance(), scale) / b.n;
-  const Eigen::MatrixXd inverse =
-      Eigen::MatrixXd(of_a + of_b)
-          .llt()
-          .solve(Eigen::MatrixXd::Identity(a.mean.size(), a.mean.size()));
+  const Eigen::MatrixXd inverse = Cholesky(of_a + of_b).inverse();
   const Eigen::VectorXd difference = (a.mean - b.mean).cwiseQuotient(scale);
   const auto part = [&](const Eigen::MatrixXd& covariance_of_mean, int dof) {
-    const Eigen::MatrixXd m = covariance_of_mean * inverse;
+    const Eigen::MatrixXd m = product(covariance_of_mean, inverse);
     const double trace = m.trace();
     return ((m * m).trace() + trace * trace) / dof;
   };

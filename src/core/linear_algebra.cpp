@@ -1,0 +1,76 @@
+#include "core/linear_algebra.h"
+
+#include <Eigen/Dense>
+
+namespace versolay {
+
+using Eigen::MatrixXd;
+using Eigen::VectorXd;
+
+MatrixXd product(const MatrixXd& a, const MatrixXd& b) { return a * b; }
+
+MatrixXd inner_product(const MatrixXd& a, const MatrixXd& b) { return a.transpose() * b; }
+
+MatrixXd outer_product(const MatrixXd& a, const MatrixXd& b) { return a * b.transpose(); }
+
+MatrixXd propagated(const MatrixXd& a, const MatrixXd& b) {
+  return outer_product(product(a, b), a);
+}
+
+MatrixXd inverse_of(const MatrixXd& square) { return square.inverse(); }
+
+Cholesky::Cholesky(const MatrixXd& covariance) {
+  const Eigen::LLT<MatrixXd> llt(covariance);
+  exists_ = llt.info() == Eigen::Success;
+  lower_ = llt.matrixLLT();
+}
+
+MatrixXd Cholesky::solve(const MatrixXd& right) const { return whitened_back(whitened(right)); }
+
+VectorXd Cholesky::solve(const VectorXd& right) const {
+  VectorXd solution = whitened(right);
+  lower_.triangularView<Eigen::Lower>().transpose().solveInPlace(solution);
+  return solution;
+}
+
+MatrixXd Cholesky::inverse() const {
+  return solve(MatrixXd(MatrixXd::Identity(lower_.rows(), lower_.rows())));
+}
+
+MatrixXd Cholesky::whitened(const MatrixXd& rows) const {
+  return lower_.triangularView<Eigen::Lower>().solve(rows);
+}
+
+VectorXd Cholesky::whitened(const VectorXd& values) const {
+  return lower_.triangularView<Eigen::Lower>().solve(values);
+}
+
+MatrixXd Cholesky::whitened_back(const MatrixXd& white) const {
+  return lower_.triangularView<Eigen::Lower>().transpose().solve(white);
+}
+
+double Cholesky::log_determinant() const { return 2.0 * lower_.diagonal().array().log().sum(); }
+
+Eigensystem eigensystem_of(const MatrixXd& symmetric) {
+  const Eigen::SelfAdjointEigenSolver<MatrixXd> solver(symmetric);
+  return {solver.eigenvalues(), solver.eigenvectors()};
+}
+
+VectorXd eigenvalues_of(const MatrixXd& symmetric) {
+  return Eigen::SelfAdjointEigenSolver<MatrixXd>(symmetric, Eigen::EigenvaluesOnly).eigenvalues();
+}
+
+MatrixXd solve_symmetric(const MatrixXd& normal, const MatrixXd& right) {
+  return normal.ldlt().solve(right);
+}
+
+VectorXd solve_symmetric(const MatrixXd& normal, const VectorXd& right) {
+  return normal.ldlt().solve(right);
+}
+
+LeastSquaresFit least_squares(const MatrixXd& rows, const VectorXd& right) {
+  const Eigen::ColPivHouseholderQR<MatrixXd> qr(rows);
+  return {qr.solve(right), qr.rank() == rows.cols()};
+}
+
+}  // namespace versolay
