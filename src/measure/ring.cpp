@@ -6,7 +6,6 @@
 #include <numbers>
 #include <vector>
 
-#include "core/linear_algebra.h"
 #include "measure/median.h"
 #include "measure/rim_fit.h"
 
@@ -171,7 +170,7 @@ std::optional<PaperPlane> plane_through(const std::vector<PaperSample>& samples,
     ++used;
   }
   if (used < kLeastPaperSamples) return std::nullopt;
-  return PaperPlane{solve_symmetric(normal, Eigen::VectorXd(right))};
+  return PaperPlane{normal.ldlt().solve(right)};
 }
 
 /// Dirt is dark, and must not pull the plane down: what lies far off is left out, twice.
