@@ -387,20 +387,24 @@ function timeLeft(seconds: number): string {
 /** Where a run shows its progress, and then what came of it. */
 export class Outcome {
   readonly node = el("div", { class: "outcome" });
-  private running = false;
+  private last: Promise<unknown> = Promise.resolve();
   constructor(private app: App) {}
 
   show(...content: Child[]): void {
     fill(this.node, ...content);
   }
 
-  /** Runs `work`; what it returns is shown. False while another run of this place goes on. */
-  async run(
+  /** Runs `work` when this place is free; what it returns is shown. False when it went wrong. */
+  run(what: string, work: (onProgress: (p: Progress) => void) => Promise<Child[]>): Promise<boolean> {
+    const run = this.last.then(() => this.runNow(what, work));
+    this.last = run;
+    return run;
+  }
+
+  private async runNow(
     what: string,
     work: (onProgress: (p: Progress) => void) => Promise<Child[]>,
   ): Promise<boolean> {
-    if (this.running) return false;
-    this.running = true;
     const bar = el("progress", { "aria-label": what });
     const words = el("span", {}, `${what} …`);
     const stop = el("button", { type: "button", class: "quiet" }, "Stop");
@@ -430,8 +434,6 @@ export class Outcome {
     } catch (error) {
       this.show(wrong(error));
       return false;
-    } finally {
-      this.running = false;
     }
   }
 }

@@ -32,7 +32,7 @@ export function rehearsed() {
 /** A page that has loaded; every request beyond the file itself and its own blobs fails the test. */
 export async function opened(context, { before } = {}) {
   const page = await context.newPage();
-  page.setDefaultTimeout(20_000);
+  page.setDefaultTimeout(60_000);
   page.strays = [];
   page.complaints = [];
   page.on("request", (request) => {
