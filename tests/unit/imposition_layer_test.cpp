@@ -17,7 +17,7 @@ double mm(double px) { return px * 25.4 / kPpi; }
 
 TEST(Layer, LinesFivePixelsApartHaveTheArtBetweenThem) {
   const Paper paper = parse_paper("101.6x101.6mm");  // 1200 px
-  const double x = mm(0.5);  // in the middle of a pixel
+  const double x = mm(0.5);                          // in the middle of a pixel
   GuidesLayer layer{paper, {}, {}};
   for (const double at : {x, x + mm(5)}) {
     layer.lines.push_back({kDark, {{at, -40}, {at, 40}}, false});
