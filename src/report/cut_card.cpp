@@ -12,8 +12,8 @@
 namespace versolay {
 namespace {
 
-constexpr FilledPages::Style kStyle{15.0, 3.1, 4.15};
-constexpr double kPictureHeightMm = 66.0;
+constexpr FilledPages::Style kStyle{13.0, 2.9, 3.85};
+constexpr double kPictureHeightMm = 56.0;
 constexpr double kNumbersMm = 4.0;  // above the picture
 
 std::string mm(double value) { return format_number(value, 2) + " mm"; }

@@ -35,7 +35,10 @@ exits 2 impose --fronts fronts --back back.png --card 63x88 --preview looks --ou
 says "--profile"
 
 # A layer for an image editor, and chosen pages.
-exits 0 correct --guides layer --card 63x88 --grid 3x3 --ppi 300 --profile profile.json --json
+exits 3 correct --guides layer --card 63x88 --grid 3x3 --ppi 300 --profile profile.json
+says "Where cards touch, the backs end at the common cut"
+exits 0 correct --guides layer --card 63x88 --grid 3x3 --ppi 300 --profile profile.json --json \
+  --back-edge plain --force
 holds /width_px 2480
 [ -s layer.png ] && [ -s layer.svg ] || fail "no layer"
 exits 2 correct --guides layer --card 63x88 --profile profile.json

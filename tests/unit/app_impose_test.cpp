@@ -389,7 +389,7 @@ TEST_F(ImposeTest, TheCutCardListsEveryCutWithItsSettingAndTheCautions) {
   const std::string text =
       run("pdftotext -layout '" + request_.outputs.cut_card.string() + "' -").output;
   for (const char* words : {"189 mm", "264 mm", "126 mm", "63 mm", "176 mm", "88 mm",
-                            "never laminate", "guard on", "manual"}) {
+                            "never be laminated", "guard on", "manual"}) {
     EXPECT_THAT(text, HasSubstr(words));
   }
 }

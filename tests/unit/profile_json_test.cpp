@@ -71,7 +71,7 @@ TEST(ProfileJson, NamesTheFileAndThePlaceOfWhatIsWrong) {
   };
   EXPECT_EQ(error_of(good()), "");
   EXPECT_THAT(with("/schema", "versolay.profile/3"), HasSubstr("newer_schema"));
-  EXPECT_THAT(with("/schema", "versolay.readings/1"), HasSubstr("P.json, at /schema"));
+  EXPECT_THAT(with("/schema", "versolay.readings/1"), HasSubstr("P.json: profile_needed"));
   EXPECT_THAT(with("/turn", "over"), HasSubstr("at /turn: not_a_turn"));
   EXPECT_THAT(with("/paper_mm/0", 21), HasSubstr("at /paper_mm/0"));
   EXPECT_THAT(with("/model", "curly"), HasSubstr("at /model"));
