@@ -1,4 +1,4 @@
-#include <emscripten/em_js.h>
+#include <emscripten.h>
 
 #include <cstdint>
 #include <cstdlib>
