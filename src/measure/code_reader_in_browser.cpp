@@ -1,4 +1,4 @@
-#include <emscripten/em_js.h>
+#include <emscripten.h>
 
 #include <cstdint>
 #include <cstdlib>
@@ -7,14 +7,15 @@
 #include "measure/code_reader.h"
 
 // Asks the function that src/page/engine.js gave to the program: (grey pixels, width, height,
-// "QRCode" or "DataMatrix") -> the text or null. Returns a string to be freed, or 0.
+// "QRCode" or "DataMatrix") -> its text in ASCII or null. Returns a string to be freed, or 0.
+// clang-format off
 EM_JS(char*, versolay_read_code,
       (const std::uint8_t* pixels, int width, int height, int is_data_matrix), {
-        const grey = HEAPU8.subarray(pixels, pixels + width * height);
-        const text =
-            Module["readCode"](grey, width, height, is_data_matrix ? "DataMatrix" : "QRCode");
-        return text == = null ? 0 : allocateUTF8(text.replace(/ [^\x01 -\x7f] / g, "?"));
-      });
+  const grey = HEAPU8.subarray(pixels, pixels + width * height);
+  const text = Module["readCode"](grey, width, height, is_data_matrix ? "DataMatrix" : "QRCode");
+  return text ? allocateUTF8(text) : 0;
+});
+// clang-format on
 
 namespace versolay {
 

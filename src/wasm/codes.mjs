@@ -35,7 +35,8 @@ export async function prepareCodes(wasmBinary) {
       const options = { ...OPTIONS, formats: format, tryRotate: format === "DataMatrix" };
       const found = reader.readBarcodesFromPixmap(pixels, width, height, options);
       try {
-        return found.size() > 0 && found.get(0).isValid ? found.get(0).text : null;
+        if (found.size() === 0 || !found.get(0).isValid) return null;
+        return found.get(0).text.replace(/[^\x01-\x7f]/g, "?"); // no code of ours has others
       } finally {
         found.delete();
       }
