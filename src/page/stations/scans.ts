@@ -119,7 +119,7 @@ export function scansStation(app: App): Station {
           "--paper", paper === "other" ? app.work.choice("paper.other") : paper,
           "--turn", app.work.choice("turn", "long-edge"), "--sheets", app.work.choice("sheets", "10"), "--out", "table.csv",
         ]);
-        return [said(made.text), saveLink("table.csv", made.files.get("table.csv")!)];
+        return [said(made.text), saveLink("table.csv", made.files.get("table.csv"))];
       });
     }),
     dropPlace({ what: "the table, filled in,", button: "Choose the table", accept: ".csv,text/csv", single: true }, ([file]) => {

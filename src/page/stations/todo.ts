@@ -136,7 +136,7 @@ export function todoStation(app: App): Station {
       return [
         el("h3", {}, "In pictures"),
         el("div", { class: "figures" }, figuresOf(await html.text(), made.json.figures, ["yield", "sheet-map", "card-back", "more-sheets", "turn"])),
-        el("div", { class: "row" }, saveLink("report.html", html, "Save the report as a web page"), saveLink("report.pdf", made.files.get("report.pdf")!, "Save it as a PDF")),
+        el("div", { class: "row" }, saveLink("report.html", html, "Save the report as a web page"), saveLink("report.pdf", made.files.get("report.pdf"), "Save it as a PDF")),
       ];
     });
   }
