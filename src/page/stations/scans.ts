@@ -96,15 +96,17 @@ export function scansStation(app: App): Station {
   // ---- by eye
   const eyeOutcome = new Outcome(app);
   const by = selectField(app, "eye.by", "What you read", [
-    ["holes", "pricked holes in their nets of lines"],
-    ["verniers", "the scales V1 to V8, against a bright window"],
-    ["values", "offsets that I found in another way"],
+    ["holes", "pricked holes"],
+    ["verniers", "scales V1 to V8, at a window"],
+    ["values", "offsets, found in another way"],
   ]);
-  const separator = selectField(app, "eye.separator", "Between cells", [
-    ["comma", "comma"],
-    ["semicolon", "semicolon (spreadsheets with a decimal comma)"],
-    ["tab", "tab"],
-  ]);
+  const separator = selectField(
+    app,
+    "eye.separator",
+    "Between cells",
+    [["comma", "comma"], ["semicolon", "semicolon"], ["tab", "tab"]],
+    { hint: "spreadsheet programs with a decimal comma want semicolons" },
+  );
   const byEye = more(
     "No scanner? Read by eye",
     el("p", {}, "Make a table, fill in the numbers that are printed beside the lines, and give it back here. Eyes are good for 0.06 mm on a sheet, a scan for 0.02 mm."),
