@@ -152,6 +152,8 @@ async function start(): Promise<void> {
     if (dialog.returnValue === "yes") void work.forgetAll().then(() => location.reload());
   });
 
+  // A file that misses its place must not replace the page.
+  for (const kind of ["dragover", "drop"]) addEventListener(kind, (event) => event.preventDefault());
   refresh();
   show();
   addEventListener("hashchange", show);

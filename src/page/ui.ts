@@ -274,7 +274,8 @@ export function pictureChoice(
 
 // ---- files ---------------------------------------------------------------
 
-export function saveLink(name: string, data: Blob, words = `Save ${name}`): HTMLElement {
+export function saveLink(name: string, data: Blob | undefined, words = `Save ${name}`): HTMLElement {
+  if (!data) throw new Error(`The program did not write ${name}. Please report it, with what you chose here.`);
   const link = el("a", { class: "button save", download: name, href: URL.createObjectURL(data) }, words);
   return link;
 }

@@ -181,6 +181,19 @@ describe("nothing is lost", () => {
     await page.context().close();
   });
 
+  test("a run that is stopped changes nothing, and the next one works", { timeout: 300_000 }, async () => {
+    const page = await opened(await context());
+    await go(page, "Scans");
+    await station(page).locator("input[type=file]").first().setInputFiles(rehearsed());
+    await page.getByRole("button", { name: "Read the scans" }).click();
+    await page.getByRole("button", { name: "Stop" }).click();
+    await page.getByText("Stopped. Nothing was changed.").waitFor(LONG);
+    assert.equal(await page.locator("#known").textContent(), "nothing is known yet");
+    await page.getByRole("button", { name: "Read the scans" }).click();
+    await page.getByText("6 sheets read.").waitFor(LONG);
+    await page.context().close();
+  });
+
   test("a program that dies is a message, and starts anew", async (t) => {
     if (readFileSync(file, "utf8").includes("versolayNative")) return t.skip("the engine is lent");
     const page = await opened(await context(), {

@@ -187,7 +187,7 @@ export function deckStation(app: App): Station {
       });
       return [
         note("done", el("p", {}, `${layout.json.cards} cards on ${layout.json.sheets} ${layout.json.sheets === 1 ? "sheet" : "sheets"}.`)),
-        el("div", { class: "row" }, saveLink("deck.pdf", made.files.get("deck.pdf")!), cutCard ? saveLink("deck-cutcard.pdf", cutCard, "Save the cut card") : null),
+        el("div", { class: "row" }, saveLink("deck.pdf", made.files.get("deck.pdf")), cutCard ? saveLink("deck-cutcard.pdf", cutCard, "Save the cut card") : null),
         warningsOf(layout.json),
         pictured(layout.json),
         said(made.text),

@@ -96,15 +96,17 @@ export function scansStation(app: App): Station {
   // ---- by eye
   const eyeOutcome = new Outcome(app);
   const by = selectField(app, "eye.by", "What you read", [
-    ["holes", "pricked holes in their nets of lines"],
-    ["verniers", "the scales V1 to V8, against a bright window"],
-    ["values", "offsets that I found in another way"],
+    ["holes", "pricked holes"],
+    ["verniers", "scales V1 to V8, at a window"],
+    ["values", "offsets, found in another way"],
   ]);
-  const separator = selectField(app, "eye.separator", "Between cells", [
-    ["comma", "comma"],
-    ["semicolon", "semicolon (spreadsheets with a decimal comma)"],
-    ["tab", "tab"],
-  ]);
+  const separator = selectField(
+    app,
+    "eye.separator",
+    "Between cells",
+    [["comma", "comma"], ["semicolon", "semicolon"], ["tab", "tab"]],
+    { hint: "spreadsheet programs with a decimal comma want semicolons" },
+  );
   const byEye = more(
     "No scanner? Read by eye",
     el("p", {}, "Make a table, fill in the numbers that are printed beside the lines, and give it back here. Eyes are good for 0.06 mm on a sheet, a scan for 0.02 mm."),
@@ -119,7 +121,7 @@ export function scansStation(app: App): Station {
           "--paper", paper === "other" ? app.work.choice("paper.other") : paper,
           "--turn", app.work.choice("turn", "long-edge"), "--sheets", app.work.choice("sheets", "10"), "--out", "table.csv",
         ]);
-        return [said(made.text), saveLink("table.csv", made.files.get("table.csv")!)];
+        return [said(made.text), saveLink("table.csv", made.files.get("table.csv"))];
       });
     }),
     dropPlace({ what: "the table, filled in,", button: "Choose the table", accept: ".csv,text/csv", single: true }, ([file]) => {

@@ -58,14 +58,14 @@ export function sheetsStation(app: App): Station {
           el(
             "div",
             { class: "row" },
-            saveLink("target.pdf", made.files.get("target.pdf")!, `Save target.pdf (${made.json.pages} pages)`),
-            saveLink("print-card.pdf", made.files.get("print-card.pdf")!, "Save the print card, to tick off"),
+            saveLink("target.pdf", made.files.get("target.pdf"), `Save target.pdf (${made.json.pages} pages)`),
+            saveLink("print-card.pdf", made.files.get("print-card.pdf"), "Save the print card, to tick off"),
           ),
           warningsOf(made.json as never),
           more(
             "For programs: where every mark is",
             el("p", {}, `Run ${made.json.run}, which stands on every page.`),
-            saveLink("geometry.json", made.files.get("geometry.json")!),
+            saveLink("geometry.json", made.files.get("geometry.json")),
           ),
         ];
       });

@@ -125,7 +125,7 @@ export function todoStation(app: App): Station {
           : null,
         warningsOf(advice),
         said(rest),
-        whole(["advise", ...line, "--verbose", "--units", units.value()], files),
+        whole(["advise", ...line, "--verbose", "--units", units.value()], files, text.text),
         el("p", {}, el("a", { class: "button main", href: "#deck" }, "Go on: lay out the deck")),
       ];
     });
@@ -136,17 +136,17 @@ export function todoStation(app: App): Station {
       return [
         el("h3", {}, "In pictures"),
         el("div", { class: "figures" }, figuresOf(await html.text(), made.json.figures, ["yield", "sheet-map", "card-back", "more-sheets", "turn"])),
-        el("div", { class: "row" }, saveLink("report.html", html, "Save the report as a web page"), saveLink("report.pdf", made.files.get("report.pdf")!, "Save it as a PDF")),
+        el("div", { class: "row" }, saveLink("report.html", html, "Save the report as a web page"), saveLink("report.pdf", made.files.get("report.pdf"), "Save it as a PDF")),
       ];
     });
   }
 
   // All that there is to say, when it is asked for.
-  function whole(words: string[], files: InputFile[]): HTMLElement {
+  function whole(words: string[], files: InputFile[], shown: string[]): HTMLElement {
     const all = new Outcome(app);
     const details = more("How sure this is, other ways to print, what more sheets would bring, how it was computed", all.node);
     details.addEventListener("toggle", () => {
-      if (details.open && !all.node.hasChildNodes()) void all.run("Working it out", async () => [said((await app.program.text(words, files)).text.slice(1))]);
+      if (details.open && !all.node.hasChildNodes()) void all.run("Working it out", async () => [said((await app.program.text(words, files)).text.filter((one) => !one || !shown.includes(one)))]);
     });
     return details;
   }
