@@ -144,7 +144,7 @@ std::string print_card_pdf(const PrintCardRequest& request) {
   page.paragraph(tr("Holes, only now"), true);
   page.tick_box(tr(
       "Office punch once on each short edge, inside the large dashed circles. Or a pin, straight "
-      "down on thick card, in the middle of the nets of pale lines: 1 to 4, turn the sheet round, "
+      "down on thick card, in the middle of the nets of lines: 1 to 4, turn the sheet round, "
       "5 to 8."));
   page.gap();
   page.paragraph(tr("Scan"), true);

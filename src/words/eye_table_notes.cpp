@@ -8,7 +8,7 @@ std::vector<std::string> eye_table_notes(EyeMethod method) {
   switch (method) {
     case EyeMethod::holes:
       return {
-          tr("Print both sides. Let them dry. Prick the discs as the sheet says."),
+          tr("Print both sides. Let them dry. Prick the nets of lines as the sheet says."),
           tr("Then read where the middle of each hole lies in its net of lines (0.5 mm apart)."),
           tr("Hold each side upright with its arrow to the top. A magnifying glass helps."),
           tr("Write the number that is printed at the lines: 13.2 is two tenths right of line "

@@ -19,7 +19,7 @@ std::vector<std::string> instructions(const PageIdentity& identity) {
       tr("    {}. Print the back. Let it dry.", seen_by),
       tr("3. Then make the holes: office two-hole punch, once on each short edge,"),
       tr("    inside the dashed circles (4 holes), or a pin straight down through"),
-      tr("    the middle of the nets of pale lines 1 to 4, on thick card;"),
+      tr("    the middle of the nets of lines, 1 to 4, on thick card;"),
       tr("    then turn the sheet round on the table (top to you) and prick 5 to 8."),
       tr("4. Scan both sides of every sheet on the glass, with BLACK card behind,"),
       tr("    300 to 600 dpi, saved as PNG or TIFF. No cropping, no straightening."),
