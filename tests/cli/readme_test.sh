@@ -18,8 +18,8 @@ while read -r line; do
   code=$?
   case $code in 0 | 3) ;; *) fail "$line: exit $code" ;; esac
 done < <(grep -oE '^ {4}versolay .*' "$SOURCE/README.md")
-[ "$commands" -ge 7 ] || fail "the README has $commands commands"
-for made in target.pdf card.pdf readings.json club.json deck.pdf deck-cutcard.pdf; do
+[ "$commands" -ge 8 ] || fail "the README has $commands commands"
+for made in target.pdf card.pdf readings.json club.json deck.pdf deck-cutcard.pdf corrected.pdf; do
   [ -s "$made" ] || fail "no $made"
 done
 # What it shows of them is what they print.
