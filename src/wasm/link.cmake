@@ -7,6 +7,6 @@ target_link_options(versolay PRIVATE
   -sMODULARIZE -sEXPORT_NAME=versolay -sENVIRONMENT=worker,node -sINVOKE_RUN=0 -sEXIT_RUNTIME=0
   -sALLOW_MEMORY_GROWTH -sMAXIMUM_MEMORY=4GB -sTOTAL_STACK=8MB -sFORCE_FILESYSTEM -lworkerfs.js
   -sEXPORTED_RUNTIME_METHODS=FS,WORKERFS,callMain,ENV -sEXPORTED_FUNCTIONS=_main,_umask
-  --embed-file ${PROJECT_SOURCE_DIR}/calib_targets@/share/calib_targets
-  --embed-file ${fonts}/DejaVuSans.ttf@/share/fonts/DejaVuSans.ttf
-  --embed-file ${fonts}/DejaVuSans-Bold.ttf@/share/fonts/DejaVuSans-Bold.ttf)
+  "SHELL:--embed-file ${PROJECT_SOURCE_DIR}/calib_targets@/share/calib_targets"
+  "SHELL:--embed-file ${fonts}/DejaVuSans.ttf@/share/fonts/DejaVuSans.ttf"
+  "SHELL:--embed-file ${fonts}/DejaVuSans-Bold.ttf@/share/fonts/DejaVuSans-Bold.ttf")
