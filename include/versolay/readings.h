@@ -103,6 +103,8 @@ struct SheetReading {
   bool photographed = false;       // one picture at least was taken with a camera
   std::vector<std::string> files;  // the scans that went into it
   Notices warnings;
+  /// Not so for values that came without a rotation: it is 0 because nobody measured it.
+  bool rotation_measured() const;
 };
 
 /// The reading as it would be of a sheet that was printed without its correction: what the printer

@@ -8,7 +8,6 @@
 
 #include "core/files.h"
 #include "core/numbers.h"
-#include "imposition/findings.h"
 #include "imposition/layer.h"
 #include "imposition/layer_legend.h"
 #include "imposition/shared_cuts.h"
@@ -143,11 +142,8 @@ std::optional<Notice> lost_between_cards(const BackLayerRequest& r, const BackLa
       verso_places(report.grid, turn_axis(r.profile.turn, r.profile.paper), report.oversize),
       report.oversize);
   if (!cuts) return std::nullopt;
-  return findings::inner_edges_share(Length{std::max(report.oversize.x_mm, report.oversize.y_mm)},
-                                     Length{cuts->gutter_needed_mm},
-                                     Term{r.gutter_mm > 0 ? "gutter" : "cut"},
-                                     Share{cuts->good.cards_per_sheet / cuts->good.cells},
-                                     Share{cuts->sure_share}, Share{request.confidence});
+  return remark_on(*cuts, std::max(report.oversize.x_mm, report.oversize.y_mm), r.gutter_mm,
+                   request.confidence);
 }
 
 }  // namespace

@@ -47,12 +47,7 @@ Result<Calibration> target_of_user(const RehearseRequest& r, const Progress& pro
   own.pdf = *r.target;
   own.identity = pdf.identity;
   own.fed_round = pdf.fed_round();
-  const int there = static_cast<int>(pdf.sheets.size());
-  own.sheets = r.sheets.value_or(there);
-  if (own.sheets < 1 || own.sheets > there) {
-    throw Error("--sheets", tr("must be from 1 to {}: {} has no more sheets", there,
-                               r.target->filename().string()));
-  }
+  own.sheets = sheets_to_rehearse(r.sheets, static_cast<int>(pdf.sheets.size()), *r.target);
   for (int i = 0; i < own.sheets; ++i) {
     own.numbers.push_back(pdf.sheets[static_cast<std::size_t>(i)].number);
   }

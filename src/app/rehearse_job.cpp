@@ -19,16 +19,6 @@ std::optional<std::filesystem::path> profile_of_printer(const RehearseJobRequest
   return r.printer_like ? r.printer_like : r.profile;
 }
 
-int sheets_to_print(const RehearseJobRequest& r, const OwnPdf& pdf) {
-  const int there = static_cast<int>(pdf.sheets.size());
-  const int wanted = r.sheets.value_or(there);
-  if (wanted < 1 || wanted > there) {
-    throw Error("--sheets", tr("must be from 1 to {}: {} has no more sheets", there,
-                               r.job.filename().string()));
-  }
-  return wanted;
-}
-
 /// Of the sheet with this place in the PDF; the last one may have empty cells.
 RehearsedCards cards_of_sheet(const CardsNote& note, int place,
                               const Affine<VersoMm, VersoMm>& landed_from_artwork) {
@@ -89,7 +79,7 @@ Result<RehearseJobReport> run_rehearse_job(const RehearseJobRequest& r, const Pr
   const auto note = noted_cards(read_file(r.job), r.job.filename().string());
   report.paper = pdf.identity.paper;
   report.run = pdf.identity.run;
-  settings.sheets = sheets_to_print(r, pdf);
+  settings.sheets = sheets_to_rehearse(r.sheets, static_cast<int>(pdf.sheets.size()), r.job);
 
   make_rehearsal_folder(r.folder);
   const Progress rest = part_of(progress, kOfReading, 1.0);

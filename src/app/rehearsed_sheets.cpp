@@ -67,6 +67,15 @@ void make_printer_like(const PrinterProfile& profile, const std::string& name,
   passes.feed_sd = Registration::from(variance.cwiseMax(0.0).cwiseSqrt());
 }
 
+int sheets_to_rehearse(std::optional<int> wanted, int there, const std::filesystem::path& pdf) {
+  const int sheets = wanted.value_or(there);
+  if (sheets < 1 || sheets > there) {
+    throw Error("--sheets",
+                tr("must be from 1 to {}: {} has no more sheets", there, pdf.filename().string()));
+  }
+  return sheets;
+}
+
 void require_room_for_rehearsal(const std::filesystem::path& folder, bool replace) {
   if (replace || !std::filesystem::exists(folder)) return;
   if (std::filesystem::is_directory(folder) && std::filesystem::is_empty(folder)) return;

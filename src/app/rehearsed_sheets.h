@@ -48,6 +48,10 @@ Result<std::vector<RehearsedSheet>> read_rehearsed(const ScansToRead& scans,
 void make_printer_like(const PrinterProfile& profile, const std::string& name,
                        rehearse::PassSettings& passes);
 
+/// How many of the sheets of somebody's PDF are played. Throws Error, naming --sheets, when it has
+/// not so many.
+int sheets_to_rehearse(std::optional<int> wanted, int there, const std::filesystem::path& pdf);
+
 /// Throws Error when there is something in the folder and `replace` is false.
 void require_room_for_rehearsal(const std::filesystem::path& folder, bool replace);
 /// Makes the folder; scans of a rehearsal that was in it before are taken away.
@@ -63,8 +67,7 @@ class WorkShares {
   // reading it (A4, 200 to 300 dpi).
   static constexpr double kPrint = 8.0;
   static constexpr double kRead = 1.0;
-  static constexpr double kReadPage = 2.0;  // of a PDF: drawn and read
-  static constexpr double kSums = 20.0;     // profile and advice
+  static constexpr double kSums = 20.0;  // profile and advice
 
   WorkShares(const Progress& whole, double total) : whole_(whole), total_(total) {}
   Progress next(double work);

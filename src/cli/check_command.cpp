@@ -18,18 +18,6 @@ struct CheckOptions {
   bool verbose = false;
 };
 
-const char* to_string(CheckVerdict verdict) {
-  switch (verdict) {
-    case CheckVerdict::pool:
-      return "pool";
-    case CheckVerdict::recentre:
-      return "recentre";
-    case CheckVerdict::start_again:
-      return "start_again";
-  }
-  return "";
-}
-
 Json interval_json(const stats::Interval& i) {
   return {{"estimate", rounded(i.estimate, 6)},
           {"low", rounded(i.low, 6)},
@@ -71,10 +59,6 @@ Json document_of(const CheckReport& report) {
   }
   if (report.updated) document["profile"] = json_of(*report.updated);
   return document;
-}
-
-std::string advise_command(const std::filesystem::path& profile) {
-  return fmt::format("versolay advise {} --card 63x88 --grid auto", shell_word(profile.string()));
 }
 
 const char* how_printed(const CheckRequest& options) {

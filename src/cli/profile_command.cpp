@@ -60,10 +60,8 @@ Outcome outcome_of(const ProfileRequest& request, const PrinterProfile& profile,
                     request.out.string());
   outcome.document = json_of(profile);
   outcome.warnings = profile.warnings;
-  outcome.next = profile.spread_dof < kFewestDof
-                     ? more_sheets_command(profile)
-                     : fmt::format("versolay advise {} --card 63x88 --grid auto",
-                                   shell_word(request.out.string()));
+  outcome.next =
+      profile.spread_dof < kFewestDof ? more_sheets_command(profile) : advise_command(request.out);
   return outcome;
 }
 

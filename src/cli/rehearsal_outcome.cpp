@@ -116,9 +116,30 @@ std::string reading_words(const std::vector<RehearsedSheet>& sheets, const Paper
             distance_words(largest_reading_error_mm(sheets, paper), unit));
 }
 
+std::string played_words(const std::string& what, const std::optional<std::filesystem::path>& like,
+                         std::size_t sheets, double dpi, const std::filesystem::path& folder) {
+  return trn("Played: {1} on {2}, {0} sheet, scanned at {3} dpi. All of it is in {4}.",
+             "Played: {1} on {2}, {0} sheets, scanned at {3} dpi. All of it is in {4}.",
+             static_cast<long>(sheets), what, printer_words(like), format_number(dpi, 0),
+             folder.string());
+}
+
 std::string how_to_see_all(std::uint64_t seed) {
   return tr("Every sheet with its truth: play the same again with --verbose --seed {} --force.",
             seed);
+}
+
+/// The developer's table, or how to see it.
+void add_sheets(const std::vector<RehearsedSheet>& sheets, std::uint64_t seed, bool verbose,
+                PrintedText& text) {
+  if (!verbose) {
+    text += "\n" + how_to_see_all(seed);
+    return;
+  }
+  text += tr("\n\nHow far each back landed from its front, seen from the back (seed {}):", seed);
+  text += "\n\n";
+  text += table(sheets);
+  text += "\n\n" + rms_words(sheets);
 }
 
 /// Looks at what was seen in the scans.
@@ -151,11 +172,8 @@ Outcome outcome_of(const RehearseRequest& request, const RehearseReport& report,
   const double before = offset_mm(report.mean_truth);
   const double after = offset_mm(report.proof_mean_truth);
   const std::string what = request.target ? request.target->string() : std::string(tr("a target"));
-  outcome.text =
-      trn("Played: {1} on {2}, {0} sheet, scanned at {3} dpi. All of it is in {4}.",
-          "Played: {1} on {2}, {0} sheets, scanned at {3} dpi. All of it is in {4}.",
-          static_cast<long>(report.sheets.size()), what, printer_words(request.printer_like),
-          format_number(request.settings.scanner.dpi, 0), request.folder.string());
+  outcome.text = played_words(what, request.printer_like, report.sheets.size(),
+                              request.settings.scanner.dpi, request.folder);
   outcome.text += "\n" + reading_words(report.sheets, report.paper, unit);
   outcome.text += tr("\nThe printer is {} off on average; corrected, {} is left.",
                      distance_words(before, unit), distance_words(after, unit));
@@ -164,14 +182,8 @@ Outcome outcome_of(const RehearseRequest& request, const RehearseReport& report,
   } else {
     outcome.text += tr("\nSo few sheets cannot say how much larger the backs have to be.");
   }
-  if (!verbose) {
-    outcome.text += "\n" + how_to_see_all(report.seed);
-  } else {
-    outcome.text += tr("\n\nHow far each back landed from its front, seen from the back (seed {}):",
-                       report.seed);
-    outcome.text += "\n\n";
-    outcome.text += table(report.sheets);
-    outcome.text += "\n\n" + rms_words(report.sheets);
+  add_sheets(report.sheets, report.seed, verbose, outcome.text);
+  if (verbose) {
     outcome.text += tr("\n\nProof sheets, printed from corrected.pdf:");
     outcome.text += "\n\n";
     outcome.text += table(report.proof);
@@ -197,8 +209,7 @@ Outcome outcome_of(const RehearseRequest& request, const RehearseReport& report,
         {"clean", report.cards->clean}};
   }
   warn_of_those_left_out(report.rejected, outcome);
-  outcome.next = report.cards ? fmt::format("versolay advise {} --card 63x88 --grid auto",
-                                            shell_word((request.folder / "profile.json").string()))
+  outcome.next = report.cards ? advise_command(request.folder / "profile.json")
                               : overlay_command(request.folder);
   return outcome;
 }
@@ -266,18 +277,6 @@ std::string verdict_words(const CheckReport& check, const std::string& profile) 
   return "";
 }
 
-const char* name_of(CheckVerdict verdict) {
-  switch (verdict) {
-    case CheckVerdict::pool:
-      return "pool";
-    case CheckVerdict::recentre:
-      return "recentre";
-    case CheckVerdict::start_again:
-      return "start_again";
-  }
-  return "";
-}
-
 Json job_json(const RehearseJobRequest& request, const RehearseJobReport& report) {
   const std::vector<RehearsedSheet> sheets = sheets_of(report);
   Json list = Json::array();
@@ -299,7 +298,7 @@ Json job_json(const RehearseJobRequest& request, const RehearseJobReport& report
                    {"remaining_mean", json_of(report.landed_mean)}};
   if (report.check) {
     document["profile_mean"] = json_of(report.check->profile.mean);
-    document["check"] = name_of(report.check->check.verdict);
+    document["check"] = to_string(report.check->check.verdict);
   }
   return document;
 }
@@ -310,11 +309,9 @@ Outcome outcome_of(const RehearseJobRequest& request, const RehearseJobReport& r
                    const DisplayUnit& unit) {
   Outcome outcome;
   const std::vector<RehearsedSheet> sheets = sheets_of(report);
-  outcome.text = trn("Played: {1} on {2}, {0} sheet, scanned at {3} dpi. All of it is in {4}.",
-                     "Played: {1} on {2}, {0} sheets, scanned at {3} dpi. All of it is in {4}.",
-                     static_cast<long>(sheets.size()), request.job.string(),
-                     printer_words(request.printer_like ? request.printer_like : request.profile),
-                     format_number(request.settings.scanner.dpi, 0), request.folder.string());
+  outcome.text = played_words(request.job.string(),
+                              request.printer_like ? request.printer_like : request.profile,
+                              sheets.size(), request.settings.scanner.dpi, request.folder);
   outcome.text += tr("\nOn average its backs landed {}.", landing_words(report.landed_mean, unit));
   if (const auto all = all_cards(report)) {
     outcome.text += "\n" + job_cards_words(*all, unit);
@@ -329,15 +326,7 @@ Outcome outcome_of(const RehearseJobRequest& request, const RehearseJobReport& r
   } else if (report.check_refused) {
     outcome.warnings.push_back({report.check_refused->code, words::say(*report.check_refused)});
   }
-  if (!verbose) {
-    outcome.text += "\n" + how_to_see_all(report.seed);
-  } else {
-    outcome.text += tr("\n\nHow far each back landed from its front, seen from the back (seed {}):",
-                       report.seed);
-    outcome.text += "\n\n";
-    outcome.text += table(sheets);
-    outcome.text += "\n\n" + rms_words(sheets);
-  }
+  add_sheets(sheets, report.seed, verbose, outcome.text);
   outcome.document = job_json(request, report);
   warn_of_those_left_out(report.rejected, outcome);
   outcome.next = overlay_command(request.folder);

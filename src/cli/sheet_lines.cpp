@@ -65,10 +65,6 @@ std::vector<std::string> place_cells(int sheet, const Registration& r,
 
 bool is_unknown_rotation(const Notice& n) { return n == findings::rotation_unknown; }
 
-bool knows_rotation(const SheetReading& sheet) {
-  return std::none_of(sheet.warnings.begin(), sheet.warnings.end(), is_unknown_rotation);
-}
-
 TextTable sheet_table(const std::vector<SheetReading>& sheets, const DisplayUnit& unit) {
   TextTable table;
   table.ends_in_words = true;
@@ -77,7 +73,7 @@ TextTable sheet_table(const std::vector<SheetReading>& sheets, const DisplayUnit
   for (const SheetReading& sheet : sheets) {
     table.rows.push_back(
         place_cells(sheet.sheet, sheet.registration, sheet.covariance.topLeftCorner<3, 3>(), unit));
-    if (!knows_rotation(sheet)) table.rows.back().back() = tr("not measured");
+    if (!sheet.rotation_measured()) table.rows.back().back() = tr("not measured");
     table.rows.back().push_back(read_from(sheet, unit));
   }
   return table;
@@ -137,7 +133,8 @@ Outcome outcome_of_readings(const Readings& readings, const std::string& out, bo
          trn("{} sheet", "{} sheets", readings.sheets.size()), out);
   outcome.text += sheet_table(readings.sheets, unit);
   const bool no_rotations =
-      std::none_of(readings.sheets.begin(), readings.sheets.end(), knows_rotation);
+      std::none_of(readings.sheets.begin(), readings.sheets.end(),
+                   [](const SheetReading& sheet) { return sheet.rotation_measured(); });
   if (no_rotations) outcome.warnings.push_back(findings::rotation_unknown());  // once is enough
   for (const SheetReading& sheet : readings.sheets) {
     for (const Notice& n : sheet.warnings) {

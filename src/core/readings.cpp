@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "core/findings.h"
+
 namespace versolay {
 
 std::string_view to_string(RegistrationModel model) {
@@ -14,6 +16,11 @@ std::string_view to_string(RegistrationModel model) {
       return "affine";
   }
   return "";
+}
+
+bool SheetReading::rotation_measured() const {
+  return std::none_of(warnings.begin(), warnings.end(),
+                      [](const Notice& n) { return n == findings::rotation_unknown; });
 }
 
 std::optional<RegistrationModel> registration_model_from(std::string_view text) {

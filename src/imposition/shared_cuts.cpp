@@ -4,6 +4,7 @@
 #include <cmath>
 #include <vector>
 
+#include "imposition/findings.h"
 #include "profile/advise.h"
 #include "profile/edge_yield.h"
 
@@ -70,6 +71,13 @@ void add_shared_cuts(const PrinterProfile& profile, Advice& advice) {
   cuts->good = yield.good;
   cuts->sure_share = yield.sure_share;
   advice.shared_cuts = cuts;
+}
+
+Notice remark_on(const SharedCuts& cuts, double oversize_mm, double gutter_mm, double confidence) {
+  return findings::inner_edges_share(Length{oversize_mm}, Length{cuts.gutter_needed_mm},
+                                     Term{gutter_mm > 0 ? "gutter" : "cut"},
+                                     Share{cuts.good.cards_per_sheet / cuts.good.cells},
+                                     Share{cuts.sure_share}, Share{confidence});
 }
 
 }  // namespace versolay

@@ -23,4 +23,7 @@ std::optional<SharedCuts> shared_cuts(const PrinterProfile& profile, const Advic
 /// sheets to print are counted anew.
 void add_shared_cuts(const PrinterProfile& profile, Advice& advice);
 
+/// The remark on it: where, how many cards should be clean, and what gutter would keep the promise.
+Notice remark_on(const SharedCuts& cuts, double oversize_mm, double gutter_mm, double confidence);
+
 }  // namespace versolay

@@ -113,12 +113,10 @@ Notices remarks_on_edges(const ImposeRequest& r, const Deck& deck,
   const Length gutter_needed{std::ceil(20 * oversize) / 10};
   if (reach.inner_mm < oversize && !all_white) {
     const Term where{r.sheet.gutter_mm > 0 ? "gutter" : "cut"};
-    const auto& cuts = plan.shared_cuts;
     remarks.push_back(
-        cuts ? findings::inner_edges_share(Length{oversize}, gutter_needed, where,
-                                           Share{cuts->good.cards_per_sheet / cuts->good.cells},
-                                           Share{cuts->sure_share}, Share{r.backs.confidence})
-             : findings::inner_edges(Length{oversize}, gutter_needed, where));
+        plan.shared_cuts
+            ? remark_on(*plan.shared_cuts, oversize, r.sheet.gutter_mm, r.backs.confidence)
+            : findings::inner_edges(Length{oversize}, gutter_needed, where));
   }
   for (const std::size_t back : backs) {
     const BackEdge& edge = reach.edges[back];

@@ -8,7 +8,6 @@
 
 #include "core/doubt.h"
 #include "core/files.h"
-#include "core/findings.h"
 #include "core/software.h"
 #include "core/statement.h"
 #include "profile/constant_part.h"
@@ -176,11 +175,6 @@ void judge_measurement(PrinterProfile& profile, bool by_eye) {
                                     : findings::coarse_measurement(share, component));
 }
 
-bool knows_rotation(const SheetReading& sheet) {
-  return std::none_of(sheet.warnings.begin(), sheet.warnings.end(),
-                      [](const Notice& n) { return n == findings::rotation_unknown; });
-}
-
 /// A row for each pass that was read on both sides.
 void add_feeds(const SheetReading& s, PrinterProfile& profile) {
   ProfileFeed first;
@@ -218,7 +212,7 @@ void collect_feeds(PrinterProfile& profile, const std::vector<ReadingSession>& s
     profile.sessions.push_back({session.source, r.created, 0});
     for (const SheetReading& s : r.sheets) {
       profile.measurement_covariance += kept * s.covariance * kept.transpose();
-      profile.rotation_measured = profile.rotation_measured || knows_rotation(s);
+      profile.rotation_measured = profile.rotation_measured || s.rotation_measured();
       measured = measured || !s.covariance.isZero(0.0);
       residual_dof += std::max(0.0, 2.0 * static_cast<double>(s.features.size()) - 6);
       add_feeds(s, profile);

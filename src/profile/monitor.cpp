@@ -211,4 +211,16 @@ std::optional<LeftAfterCorrection> left_after_correction(const Readings& reading
   return left;
 }
 
+const char* to_string(CheckVerdict verdict) {
+  switch (verdict) {
+    case CheckVerdict::pool:
+      return "pool";
+    case CheckVerdict::recentre:
+      return "recentre";
+    case CheckVerdict::start_again:
+      return "start_again";
+  }
+  return "";
+}
+
 }  // namespace versolay

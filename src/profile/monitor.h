@@ -75,4 +75,6 @@ struct LeftAfterCorrection {
 /// nullopt: none of the sheets is of a job.
 std::optional<LeftAfterCorrection> left_after_correction(const Readings& readings);
 
+const char* to_string(CheckVerdict verdict);  // "pool", "recentre", "start_again"
+
 }  // namespace versolay

@@ -16,6 +16,10 @@ std::string shell_word(const std::string& text) {
   return quoted + "'";
 }
 
+std::string advise_command(const std::filesystem::path& profile) {
+  return fmt::format("versolay advise {} --card 63x88 --grid auto", shell_word(profile.string()));
+}
+
 std::string more_sheets_command(const PrinterProfile& profile) {
   return fmt::format("versolay target --paper {} --turn {} --sheets 10 --out target.pdf",
                      profile.paper.name, to_string(profile.turn));

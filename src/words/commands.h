@@ -1,6 +1,7 @@
 // Commands to be run next, ready to paste.
 #pragma once
 
+#include <filesystem>
 #include <string>
 
 #include "versolay/profile.h"
@@ -9,6 +10,9 @@ namespace versolay {
 
 /// A file name or another word as a shell takes it: quoted where it must be, never an option.
 std::string shell_word(const std::string& text);
+
+/// The command that asks a profile for advice, for the commonest card.
+std::string advise_command(const std::filesystem::path& profile);
 
 /// The command that prints test sheets like those of the profile, when it has too few.
 std::string more_sheets_command(const PrinterProfile& profile);
