@@ -1,6 +1,7 @@
 #include "core/linear_algebra.h"
 
 #include <Eigen/Dense>
+#include <cmath>
 
 namespace versolay {
 
@@ -58,6 +59,25 @@ Eigensystem eigensystem_of(const MatrixXd& symmetric) {
 
 VectorXd eigenvalues_of(const MatrixXd& symmetric) {
   return Eigen::SelfAdjointEigenSolver<MatrixXd>(symmetric, Eigen::EigenvaluesOnly).eigenvalues();
+}
+
+MatrixXd symmetric_root(const MatrixXd& symmetric) {
+  constexpr double kRounding = 1e-14;  // of the largest: its root would be 1e-7 of nothing
+  const Eigensystem solved = eigensystem_of(symmetric);
+  const double least = kRounding * solved.eigenvalues.lpNorm<Eigen::Infinity>();
+  const VectorXd roots =
+      solved.eigenvalues.unaryExpr([least](double e) { return e > least ? std::sqrt(e) : 0.0; });
+  return propagated(solved.eigenvectors, MatrixXd(roots.asDiagonal()));
+}
+
+MatrixXd lower_root(const MatrixXd& root) {
+  if (root.size() == 0) return root;
+  const Eigen::HouseholderQR<MatrixXd> qr(root.transpose());
+  MatrixXd upper = qr.matrixQR().triangularView<Eigen::Upper>();
+  for (Eigen::Index i = 0; i < upper.rows(); ++i) {
+    if (upper(i, i) < 0) upper.row(i) *= -1;
+  }
+  return upper.transpose();
 }
 
 MatrixXd solve_symmetric(const MatrixXd& normal, const MatrixXd& right) {

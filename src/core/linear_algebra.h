@@ -49,6 +49,14 @@ struct Eigensystem {
 Eigensystem eigensystem_of(const Eigen::MatrixXd& symmetric);
 Eigen::VectorXd eigenvalues_of(const Eigen::MatrixXd& symmetric);
 
+/// Q with Q Q' = the matrix, negative eigenvalues taken as 0. Of all such Q the symmetric one: it
+/// does not turn with the signs of eigenvectors, which rounding decides.
+Eigen::MatrixXd symmetric_root(const Eigen::MatrixXd& symmetric);
+
+/// L with L L' = root root', zero above its diagonal, none of which is negative: one of the many
+/// roots that differ by a rotation, whatever rotation `root` (p x r, r <= p) came with.
+Eigen::MatrixXd lower_root(const Eigen::MatrixXd& root);
+
 /// Solves symmetric positive (semi-)definite equations, n x n (LDLT, which pivots).
 Eigen::MatrixXd solve_symmetric(const Eigen::MatrixXd& normal, const Eigen::MatrixXd& right);
 Eigen::VectorXd solve_symmetric(const Eigen::MatrixXd& normal, const Eigen::VectorXd& right);

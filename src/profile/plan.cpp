@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "core/field_range.h"
+#include "core/linear_algebra.h"
 #include "core/numbers.h"
 #include "profile/foretold.h"
 #include "profile/test_settings.h"
@@ -44,7 +45,7 @@ double known_exactly(const SampleSizeRequest& r) {
   constexpr int kSheets = 100000;
   stats::EdgeKernel kernel(cards_of(r), {1.0, 1.0}, stats::EdgeKernel::Value::per_card, kSheets, 1);
   stats::Random random(1);
-  const auto values = kernel.run({Eigen::VectorXd::Zero(6), stats::psd_root(spread_of(r))}, random);
+  const auto values = kernel.run({Eigen::VectorXd::Zero(6), symmetric_root(spread_of(r))}, random);
   std::vector<float> scratch;
   return stats::order_statistic(values, stats::rank_of_share(r.coverage, values.size()), scratch);
 }

@@ -132,7 +132,7 @@ FieldEstimate field_at(const ResidualField& field, std::span<const Point<VersoMm
       product(lacking, solve_symmetric(normal, Eigen::MatrixXd(lacking.transpose())));
   FieldEstimate estimate;
   for (Eigen::Index i = 0; i < count; ++i) estimate.at_mm.push_back(value.row(i).transpose());
-  estimate.root_mm = stats::psd_root((error + error.transpose()) / 2);
+  estimate.root_mm = symmetric_root((error + error.transpose()) / 2);
   return estimate;
 }
 

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "core/expect.h"
+#include "core/linear_algebra.h"
 #include "stats/order_statistic.h"
 #include "stats/tolerance.h"
 
@@ -41,7 +42,7 @@ class LogQuantile {
   double quantile(const Eigen::MatrixXd& spread) { return quantile(spread, coverage_); }
   double quantile(const Eigen::MatrixXd& spread, double share) {
     const Eigen::MatrixXd root =
-        measurement_.isZero(0.0) ? psd_root(spread) : root_of_difference(spread, measurement_);
+        measurement_.isZero(0.0) ? symmetric_root(spread) : root_of_difference(spread, measurement_);
     const auto values = kernel_.run_same_sheets({left_, root}, random_);
     return order_statistic(values, rank_of_share(share, values.size()), scratch_);
   }

@@ -18,15 +18,7 @@ FiducialSampler::FiducialSampler(const Sample& sample, double dof_share)
   const Eigen::MatrixXd scaled = inverse.asDiagonal() *
                                  (dof_share * sample.scatter(varying_, varying_)) *
                                  inverse.asDiagonal();
-
-  // The units differ by component (mm, mrad, ppm): scaled, the rank can be told by one threshold.
-  constexpr double kSmallest = 1e-9;
-  const Eigensystem solved = eigensystem_of(scaled);
-  const int p = static_cast<int>(varying_.size());
-  int rank = 0;
-  for (int i = 0; i < p; ++i) rank += solved.eigenvalues[i] > kSmallest ? 1 : 0;
-  root_ =
-      solved.eigenvectors.rightCols(rank) * solved.eigenvalues.tail(rank).cwiseSqrt().asDiagonal();
+  root_ = root_of_scatter(scaled);
 }
 
 Population FiducialSampler::draw(Random& random) const {
@@ -73,7 +65,7 @@ Eigen::MatrixXd FutureSampler::clipped_root(const Eigen::MatrixXd& difference) c
   const Eigen::MatrixXd scaled =
       inverse.asDiagonal() * difference(varying_, varying_) * inverse.asDiagonal();
   Eigen::MatrixXd root = Eigen::MatrixXd::Zero(scale_.size(), scale.size());
-  root(varying_, Eigen::all) = scale.asDiagonal() * psd_root(scaled);
+  root(varying_, Eigen::all) = scale.asDiagonal() * symmetric_root(scaled);
   return root;
 }
 

@@ -7,6 +7,7 @@
 #include <numeric>
 
 #include "core/expect.h"
+#include "core/linear_algebra.h"
 #include "core/parallel.h"
 #include "stats/order_statistic.h"
 #include "stats/tolerance.h"
@@ -146,7 +147,7 @@ double oversize_factor(const FutureCards& future, const Eigen::Vector2d& directi
 
 Eigen::Vector2d per_axis_direction(const FutureCards& future, double coverage,
                                    const MonteCarlo& mc) {
-  const Population spread_only{Eigen::VectorXd::Zero(6), psd_root(observed_spread(future))};
+  const Population spread_only{Eigen::VectorXd::Zero(6), symmetric_root(observed_spread(future))};
   const auto quantile_along = [&](const Eigen::Vector2d& axis) {
     EdgeKernel kernel(future.cards, axis, value_of(future), kSingleRunSheets, mc.seed);
     Random random(mc.seed, kDirectionStream);

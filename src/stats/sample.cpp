@@ -49,27 +49,22 @@ bool is_singular(const Eigen::MatrixXd& covariance) {
   return eigenvalues_of(correlation)[0] <= kSmallestEigenvalue;
 }
 
-Eigen::MatrixXd psd_root(const Eigen::MatrixXd& symmetric) {
-  const Eigensystem solved = eigensystem_of(symmetric);
-  const Eigen::VectorXd roots = solved.eigenvalues.cwiseMax(0.0).cwiseSqrt();
-  return solved.eigenvectors * roots.asDiagonal();
-}
-
 Eigen::MatrixXd root_of_scatter(const Eigen::MatrixXd& symmetric) {
   const Eigen::VectorXd scale = symmetric.diagonal().cwiseMax(0.0).cwiseSqrt();
   const Eigen::VectorXd inverse = scale.unaryExpr([](double s) { return s > 0 ? 1 / s : 0.0; });
   const Eigensystem solved =
       eigensystem_of(inverse.asDiagonal() * symmetric * inverse.asDiagonal());
   const auto rank = (solved.eigenvalues.array() > kSmallestEigenvalue).count();
-  return scale.asDiagonal() * solved.eigenvectors.rightCols(rank) *
-         solved.eigenvalues.tail(rank).cwiseSqrt().asDiagonal();
+  const Eigen::MatrixXd root =
+      solved.eigenvectors.rightCols(rank) * solved.eigenvalues.tail(rank).cwiseSqrt().asDiagonal();
+  return scale.asDiagonal() * lower_root(root);
 }
 
 Eigen::MatrixXd root_of_difference(const Eigen::MatrixXd& observed, const Eigen::MatrixXd& known) {
   const Eigen::VectorXd scale = observed.diagonal().cwiseMax(0.0).cwiseSqrt();
   const Eigen::VectorXd inverse = scale.unaryExpr([](double s) { return s > 0 ? 1 / s : 0.0; });
   return scale.asDiagonal() *
-         psd_root(inverse.asDiagonal() * (observed - known) * inverse.asDiagonal());
+         symmetric_root(inverse.asDiagonal() * (observed - known) * inverse.asDiagonal());
 }
 
 }  // namespace versolay::stats

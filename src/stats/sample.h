@@ -29,9 +29,6 @@ Sample pooled(std::span<const Sample> samples);
 /// A component that does not vary, or one that the others determine. Units may differ.
 bool is_singular(const Eigen::MatrixXd& covariance);
 
-/// Q with Q Q' = the matrix, negative eigenvalues taken as 0.
-Eigen::MatrixXd psd_root(const Eigen::MatrixXd& symmetric);
-
 /// Q (p x rank) with Q Q' = the matrix, without the directions that hold no more than rounding
 /// errors. Units may differ by component.
 Eigen::MatrixXd root_of_scatter(const Eigen::MatrixXd& symmetric);

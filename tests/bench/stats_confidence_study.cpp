@@ -27,6 +27,7 @@
 #include <sstream>
 #include <string>
 
+#include "core/linear_algebra.h"
 #include "core/numbers.h"
 #include "core/parallel.h"
 #include "stats/effective_dof.h"
@@ -258,7 +259,7 @@ OversizeBound bound_for(const FutureCards& future, const Eigen::Vector2d& direct
 
 Replicate replicate(const Scenario& s, const Settings& settings, int item) {
   constexpr int kSheets = 4000;
-  const Eigen::MatrixXd root = psd_root(covariance_of(s));
+  const Eigen::MatrixXd root = symmetric_root(covariance_of(s));
   Random random(static_cast<std::uint64_t>(item), stream_of(s));
   FutureCards future = observed(s, root, random);
   const CardCells truth = true_cards(s, future, random);

@@ -104,23 +104,6 @@ function assertSame(a, b, path = "", scale = 0) {
   }
 }
 
-/**
- * Asserts that two advices are the same but for the luck of the draws: their numbers come from
- * random draws through eigenvectors, whose signs rounding may turn. Lengths to 0.012 mm, twice the
- * standard error that an advice allows itself; shares and counts to 2 %, or 0.5 of a percentage.
- */
-function assertAlike(a, b, path = "") {
-  if (typeof a === "number" && typeof b === "number") {
-    const bound = path.endsWith("_mm") ? 0.012 : Math.max(0.02 * Math.abs(b), 0.5);
-    assert.ok(Math.abs(a - b) <= bound, `${path}: ${a} is not ${b}`);
-  } else if (a !== null && typeof a === "object" && b !== null && typeof b === "object") {
-    assert.deepEqual(Object.keys(a), Object.keys(b), path);
-    for (const key of Object.keys(a)) assertAlike(a[key], b[key], `${path}/${key}`);
-  } else {
-    assert.equal(a, b, path);
-  }
-}
-
 /** Byte for byte, or as two renderers see them. */
 function assertSamePdf(a, b, name) {
   if (Buffer.compare(Buffer.from(a), Buffer.from(b)) === 0) return;
@@ -187,10 +170,9 @@ test("profile and advise: the same answers", async () => {
     "advise", "p.json", "--card", "63x88", "--grid", "3x3", "--ppi", "300", "--no-job", "--json",
   ];
   const advice = await both(advise, new Map([["p.json", made.profile]]));
-  assert.equal(advice.there.exit, 0);
-  const [adviceHere, tadviceHere] = [advice.here, advice.there].map((run) => JSON.parse(run.stdout));
-  assertSame(adviceHere.shift, tadviceHere.shift, "/shift");
-  assertAlike(adviceHere, tadviceHere);
+  assert.ok([0, 3].includes(advice.there.exit));
+  const [adviceHere, adviceThere] = [advice.here, advice.there].map((run) => JSON.parse(run.stdout));
+  assertSame(adviceHere, adviceThere, "advice");
 });
 
 test("impose and correct: the same pages", async () => {
