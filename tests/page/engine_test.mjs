@@ -11,7 +11,6 @@ import { tmpdir } from "node:os";
 import { dirname, join, resolve } from "node:path";
 import { after, before, test } from "node:test";
 import { pathToFileURL } from "node:url";
-import { brotliCompressSync } from "node:zlib";
 
 const [engineFolder, program] = process.argv.slice(2).map((path) => resolve(path));
 const environment = { SOURCE_DATE_EPOCH: "1700000000", LC_ALL: "C.UTF-8" };
@@ -123,14 +122,6 @@ function assertSamePdf(a, b, name) {
 }
 
 const target = ["target", "--paper", "a4", "--turn", "long-edge", "--run", "PAGE", "--sheets", String(SCANNED_SHEETS)];
-
-test("sizes", () => {
-  for (const name of ["versolay.wasm", "codes.wasm", "versolay.mjs"]) {
-    const bytes = readFileSync(join(engineFolder, name));
-    const packed = brotliCompressSync(bytes, { params: {} });
-    console.log(`# ${name}: ${bytes.length} bytes, brotli ${packed.length}`);
-  }
-});
 
 test("target: the same pages and places of marks", async () => {
   const { here, there } = await both([

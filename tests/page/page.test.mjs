@@ -23,6 +23,10 @@ async function takeExample(page) {
   await page.waitForFunction(() => document.getElementById("known").textContent.startsWith("club inkjet"), null, LONG);
 }
 
+test("one file of at most 12 MB", () => {
+  assert.ok(readFileSync(file).length <= 12e6);
+});
+
 describe("the job", () => {
   test("from an empty browser over scans to a deck, as the program does it", { timeout: 600_000 }, async () => {
     const scans = rehearsed();
