@@ -27,8 +27,9 @@ const std::vector<Sentence>& scan_sentences() {
       {program_missing,
        tr_noop("reading a PDF needs the program {program} (package poppler-utils), which is not "
                "installed. Install it, or save the scan as a PNG or TIFF file")},
-      {no_programs_here, tr_noop("a PDF cannot be read in a browser. Save the scan as a PNG, JPEG "
-                                 "or TIFF file")},
+      {scanned_pdf_packing,
+       tr_noop("the picture in the PDF is compressed in a way that cannot be read in a browser. "
+               "Save the scan as a PNG, JPEG or TIFF file")},
       {scanned_pdf_beyond_limits,
        tr_noop("the PDF could not be read within {seconds} seconds and {megabytes} MB of memory. "
                "Save the scan as a PNG or TIFF file")},
