@@ -176,7 +176,7 @@ void lead(FilledPages& pages, const CutCardRequest& r) {
   const CardBlock& block = r.grid.blocks.front();
   pages.paragraph(
       tr("Cards {} x {} mm as they lie, {} to a block{}, {}; block {} x {} mm; {}. Front side up "
-         "all the time.",
+         "throughout.",
          format_number(r.grid.card.width_mm, 2), format_number(r.grid.card.height_mm, 2),
          block.columns * block.rows, r.grid.blocks.size() == 2 ? tr(", two blocks a sheet") : "",
          r.grid.gutter_mm > 0 ? tr("gutter {}", mm(r.grid.gutter_mm))
@@ -189,7 +189,7 @@ void sorting(FilledPages& pages, const CutCardRequest& r) {
   if (!r.look_through) return;
   pages.tick_box(
       tr("Sort the sheets at a lamp, front towards you: behind each pair of fine circles in the "
-         "waste stands a dot. Inside the inner circle: off by less than {} mm. Across the outer "
+         "waste there is a dot. Inside the inner circle: off by less than {} mm. Across the outer "
          "circle: off by more than {} mm, so lay the sheet aside.",
          format_number(r.look_through->inner_gap_mm, 2),
          format_number(r.look_through->outer_gap_mm, 2)));
@@ -251,13 +251,13 @@ void compromise(FilledPages& pages, const CutCardRequest& r) {
   if (r.ticks.step_mm <= 0) return;
   const bool vertical_axis = turn_axis(r.turn, r.sheet) == TurnAxis::vertical;
   pages.paragraph(
-      tr("Ticks beside the guides of edges 1 and 2 are {} mm apart{}. A sheet whose back is known "
-         "to be off: cut these two edges beside their guides, by half of what the back is off and "
-         "to the same side, so that front and back share the error. {} seen from the back is {} "
-         "seen from the front; {}. Example: back 0.5 mm too far right: put the blade 0.25 mm to "
-         "the {} of the guide. All other cuts follow by the fence.",
+      tr("Ticks beside the guides of edges 1 and 2 are {} mm apart{}. If the back of a sheet is "
+         "known to be off, cut these two edges beside their guides, by half of the offset and to "
+         "the same side, so that front and back share the error. {} seen from the back is {} seen "
+         "from the front; {}. Example: back 0.5 mm too far right: put the blade 0.25 mm to the {} "
+         "of the guide. The fence then sets all other cuts.",
          format_number(r.ticks.step_mm, 2),
-         r.ticks.step_mm < 0.2 ? tr(", a stair each") : tr(", longer ones 0.5 mm"),
+         r.ticks.step_mm < 0.2 ? tr(", one step each") : tr(", longer ones 0.5 mm"),
          vertical_axis ? tr("Right") : tr("Down"), vertical_axis ? tr("left") : tr("up"),
          vertical_axis ? tr("up and down stay") : tr("left and right stay"),
          vertical_axis ? tr("left") : tr("right")));

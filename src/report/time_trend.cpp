@@ -103,7 +103,7 @@ Figure time_trend(const PrinterProfile& profile) {
   f.caption =
       tr("Rings: sheets; dashed: the mean. A slope says that the printer changed while you "
          "printed: warming up, a shrinking stack, paper drying. Upwards is right, up, clockwise.");
-  if (profile.sessions.size() > 1) f.caption += tr(" Dotted lines part the sessions.");
+  if (profile.sessions.size() > 1) f.caption += tr(" Dotted lines separate the sessions.");
   return finished(std::move(f), y + 3);
 }
 
