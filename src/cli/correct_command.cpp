@@ -194,7 +194,7 @@ Command add_correct(CLI::App& root) {
   add_out(*parser, options->request.out,
           tr("PDF to write, or for a pair of images the moved back as .png or .tif"));
   add_typed(*parser, "--backs", options->request.backs, page_numbers(),
-            tr("pages that are backs, such as 2,4 (default: every second)"));
+            tr("pages that are backs, such as 2,4 (default: every second page)"));
   add_typed(*parser, "--ppi", options->request.ppi, optional(number("PPI")),
             tr("pixels per inch of the images (default: they cover the page); of --guides"));
   add_typed(*parser, "--guides", options->guides, file("NAME"),

@@ -50,7 +50,7 @@ constexpr std::array kSayDistances = {"measure", "readings", "profile", "advise"
 
 void add_common_options(Command& command, CommonOptions& common) {
   command.parser->add_flag("--json", common.json, tr("Print one JSON document instead of text"));
-  command.parser->add_flag("--quiet", common.quiet, tr("Print nothing but errors"));
+  command.parser->add_flag("--quiet", common.quiet, tr("Print only errors"));
   command.parser->add_flag("--force", common.force, tr("Replace existing outputs"));
   command.parser->add_flag("--no-job", common.no_job, tr("Ignore {} in this folder", kJobFile));
   if (std::find(kSayDistances.begin(), kSayDistances.end(), command.parser->get_name()) !=

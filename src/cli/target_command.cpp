@@ -39,7 +39,7 @@ Outcome outcome_of(const TargetOptions& options, const TargetReport& report) {
   const Paper& paper = report.geometry.paper;
   const bool sideways = report.geometry.axis() == TurnAxis::vertical;
   outcome.text = tr(
-      "{} holds {} ({} pages) for {} paper, run {}.\n\n"
+      "{} contains {} ({} pages) for {} paper, run {}.\n\n"
       "Print it two-sided by hand, as you print your cards: same feed, same paper, same quality.\n"
       "  - Actual size (100 %). Fit to page, borderless and driver duplex off.\n"
       "  - Print all the fronts, one sheet at a time. Let them dry.\n"

@@ -190,7 +190,7 @@ void sorting(FilledPages& pages, const CutCardRequest& r) {
   pages.tick_box(
       tr("Sort the sheets at a lamp, front towards you: behind each pair of fine circles in the "
          "waste there is a dot. Inside the inner circle: off by less than {} mm. Across the outer "
-         "circle: off by more than {} mm, so lay the sheet aside.",
+         "circle: off by more than {} mm, so set the sheet aside.",
          format_number(r.look_through->inner_gap_mm, 2),
          format_number(r.look_through->outer_gap_mm, 2)));
 }

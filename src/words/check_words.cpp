@@ -67,8 +67,8 @@ std::string moved_words(const Check& c, const DisplayUnit& unit) {
     text += tr("{}{} ({} to {})", k == 0 ? "" : "; ", side(m.estimate), side(m.low), side(m.high));
   }
   const stats::Interval& r = c.moved[2];
-  return tr("Since the profile it has moved {}; turned {} {} (95 % intervals together).", text,
-            angle_words(r.estimate), sense_words(r.estimate));
+  return tr("Since the profile was made it has moved {}; turned {} {} (joint 95 % intervals).",
+            text, angle_words(r.estimate), sense_words(r.estimate));
 }
 
 std::string left_words(const LeftAfterCorrection& left, const DisplayUnit& unit) {
@@ -116,7 +116,7 @@ std::string short_check_words(const Check& c, const PrinterProfile& profile,
   std::vector<std::string> lines = {action_words(c)};
   if (left) lines.push_back(left_words(*left, unit));
   if (c.n_new >= 2) {
-    lines.push_back(tr("Since the profile the print has moved {}, turned {} {}: {}.",
+    lines.push_back(tr("Since the profile was made the print has moved {}, turned {} {}: {}.",
                        offset_words(c, unit), angle_words(c.moved[2].estimate),
                        sense_words(c.moved[2].estimate),
                        c.mean_moved ? tr("more than chance explains")

@@ -48,7 +48,7 @@ std::string component_words(const Comparison& c, int k, const DisplayUnit& unit)
                        "{} would have been found four times out of five.",
                        tr(kNames[static_cast<std::size_t>(k)]), c.b, end_words(k, d.low, unit),
                        end_words(k, d.high, unit), c.a, amount(k, one.detectable_difference, unit));
-  if (!one.spread_known) return tr("{} Its spread needs 4 sheets or more of each.", text);
+  if (!one.spread_known) return tr("{} Comparing the spread takes 4 sheets or more of each.", text);
   const stats::Interval& r = one.spread_ratio;
   text += tr(" Spread: {}{} times that of {} ({} to {}).",
              one.spread_differs ? "" : tr("inconclusive, "), format_fixed(r.estimate, 2), c.a,

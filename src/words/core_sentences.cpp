@@ -40,7 +40,7 @@ const std::vector<Sentence>& core_sentences() {
       {not_finite, tr_noop("must be a finite number")},
       {out_of_range, tr_noop("is {value:~6}, must be from {least:~6} to {most:~6}")},
       {not_above, tr_noop("is {value:~6}, must be more than {above:~6} and at most {most:~6}")},
-      {nested_too_deeply, tr_noop("is nested too deeply to be one of our files")},
+      {nested_too_deeply, tr_noop("is nested too deeply to be a Versolay file")},
       {key_twice, tr_noop("the key \"{key}\" occurs twice in one object")},
       {rotation_unknown,
        tr_noop("Fill in the rotation column for a smaller oversize: no rotation was given, so it "
@@ -51,9 +51,9 @@ const std::vector<Sentence>& core_sentences() {
       {pdf_instead_of_json,
        tr_noop("is a PDF. Give scans to versolay measure first, and the file that it writes here")},
       {not_json,
-       tr_noop("is not valid JSON (byte {byte}). It may be damaged or not one of our files")},
+       tr_noop("is not valid JSON (byte {byte}). It may be damaged or not a Versolay file")},
       {number_too_large, tr_noop("contains a number that is too large: {number}. It may be damaged "
-                                 "or not one of our files")},
+                                 "or not a Versolay file")},
       {no_schema_version, tr_noop("has no version number")},
       {newer_schema, tr_noop("is \"{schema}\", written by a newer versolay. Update versolay")},
       {wrong_rows, tr_noop("must have {rows} rows")},
@@ -71,8 +71,8 @@ const std::vector<Sentence>& core_sentences() {
       {not_a_turn, tr_noop("must be \"long-edge\" or \"short-edge\"")},
       {profile_needed,
        {"found", ""},
-       tr_noop("is not one of our files. A profile ({needed}) is needed: versolay profile makes "
-               "one from readings")},
+       tr_noop("is not a Versolay file. A profile ({needed}) is needed: versolay profile makes one "
+               "from readings")},
       {profile_needed,
        {"holds", "readings"},
        tr_noop("holds readings. A profile is needed: versolay profile, given these readings, makes "
@@ -81,7 +81,7 @@ const std::vector<Sentence>& core_sentences() {
                                "makes one from readings")},
       {readings_needed,
        {"found", ""},
-       tr_noop("is not one of our files. Readings ({needed}) are needed: versolay measure makes "
+       tr_noop("is not a Versolay file. Readings ({needed}) are needed: versolay measure makes "
                "them from scans")},
       {readings_needed,
        {"holds", "profile"},
@@ -91,13 +91,13 @@ const std::vector<Sentence>& core_sentences() {
                                 "makes them from scans")},
       {geometry_needed,
        {"found", ""},
-       tr_noop("is not one of our files. A target geometry ({needed}) is needed: versolay target "
+       tr_noop("is not a Versolay file. A target geometry ({needed}) is needed: versolay target "
                "--geometry writes one")},
       {geometry_needed, tr_noop("is \"{found}\". A target geometry ({needed}) is needed: versolay "
                                 "target --geometry writes one")},
       {other_file_needed,
        {"found", ""},
-       tr_noop("is not one of our files. A file of the kind \"{needed}\" is needed")},
+       tr_noop("is not a Versolay file. A file of the kind \"{needed}\" is needed")},
       {other_file_needed, tr_noop("is \"{found}\". A file of the kind \"{needed}\" is needed")},
       {not_a_size, tr_noop("must be [width, height]")},
       {not_three_components, tr_noop("must be three: dx_mm, dy_mm and rotation_mrad")},

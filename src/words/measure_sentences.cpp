@@ -71,7 +71,7 @@ const std::vector<Sentence>& measure_sentences() {
        tr_noop("Marks near {hole} on {scan} are smeared or the paper is not flat: they disagree by "
                "up to {off_mm:2}.")},
       {scan_fault, tr_noop("Reading this picture failed ({fault}). Scan the sheet again; if that "
-                           "does not help, send the picture to the makers of this program.")},
+                           "does not help, send the picture to the developers of this program.")},
       {no_memory_for_picture, tr_noop("There is not enough memory to read it. Scan at 300 dpi.")},
       {pass_missing,
        tr_noop("{scan}: pass {pass} is missing on this side. The sheet counts without it; feed it "

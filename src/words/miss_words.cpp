@@ -41,7 +41,7 @@ std::string words_for(EdgeMiss miss) {
 }
 
 std::string datum_words(const Datums& datums) {
-  if (datums.by_eye) return tr("a pair of eyes");
+  if (datums.by_eye) return tr("readings by eye");
   if (datums.punched && datums.pricked) {
     return datums.edges ? tr("punched and pricked holes and paper edges")
                         : tr("punched and pricked holes");

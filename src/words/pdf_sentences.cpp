@@ -64,12 +64,12 @@ const std::vector<Sentence>& pdf_sentences() {
       {no_such_page,
        {"pages", trn_noop("{file} has {pages} page; there is no page {page}.",
                           "{file} has {pages} pages; there is no page {page}.")}},
-      {pdf_damaged, tr_noop("is damaged or cut short ({detail}). Export or copy it again")},
+      {pdf_damaged, tr_noop("is damaged or truncated ({detail}). Export or copy it again")},
       {pdf_encryption_unknown,
        tr_noop("is encrypted in a way that cannot be read. Save a copy without protection")},
-      {pdf_number_too_large, tr_noop("is damaged or cut short (one of its numbers is too large to "
+      {pdf_number_too_large, tr_noop("is damaged or truncated (one of its numbers is too large to "
                                      "make sense). Export or copy it again")},
-      {pdf_index_damaged, tr_noop("is damaged or cut short (its cross-reference table is missing "
+      {pdf_index_damaged, tr_noop("is damaged or truncated (its cross-reference table is missing "
                                   "or wrong). Export or copy it again")},
       {page_without_size,
        tr_noop("Page {page} of {file} has no size: nothing of it can be seen. Export it again.")},

@@ -140,7 +140,7 @@ const std::vector<Sentence>& registration_sentences() {
            "it again and turn it as the target says, or make a target with --turn {other_turn}.")},
       {edges_too_far_apart,
        tr_noop("The {edge:word} edge, seen from the back, is rough, folded or in shadow: the two "
-               "sides disagree there by {rms_mm}. Or these are two sheets.")},
+               "sides disagree there by {rms_mm}. Or the scans are of two different sheets.")},
       {edges_disagree,
        tr_noop("The {edge:word} edge, seen from the back, is rough, folded or in shadow: the two "
                "sides disagree there by {rms_mm:3}.")},
@@ -202,13 +202,12 @@ const std::vector<Sentence>& registration_sentences() {
         trn_noop("{scales} scale read against a light.", "{scales} scales read against a light.")}},
       {given_as_values, tr_noop("Values measured in another way.")},
 
-      {misread, tr_noop("{place} seems to be misread by {slip_mm:1}. Look at it again.")},
-      {reading_off, tr_noop("{place} disagrees with the others by {off_mm}. Look at it again.")},
-      {misread_left_out,
-       tr_noop("{place} seems to be misread by {slip_mm:1}. It was left out. Look "
-               "at it again and correct the table.")},
+      {misread, tr_noop("{place} seems to be misread by {slip_mm:1}. Read it again.")},
+      {reading_off, tr_noop("{place} disagrees with the others by {off_mm}. Read it again.")},
+      {misread_left_out, tr_noop("{place} seems to be misread by {slip_mm:1}. It was left out. "
+                                 "Read it again and correct the table.")},
       {reading_left_out, tr_noop("{place} disagrees with the others by {off_mm}. It was left out. "
-                                 "Look at it again and correct the table.")},
+                                 "Read it again and correct the table.")},
       {readings_contradict,
        tr_noop("The readings of this sheet disagree with each other by {rms_mm}. Check that front "
                "and back are the same sheet, both with the arrow to the top, and read it again.")},

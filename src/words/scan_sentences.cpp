@@ -92,8 +92,8 @@ const std::vector<Sentence>& scan_sentences() {
       {scanned_pdf_not_unpacked,
        tr_noop("the file is incomplete or damaged (its picture could not be unpacked). Scan the "
                "sheet again, or copy the file again")},
-      {scanned_pdf_without_end, tr_noop("the file is incomplete or damaged (the PDF has no end). "
-                                        "Scan the sheet again, or copy the file again")},
+      {scanned_pdf_without_end, tr_noop("the file is incomplete or damaged (the end of the PDF is "
+                                        "missing). Scan the sheet again, or copy the file again")},
       {scanned_pdf_picture_differs,
        tr_noop("the file is incomplete or damaged (its picture has another size than the PDF "
                "says). Scan the sheet again, or copy the file again")},
