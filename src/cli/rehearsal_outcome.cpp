@@ -109,7 +109,7 @@ std::string printer_words(const std::optional<std::filesystem::path>& like) {
   return tr("a simulated printer with the errors of {}", like->string());
 }
 
-/// "The scans were read right to within 0.03 mm, anywhere on the sheets."
+/// "The readings are accurate to within 0.03 mm everywhere on the sheets."
 std::string reading_words(const std::vector<RehearsedSheet>& sheets, const Paper& paper,
                           const DisplayUnit& unit) {
   return tr("The readings are accurate to within {} everywhere on the sheets.",
