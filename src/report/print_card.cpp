@@ -144,8 +144,8 @@ std::string print_card_pdf(const PrintCardRequest& request) {
   page.paragraph(tr("Holes, only now"), true);
   page.tick_box(
       tr("Office punch once on each short edge, inside the large dashed circles. Or a pin, "
-         "straight down on thick card, in the middle of the nets of lines: 1 to 4, rotate the "
-         "sheet by 180 degrees, 5 to 8."));
+         "straight down on thick card, in the middle of the nets of lines: 1 to 4, rotate by 180 "
+         "degrees, 5 to 8."));
   page.gap();
   page.paragraph(tr("Scan"), true);
   page.tick_box(
