@@ -151,6 +151,28 @@ test("measure: the same readings of rehearsed scans", async () => {
   made.readings = there.files.get("r.json");
 });
 
+for (const kind of [
+  "--pictures halves", "--holes pricked", "--holes none", "--passes 3", "--scans 2 --turn-repeats",
+]) {
+  test(`measure and profile: the same answers with ${kind}`, async () => {
+    const folder = join(root, `rehearsal${kind}`);
+    execFileSync(program, [
+      "rehearse", "--out", folder, "--sheets", "2", "--proof-sheets", "1", "--dpi", "200", "--seed", "3",
+      ...kind.split(" "), "--no-job", "--quiet",
+    ]);
+    const print = join(folder, "print", "scans");
+    const pictures = new Map(readdirSync(print).map((name) => [name, readFileSync(join(print, name))]));
+    const measure = ["measure", ...pictures.keys(), "--out", "r.json", "--no-job", "--json"];
+    const read = await both(measure, pictures);
+    const [a, b] = [read.here, read.there].map((run) => jsonOf(run.files.get("r.json")));
+    assert.equal(b.sheets.length, 2);
+    assertSame(a, b);
+    const learn = ["profile", "r.json", "--printer", "p", "--out", "p.json", "--no-job", "--json"];
+    const { here, there } = await both(learn, new Map([["r.json", read.there.files.get("r.json")]]));
+    assertSame(jsonOf(here.files.get("p.json")), jsonOf(there.files.get("p.json")));
+  });
+}
+
 /** A PDF with a picture on each page, as MuPDF makes it. */
 function pdfOf(pictures) {
   const folder = mkdtempSync(join(root, "pdf-"));
