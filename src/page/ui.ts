@@ -33,9 +33,15 @@ export function said(lines: string[]): HTMLElement {
   for (const block of lines.join("\n").split(/\n{2,}/)) {
     const rows = block.split("\n").filter((row) => row.trim());
     if (!rows.length) continue;
-    if (rows.some((row) => / {2,}\S/.test(row.trim()))) {
-      box.append(el("pre", { tabindex: 0 }, rows.join("\n")));
-      continue;
+    // Rows with columns are a table; what stands above and below it are sentences.
+    const columns = rows.map((row) => / {2,}\S/.test(row.trim()));
+    const first = columns.indexOf(true);
+    if (first >= 0) {
+      const after = columns.lastIndexOf(true) + 1;
+      const title = rows.slice(0, first);
+      if (title.length) box.append(el("p", {}, title.join(" ")));
+      box.append(el("pre", { tabindex: 0 }, rows.slice(first, after).join("\n")));
+      rows.splice(0, after);
     }
     let list: HTMLElement | null = null;
     for (const row of joined(rows)) {
@@ -399,7 +405,7 @@ export class Outcome {
         bar.value = p.done;
         const now = performance.now();
         const spent = (now - start) / 1000;
-        const left = p.done > 0 && spent > 2 ? `, ${timeLeft((spent / p.done) * (p.total - p.done))}` : "";
+        const left = p.done >= p.total ? ", nearly done" : p.done > 0 && spent > 2 ? `, ${timeLeft((spent / p.done) * (p.total - p.done))}` : "";
         const doing = p.what ? p.what[0]!.toUpperCase() + p.what.slice(1) : what;
         words.textContent = `${doing}: ${p.done} of ${p.total}${left}`;
         if (now - told > 8000) {

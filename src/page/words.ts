@@ -109,7 +109,7 @@ const WORDS: [RegExp, string | ((...found: string[]) => string)][] = [
   [/is said when you add --card and --grid/g, "is said at the station “What to do”"],
   [/true resolution \(--ppi\)/g, "true resolution (“Pixels per inch of the pictures”)"],
   [/Plan without it, or with --sd if/g, "Fill in “Spread from sheet to sheet” if"],
-  [/, at life size: \S+\. /g, ". "],
+  [/^The card that is worst off, at life size: .*?\. (?=Back)/gm, ""], // the folder of pictures that stand in the page
   // All that is left: names of commands, of options, of both.
   [/\((target|plan) (--[a-z-]+)\)/g, (_, __, option) => `(${field(option!)})`],
   [/(?:with )?\bversolay ([a-z]+) (--[a-z-]+)/g, (all, command, option) => `${/^with/.test(all) ? "at " : ""}${at(command!)} (${field(option!)})`],

@@ -301,7 +301,7 @@ describe("for everybody", () => {
       await page.context().close();
     });
 
-  test("with the keyboard alone, from the first key to the verdict", { timeout: 300_000 }, async () => {
+  test("with the keyboard alone, from the first key to the verdict", { timeout: 300_000 }, async (t) => {
     const page = await opened(await context());
     const to = async (words) => {
       for (let key = 0; key < 80; key += 1) {
@@ -317,6 +317,8 @@ describe("for everybody", () => {
     await to("Tell me what to do");
     await page.keyboard.press("Enter");
     await page.locator(".verdict").waitFor(LONG);
+    const first = await page.evaluate(() => performance.getEntriesByName("first-verdict")[0].startTime);
+    t.diagnostic(`first advice ${(first / 1000).toFixed(1)} s after the page was opened`);
     await page.context().close();
   });
 });

@@ -139,8 +139,8 @@ export function deckStation(app: App): Station {
   const edge = selectField(app, "deck.edge", "Rim of the back", [["auto", "look at the pictures"], ["white", "white"], ["plain", "one plain colour"], ["pattern", "a pattern that repeats"], ["picture", "a picture"]]);
   const oversize = textField(app, "deck.oversize", "Overlap", { hint: "how far the backs reach beyond the cut on each side, such as 0.7 or 8px; empty: as the profile needs it" });
   const job = textField(app, "deck.job", "Name of the job", { hint: "printed in the waste; may stay empty" });
-  const paperThick = textField(app, "deck.paper-thickness", "Thickness of the paper", { hint: "220um, 0.22mm, 9mil or 200gsm; may stay empty" });
-  const pouchThick = textField(app, "deck.pouch-thickness", "Thickness of a pouch film", { hint: "80um, 3mil; may stay empty" });
+  const paperThick = textField(app, "deck.paper-thickness", "Thickness of the paper", { hint: "such as 220um, 0.22mm, 9mil or 200gsm; may stay empty" });
+  const pouchThick = textField(app, "deck.pouch-thickness", "Thickness of a pouch film", { hint: "such as 80um or 3mil; may stay empty" });
   const laminated = textField(app, "deck.laminated", "Laminated size", { hint: "measured/printed mm of a finished sheet, such as 263.6/264; may stay empty" });
   const ticks = selectField(app, "deck.ticks", "Ticks beside the guides", [["0", "none"], ["0.1", "every 0.1 mm"], ["0.25", "every 0.25 mm"]]);
   const radius = textField(app, "deck.radius", "Corner radius in the preview", { otherwise: "0", hint: "mm" });
@@ -148,7 +148,7 @@ export function deckStation(app: App): Station {
   const guides = checkField(app, "deck.guides", "Cut guides", true);
   const marks = checkField(app, "deck.marks", "Marks in the waste, for the next time", true);
   const lastPage = checkField(app, "deck.last-page", "Cut card as last page of the PDF");
-  const blocks = selectField(app, "deck.blocks", "Blocks on a sheet", [["auto", "two on A3 and Tabloid, else one"], ["1", "one"], ["2", "two, with a cut in the waste between"]]);
+  const blocks = selectField(app, "deck.blocks", "Blocks on a sheet", [["auto", "as usual for the paper"], ["1", "one"], ["2", "two"]], { hint: "two, with a waste strip between, on A3 and Tabloid; else one" });
   let fitted: string | null = null;
 
   function imposeArguments(): { argv: string[]; files: InputFile[] } {
@@ -203,7 +203,7 @@ export function deckStation(app: App): Station {
     show(1);
     const pick = el("select", { "aria-label": "Sheet to look at" }, Array.from({ length: made.sheets }, (_, at) => el("option", { value: at + 1 }, `Sheet ${at + 1} of ${made.sheets}`)));
     pick.addEventListener("change", () => show(Number(pick.value)));
-    return el("div", {}, el("h3", {}, "The sheet as it will print"), made.sheets > 1 ? pick : null, box, el("p", { class: "quiet-words" }, "Solid: the cut. Dashed: how far each back reaches. The backs follow the fronts of this printer, so they stand a little askew of the cut."));
+    return el("div", {}, el("h3", {}, "The sheet as it will print"), made.sheets > 1 ? pick : null, box, el("p", { class: "quiet-words" }, "Solid: the cut. Dashed: how far each back reaches. The backs follow the fronts of this printer, so they stand a little askew of the cut. Guides and marks in the waste are not drawn here."));
   }
 
   const layOut = actionButton("Lay out the deck", async () => {
@@ -215,7 +215,7 @@ export function deckStation(app: App): Station {
       const layout = await app.program.json<Imposed>([...argv, "--out", "layout.pdf"], files, onProgress);
       app.work.choose("deck.made", "yes");
       const cutCard = made.files.get("deck-cutcard.pdf");
-      const ofPreview = (sentence: string) => sentence.startsWith("The card that is worst off");
+      const ofPreview = (sentence: string) => sentence.startsWith("Back as drawn");
       const words = { front: "front", "back-best": "back as drawn", "back-typical": "typical back", "back-worst": "the worst that was promised", "back-band": "where the cut may fall" };
       const previews = Object.entries(words).flatMap(([name, about]) => {
         const picture = made.files.get(`preview/${name}.png`);

@@ -75,7 +75,7 @@ function leaveOut(app: App, sheet: string, why: string | null): void {
 export function printerStation(app: App): Station {
   const outcome = new Outcome(app);
   const body = el("div");
-  const keptBox = el("div");
+  const keptBox = el("div", { class: "keeping" });
   const printer = textField(app, "printer.name", "Name of the printer", { hint: "in your words" });
   const feed = textField(app, "printer.feed", "Tray and guides", { hint: "such as rear tray; may stay empty" });
   const stock = textField(app, "printer.stock", "Paper stock", { hint: "such as 220 g matt; may stay empty" });

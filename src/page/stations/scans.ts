@@ -24,7 +24,7 @@ export function scansStation(app: App): Station {
   let session: string | undefined; // the readings that these scans make
   const outcome = new Outcome(app);
   const waiting = el("div", { class: "waiting" });
-  const keptBox = el("div");
+  const keptBox = el("div", { class: "keeping" });
 
   const datum = selectField(app, "datum", "Read by", [
     ["auto", "holes, or else edges"],

@@ -123,7 +123,7 @@ export function todoStation(app: App): Station {
                 el("div", {}, el("dt", {}, "Move it"), el("dd", {}, right(editor.right_px))),
                 el("div", {}, el("dt", {}, "and"), el("dd", {}, down(editor.down_px))),
               ),
-              others.filter(ofEditor).map((sentence) => el("p", { class: "quiet-words" }, sentence)),
+              others.filter(ofEditor).map((sentence) => el("p", { class: "quiet-words" }, sentence.replace(/^.*?\. /, "Seen from the back. "))),
               el("p", { class: "quiet-words" }, "The station Deck does all of it for you, and turns the backs as well."),
             )
           : null,
