@@ -27,7 +27,7 @@ export class Refusal extends Error {
 }
 
 // What the JSON says to people.
-const SENTENCES = new Set(["message", "caption", "alt"]);
+const SENTENCES = new Set(["message", "title", "caption", "alt"]);
 
 function parsed(result: RunResult): Record<string, unknown> | null {
   try {

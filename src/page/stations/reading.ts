@@ -69,7 +69,7 @@ export async function readScans(
   };
 }
 
-const towards = (value: number, plus: string, minus: string, unit: string) => `${Math.abs(value).toFixed(3)}\u00a0${unit} ${value < 0 ? minus : plus}`;
+const towards = (value: number, plus: string, minus: string, unit: string) => `${Math.abs(value).toFixed(3)}${unit} ${value < 0 ? minus : plus}`;
 
 export function sheetTable(measured: Measured): HTMLElement | null {
   if (!measured.sheets.length) return null;
@@ -84,9 +84,9 @@ export function sheetTable(measured: Measured): HTMLElement | null {
       ["Sheet", "Left or right", "Up or down", "Turned"],
       measured.sheets.map(({ sheet, registration }) => [
         sheet,
-        towards(registration.dx_mm, "right", "left", "mm"),
-        towards(registration.dy_mm, "down", "up", "mm"),
-        towards((registration.rotation_mrad * 0.18) / Math.PI, "clockwise", "anticlockwise", "degrees"),
+        towards(registration.dx_mm, "right", "left", "\u00a0mm"),
+        towards(registration.dy_mm, "down", "up", "\u00a0mm"),
+        towards((registration.rotation_mrad * 0.18) / Math.PI, "clockwise", "anticlockwise", "°"),
       ]),
     ),
     doubts.length ? note("warning", doubts) : null,
