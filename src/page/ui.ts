@@ -396,14 +396,17 @@ export class Outcome {
     stop.addEventListener("click", () => this.app.program.engine.stop());
     this.show(el("div", { class: "running" }, words, bar, stop));
     this.app.announce(`${what}. Please wait.`);
-    const start = performance.now();
+    let start = performance.now();
     let told = start;
+    let before = 0;
     try {
       const content = await work((p) => {
         if (p.total <= 0) return;
         bar.max = p.total;
         bar.value = p.done;
         const now = performance.now();
+        if (p.done < before) start = now; // the program runs a second time
+        before = p.done;
         const spent = (now - start) / 1000;
         const left = p.done >= p.total ? ", nearly done" : p.done > 0 && spent > 2 ? `, ${timeLeft((spent / p.done) * (p.total - p.done))}` : "";
         const doing = p.what ? p.what[0]!.toUpperCase() + p.what.slice(1) : what;

@@ -1,12 +1,12 @@
 // The program names its options and commands; the page has fields and stations for them. This is the
 // one place that says which: every sentence of the program goes through `forPage` before it is shown
-// (program.ts), and tests/page/words_test.mjs holds the catalogue of all sentences against it.
+// (program.ts), and tests/page/words.test.mjs holds the catalogue of all sentences against it.
 
 /** The labels of the fields (and of what is opened or pressed instead). */
 export const FIELDS: Record<string, string> = {
   "--back": "Back",
   "--back-bleed": "Bleed that the backs have",
-  "--back-edge": "Rim of the back",
+  "--back-edge": "Edge of the back",
   "--backs": "Pages that are backs",
   "--blocks": "Blocks on a sheet",
   "--border": "Border of the back",
@@ -30,7 +30,7 @@ export const FIELDS: Record<string, string> = {
   "--grid": "Cards on a sheet",
   "--grow": "How the back grows",
   "--guides": "An image editor",
-  "--gutter": "Gap between cards",
+  "--gutter": "Gutter between cards",
   "--job": "Name of the job",
   "--keep": "Count in misfed sheets",
   "--keep-doubtful": "Count in doubtful sheets",
@@ -41,7 +41,7 @@ export const FIELDS: Record<string, string> = {
   "--no-rotation": "Move the backs, do not turn them",
   "--no-scale": "Move and turn the backs, do not scale them",
   "--not-corrected": "Printed without it",
-  "--oversize": "Overlap",
+  "--oversize": "Oversize of the backs",
   "--paper": "Paper",
   "--paper-thickness": "Thickness of the paper",
   "--passes": "Times that each sheet is fed",
@@ -110,6 +110,9 @@ const WORDS: [RegExp, string | ((...found: string[]) => string)][] = [
   [/true resolution \(--ppi\)/g, "true resolution (“Pixels per inch of the pictures”)"],
   [/Plan without it, or with --sd if/g, "Fill in “Spread from sheet to sheet” if"],
   [/^The card that is worst off, at life size: .*?\. (?=Back)/gm, ""], // the folder of pictures that stand in the page
+  // Both are done at one station.
+  [/with versolay impose/g, "under “Pictures of cards”"],
+  [/versolay impose/g, "“Pictures of cards”"],
   // All that is left: names of commands, of options, of both.
   [/\((target|plan) (--[a-z-]+)\)/g, (_, __, option) => `(${field(option!)})`],
   [/(?:with )?\bversolay ([a-z]+) (--[a-z-]+)/g, (all, command, option) => `${/^with/.test(all) ? "at " : ""}${at(command!)} (${field(option!)})`],

@@ -247,6 +247,11 @@ describe("wrong files", () => {
     await page.getByLabel("Sheets", { exact: true }).fill("ten");
     await page.getByRole("button", { name: "Make the test sheets" }).click();
     await page.getByRole("alert").filter({ hasText: /Sheets/ }).waitFor();
+    const sheets = page.getByLabel("Sheets", { exact: true });
+    assert.equal(await sheets.getAttribute("aria-invalid"), "true");
+    await station(page).locator(".field", { has: sheets }).getByText("Must be a whole number").waitFor();
+    await sheets.fill("10");
+    assert.equal(await sheets.getAttribute("aria-invalid"), null);
 
     await go(page, "Deck");
     await station(page).locator("input[type=file]").first().setInputFiles([{ name: "front.png", mimeType: "image/png", buffer: Buffer.from("no") }]);
@@ -269,6 +274,7 @@ describe("for everybody", () => {
         await page.addScriptTag({ path: axeScript });
         const { violations } = await page.evaluate(() => axe.run(document, { resultTypes: ["violations"] }));
         assert.deepEqual(violations.map((one) => `${at}: ${one.id}: ${one.nodes[0].html}`), []);
+        assert.doesNotMatch(await page.evaluate(() => document.body.innerText), /--[a-z]|\bversolay [a-z]/, `${at} names a command or an option`);
         const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
         assert.ok(wide <= 0, `${at} is ${wide} px wider than the window`);
       };

@@ -136,8 +136,8 @@ export function deckStation(app: App): Station {
   const fit = selectField(app, "deck.fit", "How the pictures fill the card", [["fill", "cover it, cut off the excess"], ["fit", "show all of the picture"], ["crop", "at the size that the file states"]]);
   const frontBleed = textField(app, "deck.front-bleed", "Bleed that the fronts have", { otherwise: "0", hint: "mm, or such as 8px" });
   const backBleed = textField(app, "deck.back-bleed", "Bleed that the backs have", { otherwise: "0", hint: "mm, or such as 8px" });
-  const edge = selectField(app, "deck.edge", "Rim of the back", [["auto", "look at the pictures"], ["white", "white"], ["plain", "one plain colour"], ["pattern", "a pattern that repeats"], ["picture", "a picture"]]);
-  const oversize = textField(app, "deck.oversize", "Overlap", { hint: "how far the backs reach beyond the cut on each side, such as 0.7 or 8px; empty: as the profile needs it" });
+  const edge = selectField(app, "deck.edge", "Edge of the back", [["auto", "look at the pictures"], ["white", "white"], ["plain", "one plain colour"], ["pattern", "a pattern that repeats"], ["picture", "a picture"]]);
+  const oversize = textField(app, "deck.oversize", "Oversize of the backs", { hint: "how far the backs reach beyond the cut on each side, such as 0.7 or 8px; empty: as the profile needs it" });
   const job = textField(app, "deck.job", "Name of the job", { hint: "printed in the waste; may stay empty" });
   const paperThick = textField(app, "deck.paper-thickness", "Thickness of the paper", { hint: "such as 220um, 0.22mm, 9mil or 200gsm; may stay empty" });
   const pouchThick = textField(app, "deck.pouch-thickness", "Thickness of a pouch film", { hint: "such as 80um or 3mil; may stay empty" });

@@ -29,7 +29,7 @@ export function cardFields(app: App): { card: Field; ppi: Field; grid: Field; gu
     card: textField(app, "card", "Card", { otherwise: "63x88", suggest: CARDS, hint: "width x height: 63x88 (mm), 744x1039px, or a name such as poker, bridge, tarot" }),
     ppi: textField(app, "ppi", "Pixels per inch", { otherwise: "300", numeric: true }),
     grid: textField(app, "grid", "Cards on a sheet", { otherwise: "auto", hint: "columns x rows, such as 3x3, or auto" }),
-    gutter: textField(app, "gutter", "Gap between cards", { otherwise: "0", hint: "mm, or such as 12px" }),
+    gutter: textField(app, "gutter", "Gutter between cards", { otherwise: "0", hint: "mm, or such as 12px" }),
   };
 }
 
@@ -48,7 +48,7 @@ export function todoStation(app: App): Station {
   const cards = textField(app, "cards", "Cards wanted", { numeric: true, hint: "to hear how many sheets to print; may stay empty" });
   const border = textField(app, "border", "Border of the back", { hint: "mm, or such as 47px, to hear how even it will be; may stay empty" });
   const today = textField(app, "today", "Your backs are larger today by", { hint: "both sides together, such as 16px; may stay empty" });
-  const edge = selectField(app, "edge", "Rim of the back", [
+  const edge = selectField(app, "edge", "Edge of the back", [
     ["auto", "not sure: tell me of each"],
     ["white", "white"],
     ["plain", "one plain colour"],

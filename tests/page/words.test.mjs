@@ -1,5 +1,5 @@
 // Every sentence of the program that names an option or a command, as the page says it.
-// node --test tests/page/words_test.mjs
+// node --test tests/page/words.test.mjs
 import assert from "node:assert/strict";
 import { readdirSync, readFileSync } from "node:fs";
 import { createRequire } from "node:module";
