@@ -126,8 +126,8 @@ GuidesLayer layer_of(const BackLayerRequest& r, BackLayerReport& report) {
     layer.lines.push_back({kShiftStyle, {{0, 0}, tip}, false});
     layer.lines.push_back(arrow_head({0, 0}, tip, kShiftStyle));
   }
-  report.legend = add_layer_legend(layer, tr("Backs, as one looks at them."),
-                                   legend_of(r, report, arrow), drawn);
+  report.legend =
+      add_layer_legend(layer, tr("Backs, seen from the back."), legend_of(r, report, arrow), drawn);
   return layer;
 }
 

@@ -55,8 +55,8 @@ std::optional<Refusal> shape_refusal(const std::filesystem::path& file, int widt
   return Refusal{
       "image_shape",
       tr("{} is {} x {} px; an image of the whole page of {} x {} mm would be {} x {} px at 300 "
-         "ppi, or as much larger or smaller in both directions. Give the whole page, upright, or "
-         "lay out single cards with versolay impose.",
+         "ppi, or the same proportions at another resolution. Give the whole page, upright, or lay "
+         "out single cards with versolay impose.",
          file.string(), width_px, height_px, format_number(paper.width_mm, 1),
          format_number(paper.height_mm, 1), px(paper.width_mm, 300), px(paper.height_mm, 300))};
 }
@@ -216,7 +216,7 @@ Result<CorrectReport> corrected(const CorrectRequest& r, const CorrectReport& re
     return image_from_image(r, report);
   }
   throw Error(r.out.string(), tr("must end in .pdf (front and back, nothing resampled), or in .png "
-                                 "or .tif (the moved back; a JPEG would lose quality once more)"));
+                                 "or .tif (the moved back; a JPEG would lose quality again)"));
 }
 
 }  // namespace
@@ -230,8 +230,8 @@ Result<CorrectReport> run_correct(const CorrectRequest& r) {
   if (r.profile.field.real) {
     report.warnings.push_back(
         {"places_differ",
-         tr("This printer shifts some places of the page more than others, by about {} mm. A page "
-            "that is moved as a whole keeps that; versolay impose moves each back by itself.",
+         tr("This printer shifts some places of the page more than others, by about {} mm. Moving "
+            "a whole page cannot correct that; versolay impose moves each back separately.",
             format_number(r.profile.field.amplitude_mm, 2))});
   }
   if (r.ppi && !(*r.ppi >= 30 && *r.ppi <= 4800)) {

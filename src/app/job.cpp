@@ -31,7 +31,7 @@ std::optional<Job> read_job(const std::filesystem::path& folder) {
   for (const auto& [key, value] : remembered.raw().items()) {
     if (!is_job_key(key))
       throw remembered.at(key).problem(
-          {"job_not_understood", tr("is nothing that a job remembers")});
+          {"job_not_understood", tr("is not a setting that a job remembers")});
     job.remembered[key] = remembered.at(key).text();
   }
   return job;

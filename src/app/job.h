@@ -37,8 +37,8 @@ inline constexpr std::array<JobKey, 15> kJobKeys = {{
     {"gutter", "MM", tr_noop("mm between cards")},
     {"border", "MM", tr_noop("border of the card back in mm")},
     {"coverage", "SHARE", tr_noop("share of the cards without a sliver")},
-    {"confidence", "SHARE", tr_noop("how sure that promise has to be")},
-    {"units", "mm|px|in", tr_noop("what distances are said in: mm, px or in")},
+    {"confidence", "SHARE", tr_noop("confidence of that promise")},
+    {"units", "mm|px|in", tr_noop("unit of distances: mm, px or in")},
 }};
 bool is_job_key(std::string_view key);
 

@@ -76,18 +76,17 @@ Refusal another_kind(const std::string& file, OwnKind kind) {
 }
 
 Refusal out_of_order(const std::string& file, int page) {
-  return {"pages_out_of_order",
-          tr("Page {} of {} is not the one that belongs there: front, back, front, back is the "
-             "order. Give the PDF as Versolay wrote it.",
-             page, file)};
+  return {"pages_out_of_order", tr("Page {} of {} is out of place: the order is front, back, "
+                                   "front, back. Give the PDF as Versolay wrote it.",
+                                   page, file)};
 }
 
 Refusal pages_moved(const std::string& file, int page, double mm, bool correctable) {
-  std::string text =
-      tr("Give the PDF as Versolay wrote it: what page {} of {} shows has been moved by {} mm.",
-         page, file, format_number(mm, 2));
+  std::string text = tr(
+      "Give the PDF as Versolay wrote it: the contents of page {} of {} have been moved by {} mm.",
+      page, file, format_number(mm, 2));
   if (correctable) {
-    text += tr(" If it went through versolay correct: rehearse the target that it was made from.");
+    text += tr(" If versolay correct wrote it, rehearse the target that it was made from.");
   }
   return {"pages_moved", text};
 }

@@ -37,8 +37,8 @@ Result<PlanReport> run_plan(const PlanRequest& job) {
   if (job.profile) {
     const PrinterProfile profile = read_profile(*job.profile);
     if (profile.spread_dof < 1) {
-      return Refusal{"spread_unknown", tr("{} tells no spread: it rests on one sheet. Plan without "
-                                          "it, or with --sd if you have an idea of the spread",
+      return Refusal{"spread_unknown", tr("{} has no spread: it was made from one sheet. Plan "
+                                          "without it, or estimate the spread with --sd",
                                           job.profile->string())};
     }
     request.sd_mm = spread_at_cards(profile, job.card);
@@ -105,23 +105,23 @@ PlanWords plan_words(const PlanRequest& job, const PlanReport& report, const Dis
                                     std::to_string(c.feeds), std::to_string(c.scans),
                                     std::to_string(c.minutes)});
     }
-    words.choices_notes = tr(
-        "A sheet that is fed several times (target --passes) saves paper and scans. Minutes are of "
-        "hands, without drying. Sheets are taken to differ by a tenth of the variance.");
+    words.choices_notes =
+        tr("A sheet that is fed several times (target --passes) saves paper and scans. Minutes are "
+           "working time, without drying. Differences between sheets are assumed to be a tenth of "
+           "the variance.");
     return words;
   }
   words.notes += tr(
-      "\n\nExperiment: {} sheets of each of {} set-ups, in this order. In pairs it can show a "
-      "difference of the constant parts of {} times the spread of the differences (four times out "
-      "of five). ",
+      "\n\nExperiment: {} sheets of each of {} set-ups, in this order. In pairs it can detect a "
+      "difference between the constant parts of {} times the spread of the differences (four times "
+      "out of five). ",
       job.runs.blocks, job.runs.set_ups.size(), format_number(report.power.paired_difference, 2));
-  words.notes +=
-      report.power.spread_ratio > 0
-          ? tr("It can show a spread that is {} times as large. Confirm what it shows on another "
-               "day.\n",
-               format_number(report.power.spread_ratio, 1))
-          : tr("Spreads need 4 sheets of each set-up or more. Confirm what it shows on another "
-               "day.\n");
+  words.notes += report.power.spread_ratio > 0
+                     ? tr("It can detect a spread that is {} times as large. Confirm the result on "
+                          "another day.\n",
+                          format_number(report.power.spread_ratio, 1))
+                     : tr("Comparing spreads takes 4 sheets of each set-up or more. Confirm the "
+                          "result on another day.\n");
   for (const Run& run : report.runs) {
     words.notes +=
         tr("  run {}: sheet {}: {}\n", run.number, run.number, job.runs.set_ups[run.set_up]);

@@ -31,7 +31,7 @@ Result<PrinterProfile> learn_printer(std::vector<ReadingSession> sessions,
 
 Result<PrinterProfile> run_profile(const ProfileRequest& request) {
   if (request.labels.printer.empty()) {
-    throw Error("--printer", tr("needs a name, so that profiles can be told apart"));
+    throw Error("--printer", tr("needs a name that distinguishes it from other profiles"));
   }
   check_output(request.out, request.replace);
   std::vector<ReadingSession> sessions;

@@ -52,7 +52,7 @@ std::string set_up_words(const PrinterProfile& p) {
   for (const std::string& part : {p.feed, p.stock, p.quality}) {
     if (!part.empty()) text += (text.empty() ? "" : ", ") + part;
   }
-  return text.empty() ? tr("set-up not told") : text;
+  return text.empty() ? tr("set-up not named") : text;
 }
 
 std::string day_of(const std::string& iso_date) { return iso_date.substr(0, 10); }
@@ -104,7 +104,7 @@ std::string shelf_words(const ProfileShelf& shelf, const DisplayUnit& unit) {
 std::string profile_note(const PrinterProfile& p, const DisplayUnit& unit) {
   const std::string action = p.constant_part_real
                                  ? correction_in_words(p.mean, 300, unit)
-                                 : tr("left where they are (the offset can be luck)");
+                                 : tr("left where they are (the offset may be chance)");
   return tr(
       "{}\n"
       "  {}\n"
@@ -113,7 +113,8 @@ std::string profile_note(const PrinterProfile& p, const DisplayUnit& unit) {
       "  spread  {} (one standard deviation)\n"
       "  from    {} in {}, last changed {}\n"
       "Print at actual size (100 %): fit to page, borderless and driver duplex off.\n"
-      "Holds for this printer, feed, paper and quality only. Measure again after a change of any,\n"
+      "Valid for this printer, feed, paper and quality only. Measure again when one of them "
+      "changes,\n"
       "or when cards begin to show slivers.\n"
       "Never feed punched, pricked, torn or laminated sheets. The maker's manual comes first.",
       p.printer, set_up_words(p), p.paper.name, to_string(p.turn), action, spread_words(p, unit),
@@ -147,7 +148,7 @@ PrinterProfile rename_profile(const std::filesystem::path& file, const NewLabels
   changed |= set_label(profile.quality, labels.quality);
   if (!changed) {
     throw Error(file.string(),
-                tr("has these names already. Say --printer, --feed, --stock or --quality"));
+                tr("has these names already. Give --printer, --feed, --stock or --quality"));
   }
   profile.history.push_back({utc_now(), findings::renamed(before)});
   profile.software = kSoftware;

@@ -4,7 +4,7 @@
 namespace versolay {
 
 Result<RehearseJobReport> run_rehearse_job(const RehearseJobRequest&, const Progress&) {
-  throw Error("rehearse", tr("is a command of the command line only, not of the browser"));
+  throw Error("rehearse", tr("works on the command line only, not in the browser"));
 }
 
 }  // namespace versolay

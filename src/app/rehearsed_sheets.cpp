@@ -58,8 +58,8 @@ Result<std::vector<RehearsedSheet>> read_rehearsed(const ScansToRead& scans,
 void make_printer_like(const PrinterProfile& profile, const std::string& name,
                        rehearse::PassSettings& passes) {
   if (profile.spread_dof < 1) {
-    throw Error(name, tr("does not say how the sheets of this printer differ: it was made of one. "
-                         "Give a profile of 3 sheets or more"));
+    throw Error(name, tr("does not state how much the sheets of this printer vary: it was made "
+                         "from one. Give a profile made from 3 sheets or more"));
   }
   passes.mean = profile.mean;
   const RegistrationVector variance =

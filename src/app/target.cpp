@@ -43,11 +43,12 @@ void check(const TargetRequest& request) {
                 tr("must be from 1 to {}. 4 or 5 are a good choice", kMostPasses));
   }
   if (request.passes > 1 && !request.fed_round.empty()) {
-    throw Error("--fed-round",
-                tr("does not go with --passes: the pages of a pass are the same for all sheets"));
+    throw Error(
+        "--fed-round",
+        tr("cannot be used with --passes: the pages of a pass are the same for all sheets"));
   }
   if (request.passes > 1 && request.corrected_by) {
-    throw Error("--corrected-by", tr("does not go with --passes: proof sheets are fed once"));
+    throw Error("--corrected-by", tr("cannot be used with --passes: proof sheets are fed once"));
   }
   constexpr double kRoomMm = 108.0;
   if (text_width_mm(request.label, 3.0) > kRoomMm) {

@@ -22,11 +22,10 @@ Outcome outcome_of(const AdviseOptions& options, const AdviseReport& report,
                    const DisplayUnit& unit) {
   Outcome outcome;
   const Advice& advice = report.advice;
-  outcome.text = options.verbose
-                     ? verdict_words(advice, report.profile, unit)
-                     : short_verdict_words(advice, report.profile, unit) +
-                           tr("\nFor what this holds, other ways to print and what more "
-                              "sheets would bring: --verbose.");
+  outcome.text = options.verbose ? verdict_words(advice, report.profile, unit)
+                                 : short_verdict_words(advice, report.profile, unit) +
+                                       tr("\nFor the scope, other ways to print and the gain from "
+                                          "more sheets, add --verbose.");
   if (options.table) outcome.text += "\n\n" + advice_tables_words(advice, unit);
   if (options.verbose) {
     outcome.text += tr(
@@ -60,7 +59,7 @@ Command add_advise(CLI::App& root) {
   parser->get_option("--card")->required();
   parser->add_flag("--table", options->table, tr("add the table of cells and the yield curve"));
   parser->add_flag("--verbose", options->verbose,
-                   tr("say all: scope, ways to print, yield, and how it was computed"));
+                   tr("show everything: scope, ways to print, yield, and how it was computed"));
   parser->footer(
       tr("Example: versolay advise inkjet.json --card 63x88 --grid 3x3 --cards 54 --border 3"));
   return {parser, [options](const CommonOptions& common) -> Result<Outcome> {

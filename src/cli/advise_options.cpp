@@ -43,17 +43,17 @@ void add_advise_options(CLI::App& parser, AdviseRequest& request) {
                             {"per-axis", Growth::per_axis}}),
             tr("equal (same on all sides), proportional (keeps the shape) or per-axis"));
   add_typed(parser, "--cut-sd", advice.cut_sd_mm, length(5),
-            tr("how unevenly the cards are cut: one standard deviation of an edge"));
+            tr("cutting error: one standard deviation of an edge"));
   add_typed(parser, "--step", request.step, step(),
-            tr("the shift can be set in steps of this size only: mm, or as in 1px (0: any)"));
+            tr("step in which the shift can be set: mm, or as in 1px (0: any)"));
   add_typed(parser, "--cards", advice.cards, optional(whole_number()),
-            tr("cards wanted: says how many sheets to print"));
+            tr("cards wanted: reports how many sheets to print"));
   add_typed(parser, "--border", advice.border_mm, optional(length(kWidestBorderMm)),
-            tr("border of the card back: its centring"));
+            tr("border of the card back: reports its centring"));
   add_back_edge(parser, advice.back_edge);
   add_typed(parser, "--today", advice.today_mm, optional(length(20)),
             tr("how much larger than the card your backs are today, in width and in height, such "
-               "as 16px: what that is worth beside the advice"));
+               "as 16px: compares that with the advice"));
   add_no_rotation(parser, advice.can_rotate);
   add_no_scale(parser, advice.can_scale);
   add_typed(parser, "--draws", request.populations,

@@ -75,12 +75,12 @@ Outcome outcome_of(const CheckRequest& options, const CheckReport& report, bool 
   outcome.warnings = report.warnings;
   if (report.check.verdict == CheckVerdict::recentre) {
     outcome.warnings.push_back(
-        {"constant_part_moved", tr("Backs that are corrected by the old profile land off by what "
-                                   "has changed. Use the updated profile for the next job")});
+        {"constant_part_moved", tr("Use the updated profile for the next job: backs corrected by "
+                                   "the old one are off by what has changed")});
   } else if (report.check.verdict == CheckVerdict::start_again) {
     outcome.warnings.push_back(
-        {"spread_changed", tr("The promises of the old profile no longer hold. Measure 10 target "
-                              "sheets of the printer as it is now")});
+        {"spread_changed", tr("Measure 10 target sheets of the printer as it is now: the promises "
+                              "of the old profile no longer hold")});
   }
   if (report.updated) {
     outcome.text += tr("\nWritten to {}.", options.out.string());
@@ -100,8 +100,8 @@ Outcome outcome_of(const CheckRequest& options, const CheckReport& report, bool 
 Command add_check(CLI::App& root) {
   auto asked = make_options<CheckOptions>();
   CheckRequest* options = &asked->request;
-  CLI::App* parser =
-      root.add_subcommand("check", tr("Do new readings still fit a profile? Brings it up to date"));
+  CLI::App* parser = root.add_subcommand(
+      "check", tr("Check whether new readings still fit a profile, and update it"));
   add_profile_argument(*parser, options->profile);
   add_typed(*parser, "readings", options->readings, file(), tr("readings of new sheets (JSON)"))
       ->required();
@@ -111,15 +111,16 @@ Command add_check(CLI::App& root) {
   parser
       ->add_flag_callback(
           "--not-corrected", [asked] { asked->request.corrected = false; },
-          tr("they were not, though they lie as if they had been"))
+          tr("they were printed without it, although they landed as if with it"))
       ->excludes(corrected);
   add_out(*parser, options->out, tr("write the profile with the new sheets in it"));
-  parser->add_flag("--verbose", asked->verbose, tr("say all: intervals, distances, limits"));
-  parser->footer(tr(
-      "Of 100 checks of a printer that has not changed, 5 say that it has. From 5 new sheets "
-      "against 10, a spread three times as large is noticed in 9 of 10 cases, twice as large in "
-      "4 of 10; a shift of two standard deviations in 4 of 10. From 2 sheets: 5, 2 and 2 of 10.\n"
-      "Example: versolay check inkjet.json may.json --out inkjet-may.json"));
+  parser->add_flag("--verbose", asked->verbose,
+                   tr("show everything: intervals, distances, limits"));
+  parser->footer(
+      tr("Of 100 checks of an unchanged printer, 5 report a change. With 5 new sheets against 10, "
+         "a spread three times as large is detected in 9 of 10 cases, twice as large in 4 of 10; a "
+         "shift of two standard deviations in 4 of 10. With 2 sheets: 5, 2 and 2 of 10.\n"
+         "Example: versolay check inkjet.json may.json --out inkjet-may.json"));
   return {parser, [asked](const CommonOptions& common) -> Result<Outcome> {
             asked->request.replace = common.force;
             const auto report = run_check(asked->request);

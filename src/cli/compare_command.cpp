@@ -78,7 +78,7 @@ Json document_of(const CompareReport& report) {
 Command add_compare(CLI::App& root) {
   auto options = make_options<CompareRequest>();
   CLI::App* parser =
-      root.add_subcommand("compare", tr("Do set-ups differ: feed path, turn, paper, guides?"));
+      root.add_subcommand("compare", tr("Compare set-ups: feed path, turn, paper, guides"));
   add_several(*parser, "files", options->files, file(),
               tr("profiles or readings, two or more; the first is compared with each other one"))
       ->required()

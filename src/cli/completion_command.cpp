@@ -16,7 +16,8 @@ Command add_completion(CLI::App& root) {
       "Example: versolay completion bash > ~/.local/share/bash-completion/completions/versolay"));
   return {parser, [shell_name, &root](const CommonOptions&) -> Result<Outcome> {
             const auto shell = shell_from(*shell_name);
-            if (!shell) throw Error(*shell_name, tr("is no shell known here: bash, zsh or fish"));
+            if (!shell)
+              throw Error(*shell_name, tr("is not a supported shell: use bash, zsh or fish"));
             Outcome outcome;
             std::string script = completion_script(describe(root), *shell);
             script.pop_back();  // the caller ends the line

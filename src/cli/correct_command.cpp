@@ -51,7 +51,7 @@ BackLayerRequest layer_request_from(const CorrectOptions& options, const CommonO
   BackLayerRequest request = options.layer;
   request.card = options.card;
   if (request.card == CardSize{}) {
-    throw Error("--guides", tr("draws the places of cards: say their size with --card 63x88"));
+    throw Error("--guides", tr("draws the places of cards: give their size, as in --card 63x88"));
   }
   request.profile = read_profile(options.profile);
   if (options.request.ppi) request.ppi = *options.request.ppi;
@@ -72,7 +72,7 @@ Result<Outcome> draw_layer(const CorrectOptions& options, const CommonOptions& c
   outcome.text =
       tr("{} ({} x {} px at {} ppi) and {}: lay one of them over your page of backs, in register "
          "with its edges.\nLong dashes: where the cards are cut. Solid lines: where the artwork "
-         "must be put. Dots: how far it must reach. All artwork together is {}.",
+         "must be put. Dots: how far it must reach. The artwork as a whole is {}.",
          request.png.string(), report.width_px, report.height_px, format_number(request.ppi, 1),
          request.svg.string(), correction_in_words(request.profile.mean, request.ppi, common.unit));
   outcome.document = {
@@ -131,9 +131,7 @@ const char* kind_name(CorrectedKind kind) {
 std::string reach_words(const CorrectRequest& request, const CorrectReport& report,
                         const DisplayUnit& unit) {
   if (!request.card) {
-    return tr(
-        "\nHow far the artwork must reach beyond the cuts is said when you add --card and "
-        "--grid.");
+    return tr("\nAdd --card and --grid to see how far the artwork must reach beyond the cuts.");
   }
   if (!report.reach) return "";
   const double ppi = report.ppi.value_or(request.ppi.value_or(kArtworkPpi));
@@ -143,12 +141,12 @@ std::string reach_words(const CorrectRequest& request, const CorrectReport& repo
   if (report.shared_cuts) {
     const SharedCuts& cuts = *report.shared_cuts;
     text += " " + (cuts.reach_mm > 0
-                       ? tr("Between the cards there is room for {} only.",
+                       ? tr("Between the cards there is only room for {}.",
                             distance_words(cuts.reach_mm, unit))
                        : std::string(tr("Where the cards touch there is no room for that.")));
     text +=
-        tr(" Unless the backs go on alike there, {} of {} cards of a sheet are clean on average; "
-           "a gutter of {} keeps all edges clean.",
+        tr(" Unless neighbouring backs join there without a visible change, {} of {} cards of a "
+           "sheet are clean on average; a gutter of {} keeps all edges clean.",
            format_fixed(cuts.good.cards_per_sheet, 1), cuts.good.cells,
            distance_words(cuts.gutter_needed_mm, unit));
   }
@@ -166,7 +164,7 @@ std::string text_of(const CorrectRequest& request, const CorrectReport& report,
     case CorrectedKind::pdf_from_images:
       return tr(
           "{}: {} pages, {} of them backs. The backs are {}; nothing was resampled, the other "
-          "pages are as they were.\n"
+          "pages are unchanged.\n"
           "Print at actual size (100 %), borderless and driver duplex off; turn the sheets on the "
           "{} edge.",
           out, report.pages, report.backs, moved, edge);
@@ -191,24 +189,23 @@ Command add_correct(CLI::App& root) {
       *parser, "input", options->input, words("FILE"),
       tr("IN.pdf (front, back, front, back, ...) or FRONT.png of a whole page (JPEG, TIFF too)"));
   add_typed(*parser, "back", options->back, file(),
-            tr("BACK.png that belongs to FRONT.png (FRONT.png,BACK.png is taken too)"));
+            tr("BACK.png that belongs to FRONT.png (FRONT.png,BACK.png works too)"));
   add_typed(*parser, "--profile", options->profile, file(), tr("printer profile"))->required();
   add_out(*parser, options->request.out,
           tr("PDF to write, or for a pair of images the moved back as .png or .tif"));
   add_typed(*parser, "--backs", options->request.backs, page_numbers(),
-            tr("pages that are backs, such as 2,4 (default: every second)"));
+            tr("pages that are backs, such as 2,4 (default: every second page)"));
   add_typed(*parser, "--ppi", options->request.ppi, optional(number("PPI")),
             tr("pixels per inch of the images (default: they cover the page); of --guides"));
-  add_typed(
-      *parser, "--guides", options->guides, file("NAME"),
-      tr("instead of pages, write NAME.png (transparent) and NAME.svg: the places of the backs, "
-         "to lie over your page in an image editor"));
+  add_typed(*parser, "--guides", options->guides, file("NAME"),
+            tr("instead of pages, write NAME.png (transparent) and NAME.svg: the places of the "
+               "backs, to lay over your page in an image editor"));
   const auto with_guides = [](CLI::Option* option) {
     option->description(tr("with --guides: {}", option->get_description()));
   };
   add_card(*parser, options->card)
-      ->description(tr("finished size of the cards on the pages: says how far their artwork must "
-                       "reach, and whether it does; {}",
+      ->description(tr("finished size of the cards on the pages: reports how far their artwork "
+                       "must reach, and whether it does; {}",
                        card_format_list()));
   add_grid(*parser, options->layer.grid);
   add_gutter(*parser, options->layer.gutter_mm);

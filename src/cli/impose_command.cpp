@@ -72,14 +72,14 @@ std::string setup_in_words(const PrinterProfile& profile) {
                                     {tr("quality"), &profile.quality}}) {
     if (!value->empty()) list += fmt::format("{}{} \"{}\"", list.empty() ? "" : ", ", what, *value);
   }
-  return list.empty() ? "" : tr("\nThe profile holds for {}: print with the same.", list);
+  return list.empty() ? "" : tr("\nThe profile is valid for {}: print with the same.", list);
 }
 
 /// What was done about the cut, in the words of the edge that the backs have.
 std::string oversize_in_words(const ImposeReport& report, const DisplayUnit& unit) {
   const Reach& o = report.plan.back_reach.granted;
   const EdgeCounts& edges = report.plan.back_reach.counts;
-  if (o.x_mm == 0 && o.y_mm == 0) return tr("The backs are printed at their own size.");
+  if (o.x_mm == 0 && o.y_mm == 0) return tr("The backs are printed at their original size.");
   const double ppi = words_ppi(report);
   const Oversize up = oversize_of({o.x_mm, o.y_mm}, ppi);  // as advise says it
   std::string text =
@@ -92,18 +92,18 @@ std::string oversize_in_words(const ImposeReport& report, const DisplayUnit& uni
   const double enlarged = 100 * (report.plan.back_reach.enlargement - 1);
   const int enlargeable = edges.picture + (enlarged > 0 ? edges.pattern : 0);
   if (edges.plain > 0 && edges.picture + edges.pattern == 0) {
-    text += tr(": their plain edge goes on, the picture is not enlarged.");
+    text += tr(": their plain edge is extended, the picture is not enlarged.");
   } else if (edges.pattern > 0 && enlargeable + edges.plain == 0) {
-    text += tr(": their pattern goes on, it is not enlarged.");
+    text += tr(": their pattern is continued, not enlarged.");
   } else if (enlarged <= 0) {
     text += tr(": their own bleed reaches that far, nothing is enlarged.");
   } else if (edges.plain == 0 && edges.pattern == 0) {
     text +=
-        tr(": they are enlarged alike in width and height, by {} %.", format_number(enlarged, 1));
+        tr(": they are enlarged equally in width and height, by {} %.", format_number(enlarged, 1));
   } else {
     text +=
-        tr(": plain edges and patterns go on, other pictures are enlarged alike in width and "
-           "height, by {} % at most.",
+        tr(": plain edges and patterns are continued, other pictures are enlarged equally in width "
+           "and height, by at most {} %.",
            format_number(enlarged, 1));
   }
   return text;
@@ -113,10 +113,9 @@ std::string oversize_in_words(const ImposeReport& report, const DisplayUnit& uni
 std::string fitted_in_words(const ImposeReport& report, const DisplayUnit& unit) {
   const FittedSheets& fitted = *report.plan.fitted;
   return tr(
-      "\n\nThese pages are backs alone, in the order of the sheets; the fronts are printed. Lay "
-      "the "
-      "stack so that sheet 1 is fed first, and look at the number in the waste of both sides: {} "
-      "fit one sheet only, and reach {} beyond the cut.",
+      "\n\nThese pages are backs only, in the order of the sheets; the fronts are already printed. "
+      "Load the stack so that sheet 1 is fed first, and check the number in the waste of both "
+      "sides: {} fit one sheet only, and reach {} beyond the cut.",
       trn("{} back", "{} backs", fitted.page_from_wanted.size()),
       length_words(std::max(fitted.reach.x_mm, fitted.reach.y_mm), words_ppi(report), unit));
 }
@@ -145,7 +144,7 @@ std::string text_of(const ImposeRequest& request, const ImposeReport& report,
       most = std::max(most, move.norm());
     if (most > 0) {
       text +=
-          tr(" Each back is also moved by itself, by up to {}, because the printer shifts some "
+          tr(" Each back is also moved separately, by up to {}, because the printer shifts some "
              "places of the page more than others.",
              length_words(most, words_ppi(report), unit));
     }
@@ -155,8 +154,8 @@ std::string text_of(const ImposeRequest& request, const ImposeReport& report,
   if (report.plan.fitted) text += fitted_in_words(report, unit);
   if (!report.preview.empty()) {
     text +=
-        tr("\nThe card that is worst off, at life size: {}. Back as drawn, typical, and the worst "
-           "of {} % of the cards; the striped band is where the cut may fall.",
+        tr("\nThe worst card, life-size: {}. Back as drawn, typical, and the worst of {} % of the "
+           "cards; the striped band is where the cut may fall.",
            report.preview.front().parent_path().string(),
            format_number(100 * request.backs.coverage, 1));
   }
@@ -317,8 +316,8 @@ void add_options(CLI::App& parser, ImposeOptions& options) {
             tr("printer profile: corrects and enlarges the backs"));
   add_recentre(parser, options.recentre);
   add_typed(parser, "--fitted-to", options.fitted_to, optional(file()),
-            tr("fronts of this job as measure --fronts read them: backs alone, each moved by what "
-               "the front of its sheet needs"));
+            tr("fronts of this job as measure --fronts read them: writes backs only, each moved to "
+               "fit the front of its sheet"));
   add_oversize(parser, backs.oversize);
   add_coverage(parser, backs.coverage);
   add_confidence(parser, backs.confidence);
@@ -335,8 +334,10 @@ void add_options(CLI::App& parser, ImposeOptions& options) {
       choice<ArtFit>({{"fill", ArtFit::fill}, {"fit", ArtFit::fit}, {"crop", ArtFit::crop}}),
       tr("fill: cover the card, cut off the excess; fit: show all; crop: at the size that the "
          "file states"));
-  add_back_edge(parser, backs.edge)->description(tr("what the rim of the backs is; auto: look"));
-  parser.add_flag("--head-to-foot", backs.head_to_foot, tr("backs stand on their head"));
+  add_back_edge(parser, backs.edge)
+      ->description(tr("what the edge of the backs is like; auto: detect it"));
+  parser.add_flag("--head-to-foot", backs.head_to_foot,
+                  tr("backs are upside down relative to the fronts"));
   add_ppi(parser, cards.wanted_ppi)
       ->description(tr("pixels per inch that the pictures should have"));
 
@@ -344,14 +345,13 @@ void add_options(CLI::App& parser, ImposeOptions& options) {
             tr("measured/printed length of a finished sheet, such as 263.6/264, or two of them, "
                "across,down: scales the cut card"));
   add_typed(parser, "--paper-thickness", cutting.paper_thickness, optional(thickness()),
-            tr("220um, 0.22mm, 9mil or 200gsm: says how thick cards and deck will be"));
+            tr("220um, 0.22mm, 9mil or 200gsm: reports how thick cards and deck will be"));
   add_typed(parser, "--pouch-thickness", cutting.pouch_thickness, optional(thickness()),
             tr("of one film of the pouch: 80um, 3mil"));
 
-  add_typed(
-      parser, "--ticks", marks.ticks_mm, length(2),
-      tr("ticks of 0.1 or 0.25 mm beside the guides of edges 1 and 2, to cut a sheet whose back "
-         "is off half way; 0: none"));
+  add_typed(parser, "--ticks", marks.ticks_mm, length(2),
+            tr("ticks every 0.1 or 0.25 mm beside the guides of edges 1 and 2, to split the error "
+               "of a sheet whose back is off; 0: none"));
   add_off_switch(parser, "--no-guides", marks.guides, tr("no cut guides on the fronts"));
   add_off_switch(parser, "--no-marks", marks.registration,
                  tr("no registration marks in the waste"));

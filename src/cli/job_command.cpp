@@ -34,7 +34,7 @@ std::string words_of(const Job& job) {
       text += fmt::format("\n  {:<10}  {}", known.key, *value);
     }
   }
-  return tr("{}\nCommands that are run in this folder use these where nothing else is said.", text);
+  return tr("{}\nCommands run in this folder use these unless an option says otherwise.", text);
 }
 
 /// A file that is remembered may be made later; one that is there must be what it is called.
@@ -60,7 +60,7 @@ Result<Outcome> run(const JobCommandOptions& options) {
   const Job job = changed(before.value_or(Job{}), options);
   const bool changes = !before || job.remembered != before->remembered;
   if (!before && job.remembered.empty()) {
-    return Refusal{"no_job", tr("This folder has no job yet. Say what is to be remembered, for "
+    return Refusal{"no_job", tr("This folder has no job yet. Name the settings to remember, for "
                                 "example: versolay job --paper a4 --turn long-edge --card 63x88")};
   }
   if (changes) write_job(folder, job);
@@ -85,7 +85,7 @@ Command add_job(CLI::App& root) {
               tr("a name to forget, as in paper"));
   parser->footer(
       tr("Example: versolay job --paper a4 --turn long-edge --card 63x88\n"
-         "Without options it tells what is remembered."));
+         "Without options it lists what is remembered."));
   return {parser, [options](const CommonOptions&) { return run(*options); }};
 }
 

@@ -50,15 +50,14 @@ constexpr std::array kSayDistances = {"measure", "readings", "profile", "advise"
 
 void add_common_options(Command& command, CommonOptions& common) {
   command.parser->add_flag("--json", common.json, tr("Print one JSON document instead of text"));
-  command.parser->add_flag("--quiet", common.quiet, tr("Print nothing but errors"));
-  command.parser->add_flag("--force", common.force, tr("Replace outputs that exist already"));
-  command.parser->add_flag("--no-job", common.no_job,
-                           tr("Do not look into {} of this folder", kJobFile));
+  command.parser->add_flag("--quiet", common.quiet, tr("Print only errors"));
+  command.parser->add_flag("--force", common.force, tr("Replace existing outputs"));
+  command.parser->add_flag("--no-job", common.no_job, tr("Ignore {} in this folder", kJobFile));
   if (std::find(kSayDistances.begin(), kSayDistances.end(), command.parser->get_name()) !=
       kSayDistances.end()) {
     add_typed(*command.parser, "--units", common.units,
               choice<Units>({{"mm", Units::mm}, {"px", Units::px}, {"in", Units::inches}}),
-              tr("Say distances first in mm, px (pixels) or in (inches). All files stay in mm"));
+              tr("Show distances in mm, px (pixels) or in (inches) first. Files always use mm"));
   }
 }
 
@@ -117,8 +116,7 @@ std::string unreachable(const std::filesystem::filesystem_error& e) {
 }
 
 std::string our_fault(const std::exception& e) {
-  return tr("this should not have happened: {}. Please report it, with the files and the command",
-            e.what());
+  return tr("internal error: {}. Please report it, with the files and the command", e.what());
 }
 
 /// What is to be said of the exception that is being handled.

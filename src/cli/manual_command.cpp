@@ -22,7 +22,7 @@ const CommandDescription& command_named(const CommandDescription& program,
     if (command.name == name) return command;
     names.push_back(command.name);
   }
-  throw Error(name, tr("is no command{}", did_you_mean(name, names)));
+  throw Error(name, tr("is not a command{}", did_you_mean(name, names)));
 }
 
 Outcome write_all(const CommandDescription& program, const std::filesystem::path& folder,

@@ -82,7 +82,7 @@ std::string exit_section() {
   const auto code = [](ExitCode value) { return std::to_string(static_cast<int>(value)); };
   return section(tr("EXIT STATUS")) + item(code(kDone), tr("done")) +
          item(code(kNo), tr("the answer is no, or the data do not allow one")) +
-         item(code(kBadUse), tr("bad use, or an input that cannot be read")) +
+         item(code(kBadUse), tr("usage error, or an input that cannot be read")) +
          item(code(kDoneWithWarnings), tr("done, with warnings"));
 }
 
@@ -91,8 +91,9 @@ std::string environment_section() {
     return item(fmt::format("\\fB{}\\fR", name), meaning);
   };
   return section(tr("ENVIRONMENT")) +
-         variable("LANGUAGE, LC_ALL, LC_MESSAGES, LANG",
-                  tr("the language, where there is a catalogue of it; numbers stay as they are")) +
+         variable(
+             "LANGUAGE, LC_ALL, LC_MESSAGES, LANG",
+             tr("language of the texts, if there is a catalogue for it; numbers do not change")) +
          variable("NO_COLOR", tr("no bold or coloured text, when set")) +
          variable("VERSOLAY_DATA",
                   tr("folder that holds the target designs (calib_targets) and the catalogues of "
@@ -100,7 +101,7 @@ std::string environment_section() {
          variable("VERSOLAY_PROGRESS",
                   tr("\"lines\": progress for programs, one line of JSON at a time on stderr")) +
          variable("SOURCE_DATE_EPOCH",
-                  tr("stands for the date of now in every file that is written"));
+                  tr("replaces the current date in every file that is written"));
 }
 
 }  // namespace

@@ -53,16 +53,16 @@ Command add_measure(CLI::App& root) {
             choice<DatumChoice>({{"auto", DatumChoice::automatic},
                                  {"holes", DatumChoice::holes},
                                  {"edges", DatumChoice::edges}}),
-            tr("what to read by (edges cannot tell a back of another sheet)"));
+            tr("what to read by (edges do not reveal a back on the wrong sheet)"));
   add_fed_round(*parser, request->fed_round);
   add_typed(*parser, "--overlay", request->overlay, optional(file("FOLDER")),
             tr("folder for annotated pictures of the scans"));
   parser->add_flag("--fronts", options->fronts,
                    tr("read fronts of a job whose backs are not printed yet, for impose "
                       "--fitted-to; all four edges of the paper must show"));
-  parser->add_flag("--verbose", options->verbose,
-                   tr("say what else the sheets tell: the other turn, repeated scans, sheets fed "
-                      "round"));
+  parser->add_flag(
+      "--verbose", options->verbose,
+      tr("show what else the sheets reveal: the other turn, repeated scans, rotated sheets"));
   parser->footer(tr("Example: versolay measure scans/*.png --out readings.json"));
   return {parser, [options](const CommonOptions& common) -> Result<Outcome> {
             options->request.replace = common.force;

@@ -12,7 +12,7 @@ bool is_there(const std::filesystem::path& folder, const std::optional<std::stri
 }
 
 constexpr const char* kWholeJob =
-    tr_noop(R"(Versolay puts the backs of home-made cards where their fronts are.
+    tr_noop(R"(Versolay lines up the backs of home-made cards with their fronts.
 
 The job, in order. Each command ends by naming the next one.
 
@@ -24,12 +24,12 @@ The job, in order. Each command ends by naming the next one.
        versolay profile readings.json --printer "my printer" --out printer.json
   4. How far to move the backs, how much larger to make them, and how sure is that?
        versolay advise printer.json --card 63x88
-  5. Lay out the deck, ready to print, and the card to lie beside the cutter.
+  5. Lay out the deck, ready to print, and the cut card to keep beside the cutter.
        versolay impose --fronts fronts --back back.png --card 63x88 --profile printer.json
          --out deck.pdf
 
 No scanner?                 versolay readings --template makes a table to fill in by eye.
-Just looking?               versolay rehearse --out rehearsal plays it on simulated paper.
+Just looking?               versolay rehearse --out rehearsal runs it on simulated paper.
 Always the same paper?      versolay job --paper a4 --turn long-edge remembers it.
 All commands, or one:       versolay --help, versolay COMMAND --help.)");
 

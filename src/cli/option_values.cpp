@@ -39,7 +39,7 @@ double share_of(const std::string& option, const std::string& text) {
 std::pair<double, double> pair_of(const std::string& option, const std::string& text) {
   const auto value = parse_pair(text);
   if (!value) {
-    throw Error(option + " " + text, tr("must be two numbers with an x between, as in 63x88"));
+    throw Error(option + " " + text, tr("must be two numbers separated by x, as in 63x88"));
   }
   return *value;
 }

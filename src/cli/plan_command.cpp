@@ -75,7 +75,7 @@ Command add_plan(CLI::App& root) {
   add_confidence(*parser, request->plan.confidence);
   add_ppi(*parser, request->plan.ppi);
   add_typed(*parser, "--compare", request->runs.set_ups, set_ups(),
-            tr("set-ups to compare, comma between: a randomised run order"));
+            tr("set-ups to compare, separated by commas, in a randomised run order"));
   add_sheets(*parser, request->runs.blocks)->description(tr("sheets of each set-up"));
   add_seed(*parser, request->runs.seed);
   add_out(*parser, request->out, tr("run card to write, .pdf or .txt"));

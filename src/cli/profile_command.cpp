@@ -55,9 +55,10 @@ ProfileRequest profile_request(const ProfileOptions& options, const CommonOption
 Outcome outcome_of(const ProfileRequest& request, const PrinterProfile& profile, bool verbose,
                    const DisplayUnit& unit) {
   Outcome outcome;
-  outcome.text = tr("{}\nWritten to {}. It holds for this printer, feed, paper and quality only.",
-                    verbose ? profile_words(profile, unit) : short_profile_words(profile, unit),
-                    request.out.string());
+  outcome.text =
+      tr("{}\nWritten to {}. It is valid for this printer, feed, paper and quality only.",
+         verbose ? profile_words(profile, unit) : short_profile_words(profile, unit),
+         request.out.string());
   outcome.document = json_of(profile);
   outcome.warnings = profile.warnings;
   outcome.next =
@@ -81,11 +82,11 @@ Command add_profile(CLI::App& root) {
   add_set_up(*parser, request.labels.feed, request.labels.stock, request.labels.quality);
   parser->add_flag(
       "--keep", request.options.keep_misfeeds,
-      tr("count in sheets that were badly misfed; otherwise they are left out and named"));
-  parser->add_flag("--verbose", options->verbose, tr("say all that the tests found"));
+      tr("include sheets that were badly misfed; by default they are left out and listed"));
+  parser->add_flag("--verbose", options->verbose, tr("show all test results"));
   parser->add_flag("--keep-doubtful", request.options.keep_doubtful,
-                   tr("count in sheets whose reading is in doubt; otherwise they are left out and "
-                      "named, as long as three others remain"));
+                   tr("include sheets whose reading is in doubt; by default they are left out and "
+                      "listed, as long as three others remain"));
   add_several(*parser, "--exclude", options->exclude, sheet_of_readings(),
               tr("leave this sheet out, as in 3 or may.json:3; can be repeated"));
   add_several(*parser, "--why", options->why, words("REASON"),

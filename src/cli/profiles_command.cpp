@@ -38,8 +38,8 @@ Json summary_json(const std::filesystem::path& file, const PrinterProfile& p) {
 Result<Outcome> list(const ProfilesOptions& options, const DisplayUnit& unit) {
   const ProfileShelf shelf = find_profiles(options.places);
   if (shelf.profiles.empty() && shelf.unreadable.empty()) {
-    return Refusal{"no_profiles", tr("No printer profile is here. Name the folder that holds them, "
-                                     "or make one with versolay profile.")};
+    return Refusal{"no_profiles", tr("There is no printer profile here. Name the folder that has "
+                                     "them, or make one with versolay profile.")};
   }
   Outcome outcome;
   outcome.text = shelf_words(shelf, unit);
@@ -102,10 +102,10 @@ Command add_profiles(CLI::App& root) {
     return sub;
   };
   CLI::App* list_action =
-      action("list", tr("The profiles of this folder, or of those named (the default)"));
-  add_several(*list_action, "places", o->places, file(), tr("profiles, or folders that hold them"));
-  CLI::App* show_action = takes_profile(action("show", tr("All that a profile says")));
-  CLI::App* rename_action = takes_profile(action("rename", tr("Other words for its set-up")));
+      action("list", tr("List the profiles of this folder, or of those named (the default)"));
+  add_several(*list_action, "places", o->places, file(), tr("profiles, or folders with profiles"));
+  CLI::App* show_action = takes_profile(action("show", tr("Show everything in a profile")));
+  CLI::App* rename_action = takes_profile(action("rename", tr("Change the names of its set-up")));
   const auto label = [&](const char* option, std::optional<std::string>& field, const char* text) {
     add_typed(*rename_action, option, field, optional(words("WORDS")), text);
   };
@@ -113,9 +113,9 @@ Command add_profiles(CLI::App& root) {
   label("--feed", o->feed, tr("tray and guides"));
   label("--stock", o->stock, tr("the paper"));
   label("--quality", o->quality, tr("quality setting"));
-  CLI::App* export_action = takes_profile(action("export", tr("Its feeds as a CSV table")));
-  CLI::App* note_action =
-      takes_profile(action("note", tr("A dozen lines to print out and pin up above the printer")));
+  CLI::App* export_action = takes_profile(action("export", tr("Write its feeds as a CSV table")));
+  CLI::App* note_action = takes_profile(
+      action("note", tr("Write a dozen lines to print and pin up above the printer")));
   for (CLI::App* sub : {export_action, note_action}) {
     add_out(*sub, o->out, tr("file to write; without it, printed"));
   }

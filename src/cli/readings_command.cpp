@@ -31,10 +31,10 @@ Outcome make_template(const ReadingsOptions& options, const CommonOptions& commo
   make_eye_template(request);
   const std::string out = request.out.string();
   Outcome outcome;
-  outcome.text = tr(
-      "{} is the table to fill in, for {} sheets of the {} target ({} turn). It says in its first\n"
-      "lines what to read. Open it with a spreadsheet program or print it; save it as CSV.",
-      out, request.sheets, request.paper.name, to_string(request.turn));
+  outcome.text =
+      tr("{} is the table to fill in, for {} sheets of the {} target ({} turn). Its first lines\n"
+         "say what to read. Open it with a spreadsheet program or print it; save it as CSV.",
+         out, request.sheets, request.paper.name, to_string(request.turn));
   outcome.document = {{"table", out},
                       {"by", to_string(request.method)},
                       {"paper", request.paper.name},
@@ -83,7 +83,7 @@ Command add_readings(CLI::App& root) {
   add_sheets(*parser, blank.sheets);
   add_typed(*parser, "--separator", blank.separator,
             choice<char>({{"comma", ','}, {"semicolon", ';'}, {"tab", '\t'}}),
-            tr("between cells. With a decimal comma, spreadsheet programs want semicolons"));
+            tr("between cells. With a decimal comma, spreadsheet programs need semicolons"));
   parser->footer(
       tr("Example: versolay readings --template --paper a4 --turn long-edge --out table.csv\n"
          "         versolay readings table.csv --out readings.json"));

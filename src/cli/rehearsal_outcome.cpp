@@ -106,27 +106,28 @@ void warn_of_those_left_out(const std::vector<RejectedInput>& rejected, Outcome&
 
 std::string printer_words(const std::optional<std::filesystem::path>& like) {
   if (!like) return tr("a simulated printer");
-  return tr("a simulated printer that is off as {} says", like->string());
+  return tr("a simulated printer with the errors of {}", like->string());
 }
 
-/// "The scans were read right to within 0.03 mm, anywhere on the sheets."
+/// "The readings are accurate to within 0.03 mm everywhere on the sheets."
 std::string reading_words(const std::vector<RehearsedSheet>& sheets, const Paper& paper,
                           const DisplayUnit& unit) {
-  return tr("The scans were read right to within {}, anywhere on the sheets.",
+  return tr("The readings are accurate to within {} everywhere on the sheets.",
             distance_words(largest_reading_error_mm(sheets, paper), unit));
 }
 
 std::string played_words(const std::string& what, const std::optional<std::filesystem::path>& like,
                          std::size_t sheets, double dpi, const std::filesystem::path& folder) {
-  return trn("Played: {1} on {2}, {0} sheet, scanned at {3} dpi. All of it is in {4}.",
-             "Played: {1} on {2}, {0} sheets, scanned at {3} dpi. All of it is in {4}.",
+  return trn("Rehearsed: {1} on {2}, {0} sheet, scanned at {3} dpi. All files are in {4}.",
+             "Rehearsed: {1} on {2}, {0} sheets, scanned at {3} dpi. All files are in {4}.",
              static_cast<long>(sheets), what, printer_words(like), format_number(dpi, 0),
              folder.string());
 }
 
 std::string how_to_see_all(std::uint64_t seed) {
-  return tr("Every sheet with its truth: play the same again with --verbose --seed {} --force.",
-            seed);
+  return tr(
+      "To list every sheet with its true values, repeat the run with --verbose --seed {} --force.",
+      seed);
 }
 
 /// The developer's table, or how to see it.
@@ -180,7 +181,7 @@ Outcome outcome_of(const RehearseRequest& request, const RehearseReport& report,
   if (report.cards) {
     outcome.text += "\n" + cards_words(*report.cards, report.proof.size(), unit);
   } else {
-    outcome.text += tr("\nSo few sheets cannot say how much larger the backs have to be.");
+    outcome.text += tr("\nThese sheets are too few to say how much larger the backs have to be.");
   }
   add_sheets(report.sheets, report.seed, verbose, outcome.text);
   if (verbose) {
@@ -255,23 +256,22 @@ std::string job_cards_words(const AllCards& all, const DisplayUnit& unit) {
                 "All {} cards are clean: no sliver at an edge.", all.cards)
           : tr("{} of {} cards are clean; the others show a sliver at an edge (sheets: {}).",
                all.clean, all.cards, words::list_of(all.sheets_with_slivers, 12));
-  return text + tr(" The card that is worst off is {} off at a corner (sheet {}).",
+  return text + tr(" The worst card is {} off at a corner (sheet {}).",
                    distance_words(all.worst_off_mm, unit), all.worst_sheet);
 }
 
 std::string verdict_words(const CheckReport& check, const std::string& profile) {
   switch (check.check.verdict) {
     case CheckVerdict::pool:
-      return tr("versolay check, of the scans and {}: the profile still holds.", profile);
+      return tr("versolay check of the scans against {}: the profile still holds.", profile);
     case CheckVerdict::recentre:
       return tr(
-          "versolay check, of the scans and {}: the printer now lands elsewhere. Move the "
-          "backs anew.",
+          "versolay check of the scans against {}: the printer's offset has changed. Move the "
+          "backs again.",
           profile);
     case CheckVerdict::start_again:
       return tr(
-          "versolay check, of the scans and {}: the sheets differ by more or less than they "
-          "did. Start a new profile.",
+          "versolay check of the scans against {}: the spread has changed. Start a new profile.",
           profile);
   }
   return "";
@@ -317,8 +317,8 @@ Outcome outcome_of(const RehearseJobRequest& request, const RehearseJobReport& r
     outcome.text += "\n" + job_cards_words(*all, unit);
   } else {
     outcome.text +=
-        tr("\nHow many cards show a sliver cannot be told: the PDF does not say where "
-           "its cards are. Lay the deck out again with this version.");
+        tr("\nLay out the deck again with this version to count the cards with a sliver: the PDF "
+           "does not state where its cards are.");
   }
   outcome.text += "\n" + reading_words(sheets, report.paper, unit);
   if (report.check) {

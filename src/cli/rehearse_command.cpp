@@ -28,22 +28,23 @@ void lay_large_sheets(rehearse::ScannerSettings& scanner) {
 void require_options_that_go_together(const CLI::App& parser, const RehearseOptions& options) {
   const auto stated = [&](const char* option) { return parser.count(option) > 0; };
   if (options.job && options.request.target) {
-    throw Error("--job", tr("does not go with --target. Rehearse one of them at a time"));
+    throw Error("--job", tr("cannot be used with --target. Rehearse one of them at a time"));
   }
   if (options.profile && !options.job) {
-    throw Error("--profile", tr("is for --job. To play on a printer that is off as a profile says, "
-                                "use --printer-like"));
+    throw Error("--profile",
+                tr("is for --job. To simulate the printer of a profile, use --printer-like"));
   }
   if (options.job || options.request.target) {
     for (const char* option : {"--paper", "--turn", "--passes"}) {
       if (!stated(option)) continue;
-      throw Error(option,
-                  tr("does not go with a PDF of your own: it says that itself. Leave it out"));
+      throw Error(
+          option,
+          tr("cannot be used with a PDF of your own, which states it already. Leave it out"));
     }
   }
   if (!options.job) return;
   for (const char* option : {"--proof-sheets", "--holes"}) {
-    if (stated(option)) throw Error(option, tr("does not go with --job. Leave it out"));
+    if (stated(option)) throw Error(option, tr("cannot be used with --job. Leave it out"));
   }
 }
 
@@ -71,9 +72,7 @@ Command add_rehearse(CLI::App& root) {
   CLI::App* parser = root.add_subcommand(
       "rehearse",
       tr("Practise on a simulated printer and scanner: the whole job, or your own PDF"));
-  add_out(*parser, request.folder, tr("folder for everything that is made"))
-      ->type_name("FOLDER")
-      ->required();
+  add_out(*parser, request.folder, tr("folder for all output"))->type_name("FOLDER")->required();
   add_typed(*parser, "--target", request.target, optional(file()),
             tr("your own target, as versolay target wrote it; without it one is made"));
   add_typed(*parser, "--job", options->job, optional(file()),
@@ -81,19 +80,19 @@ Command add_rehearse(CLI::App& root) {
   add_typed(*parser, "--profile", options->profile, optional(file()),
             tr("with --job: the profile that the deck was laid out with"));
   add_typed(*parser, "--printer-like", request.printer_like, optional(file()),
-            tr("play on a printer that is off as this profile says (with --job: as --profile says, "
-               "where nothing else is said)"));
+            tr("simulate the printer of this profile (default with --job: the one of --profile)"));
   add_paper(*parser, request.paper);
   add_turn(*parser, request.turn);
   add_typed(*parser, "--sheets", request.sheets, optional(whole_number()),
             tr("number of sheets; without it 6, or all of your PDF"));
   add_typed(*parser, "--passes", request.settings.passes.passes, whole_number(),
-            tr("feed every sheet so many times on each side"));
+            tr("how many times to feed every sheet on each side"));
   add_typed(*parser, "--proof-sheets", request.proof_sheets, whole_number(),
             tr("sheets printed with the correction"));
   add_typed(*parser, "--dpi", scanner.dpi, number("DPI"), tr("of the simulated scanner"));
-  add_typed(*parser, "--seed", request.seed, optional(seed()),
-            tr("the same printer's luck every time; without it another one"));
+  add_typed(
+      *parser, "--seed", request.seed, optional(seed()),
+      tr("seed of the random numbers, to repeat a run exactly; without it a new one each time"));
   using rehearse::Coverage;
   add_typed(*parser, "--pictures", scanner.coverage,
             choice<Coverage>({{"whole", Coverage::whole},

@@ -88,10 +88,10 @@ Command add_report(CLI::App& root) {
   auto options = make_options<ReportOptions>();
   options->request.job.card = {63, 88};
   CLI::App* parser = root.add_subcommand(
-      "report", tr("All that is known, with pictures: a web page or a PDF to read and to keep"));
+      "report", tr("Everything known about a printer, with figures: a web page or a PDF to keep"));
   add_advise_options(*parser, options->request.job);
   add_out(*parser, options->out, tr("the report: .html, or .pdf"))->required();
-  add_typed(*parser, "--pdf", options->request.pdf, file(), tr("the same as a PDF, besides"));
+  add_typed(*parser, "--pdf", options->request.pdf, file(), tr("also write it as a PDF"));
   parser->footer(
       tr("Example: versolay report inkjet.json --card 63x88 --grid 3x3 --cards 54 --border 3 --out "
          "inkjet.html --pdf inkjet.pdf"));

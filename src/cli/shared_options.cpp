@@ -56,8 +56,9 @@ CLI::Option* add_gutter(CLI::App& parser, double& mm) {
 }
 
 CLI::Option* add_margin(CLI::App& parser, Margins& value) {
-  return add_typed(parser, "--margin", value, margins(),
-                   tr("what the printer leaves white: at every edge, or left,top,right,bottom"));
+  return add_typed(
+      parser, "--margin", value, margins(),
+      tr("margin where the printer cannot print: one for every edge, or left,top,right,bottom"));
 }
 
 CLI::Option* add_oversize(CLI::App& parser, std::optional<Reach>& oversize) {
@@ -74,7 +75,7 @@ CLI::Option* add_back_edge(CLI::App& parser, std::optional<EdgeKind>& edge) {
                                                     {"plain", EdgeKind::plain},
                                                     {"pattern", EdgeKind::pattern},
                                                     {"picture", EdgeKind::picture}}),
-                   tr("what the rim of the backs is; auto: say what holds for each"));
+                   tr("what the edge of the backs is like; auto: report every kind"));
 }
 
 CLI::Option* add_coverage(CLI::App& parser, double& coverage) {
@@ -83,8 +84,7 @@ CLI::Option* add_coverage(CLI::App& parser, double& coverage) {
 }
 
 CLI::Option* add_confidence(CLI::App& parser, double& confidence) {
-  return add_typed(parser, "--confidence", confidence, share(),
-                   tr("how sure that promise has to be"));
+  return add_typed(parser, "--confidence", confidence, share(), tr("confidence of that promise"));
 }
 
 CLI::Option* add_ppi(CLI::App& parser, double& ppi) {
@@ -110,10 +110,9 @@ CLI::Option* add_profile_argument(CLI::App& parser, std::filesystem::path& profi
 }
 
 CLI::Option* add_recentre(CLI::App& parser, std::optional<std::filesystem::path>& readings) {
-  return add_typed(
-      parser, "--recentre", readings, optional(file()),
-      tr("readings of 2 or 3 fresh target sheets, for a job of the same day: the shift "
-         "is theirs, the spread that of the profile"));
+  return add_typed(parser, "--recentre", readings, optional(file()),
+                   tr("readings of 2 or 3 fresh target sheets, for a job of the same day: takes "
+                      "the shift from them, the spread from the profile"));
 }
 
 void add_set_up(CLI::App& parser, std::string& feed, std::string& stock, std::string& quality) {

@@ -39,7 +39,7 @@ std::string read_from(const SheetReading& sheet, const DisplayUnit& unit) {
   const auto holes = static_cast<std::ptrdiff_t>(sheet.features.size()) - edges;
   std::string words = holes > 0 ? tr("{} holes", holes) : "";
   if (edges > 0) words += tr("{}{} edge places", holes > 0 ? ", " : "", edges);
-  if (edges_were_left_out(sheet)) words += tr(", edges not followed");
+  if (edges_were_left_out(sheet)) words += tr(", edges ignored");
   if (sheet.photographed) words += tr(", photographed");
   return words;
 }
@@ -109,10 +109,10 @@ std::string what_was_read_differs(const std::vector<SheetReading>& sheets) {
   });
   if (by_edges == 0 || by_edges == static_cast<std::ptrdiff_t>(sheets.size())) return "";
   return trn(
-      "{} of these sheets was read from the edges of the paper alone, the others from their "
-      "holes: mind the last column before you compare them.",
+      "{} of these sheets was read from the edges of the paper alone, the others from their holes: "
+      "check the last column before you compare them.",
       "{} of these sheets were read from the edges of the paper alone, the others from their "
-      "holes: mind the last column before you compare them.",
+      "holes: check the last column before you compare them.",
       by_edges);
 }
 
@@ -163,15 +163,14 @@ Outcome outcome_of_readings(const Readings& readings, const std::string& out, bo
                     [](const SheetReading& sheet) { return sheet.correction.has_value(); });
   if (production > 0 && !any_corrected(readings.sheets)) {
     outcome.text +=
-        tr("\nThese sheets are of a job that was printed without a correction: they tell of the "
-           "printer "
-           "what test sheets would.");
+        tr("\nThese sheets are from a job that was printed without a correction: they show the "
+           "error of the printer as test sheets would.");
   } else if (production > 0) {
     outcome.text +=
-        trn("\n{} sheet is of a job, by the marks in the waste: this is what is left after the "
+        trn("\n{} sheet is from a job, by the marks in the waste: this is the error left after the "
             "correction that it was printed with.",
-            "\n{} sheets are of a job, by the marks in the waste: this is what is left after the "
-            "correction that they were printed with.",
+            "\n{} sheets are from a job, by the marks in the waste: this is the error left after "
+            "the correction that they were printed with.",
             production);
     outcome.next = fmt::format("versolay check printer.json {}", shell_word(out));
     return outcome;
@@ -183,10 +182,10 @@ Outcome outcome_of_readings(const Readings& readings, const std::string& out, bo
 
 Outcome outcome_of_fronts(const Fronts& fronts, const std::string& out, const DisplayUnit& unit) {
   Outcome outcome;
-  outcome.text = tr(
-      "{} read, written to {}. How far each print lies from the middle of its sheet, seen from the "
-      "front:\n\n",
-      trn("{} front", "{} fronts", fronts.fronts.size()), out);
+  outcome.text =
+      tr("{} read, written to {}. How far each print is from the middle of its sheet, seen from "
+         "the front:\n\n",
+         trn("{} front", "{} fronts", fronts.fronts.size()), out);
   TextTable table;
   table.head = place_head(unit);
   table.head.push_back(tr("paper\nmm"));

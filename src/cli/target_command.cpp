@@ -39,7 +39,7 @@ Outcome outcome_of(const TargetOptions& options, const TargetReport& report) {
   const Paper& paper = report.geometry.paper;
   const bool sideways = report.geometry.axis() == TurnAxis::vertical;
   outcome.text = tr(
-      "{} holds {} ({} pages) for {} paper, run {}.\n\n"
+      "{} contains {} ({} pages) for {} paper, run {}.\n\n"
       "Print it two-sided by hand, as you print your cards: same feed, same paper, same quality.\n"
       "  - Actual size (100 %). Fit to page, borderless and driver duplex off.\n"
       "  - Print all the fronts, one sheet at a time. Let them dry.\n"
@@ -53,7 +53,7 @@ Outcome outcome_of(const TargetOptions& options, const TargetReport& report) {
   if (request.passes > 1) {
     outcome.text +=
         tr("\n\nEvery sheet goes through {} times on each side. {} has a box to tick for each "
-           "pass, and its pages. Let the sheets dry between the passes.",
+           "pass, with its pages. Let the sheets dry between the passes.",
            request.passes, report.print_card->string());
   }
   outcome.document = {
@@ -72,7 +72,8 @@ Outcome outcome_of(const TargetOptions& options, const TargetReport& report) {
   const std::string fed_round = fmt::format("{}", fmt::join(request.fed_round, ","));
   if (!fed_round.empty()) {
     outcome.text +=
-        tr("\n\nSheets {} come out turned half round on both sides. Feed them like the others.",
+        tr("\n\nSheets {} are printed rotated by 180 degrees on both sides. Feed them like the "
+           "others.",
            fed_round);
   }
   outcome.next = tr(
@@ -109,14 +110,12 @@ Command add_target(CLI::App& root) {
             tr("PDF to write: one page to tick off while printing and scanning"));
   add_typed(*parser, "--label", request->label, words("WORDS"),
             tr("your own words, printed on every page"));
-  add_typed(
-      *parser, "--passes", request->passes, whole_number(),
-      tr("feed every sheet so many times on each side (2 to 6): 3 sheets then tell as much as "
-         "10 that are fed once"));
+  add_typed(*parser, "--passes", request->passes, whole_number(),
+            tr("how many times to feed every sheet on each side (2 to 6): 3 sheets then give as "
+               "much information as 10 that are fed once"));
   add_fed_round(*parser, request->fed_round);
   add_typed(*parser, "--corrected-by", options->corrected_by, file(),
-            tr("proof sheets: their backs are moved as this profile says, and check --corrected "
-               "takes them"));
+            tr("proof sheets: their backs are moved by this profile, for check --corrected"));
   add_typed(*parser, "--run", request->run, optional(words("CODE")),
             tr("code of this print run (default: a random one)"));
   parser->footer(tr("Example: versolay target --paper a4 --sheets 10 --out target.pdf"));

@@ -46,7 +46,7 @@ std::string progress_words(const WorkDone& work, double seconds_so_far) {
   const double share = work.total > 0 ? static_cast<double>(work.done) / work.total : 0.0;
   std::string text = tr("{}: {} of {}", words::word_for(work.what.name), work.done, work.total);
   if (std::abs(share - work.whole) > 1e-9) {  // a part of longer work
-    text += tr(", {} % of everything", static_cast<int>(100 * work.whole));
+    text += tr(", {} % in total", static_cast<int>(100 * work.whole));
   }
   if (work.whole >= kLeastShare && work.whole < 1) {
     text += ", " + time_left_words(seconds_so_far * (1 - work.whole) / work.whole);

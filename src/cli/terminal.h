@@ -11,7 +11,7 @@ namespace versolay::cli {
 Progress terminal_progress();
 void clear_progress();
 
-/// "printing and scanning: 5 of 20, 21 % of everything, about 3 minutes left". The time left goes
+/// "printing and scanning: 5 of 20, 21 % in total, about 3 minutes left". The time left goes
 /// by what was done in the seconds so far.
 std::string progress_words(const WorkDone& work, double seconds_so_far);
 

@@ -29,20 +29,20 @@ struct Disc {
   Point<PageMm> centre;
   double outer_radius_mm = 0.0;
   double inner_radius_mm = 0.0;
-  Black ink;
+  Black ink{};
 };
 
 /// Filled polygon.
 struct Polygon {
   std::vector<Point<PageMm>> corners;
-  Black ink;
+  Black ink{};
 };
 
 /// Filled upright rectangles of one ink; where they overlap they are one. The modules of a code are
 /// hundreds of them.
 struct Boxes {
   std::vector<PageRect> boxes;
-  Black ink;
+  Black ink{};
 };
 
 /// Line through the points. `dash_mm` > 0: dashes and gaps of that length (at most 8 mm).
@@ -51,7 +51,7 @@ struct Polyline {
   double width_mm = 0.1;
   bool closed = false;
   double dash_mm = 0.0;
-  Black ink;
+  Black ink{};
 };
 
 struct CircleOutline {
@@ -59,7 +59,7 @@ struct CircleOutline {
   double radius_mm = 0.0;
   double width_mm = 0.1;
   double dash_mm = 0.0;
-  Black ink;
+  Black ink{};
 };
 
 enum class Align { left, centre, right };
@@ -72,7 +72,7 @@ struct Text {
   Align align = Align::left;
   double angle_deg = 0.0;
   bool bold = false;
-  Black ink;
+  Black ink{};
 };
 
 using Shape = std::variant<Disc, Polygon, Boxes, Polyline, CircleOutline, Text>;

@@ -174,8 +174,13 @@ std::vector<PlacedCard> placed_cards(const Deck& deck, const CardGrid& grid) {
   for (std::size_t i = 0; i < deck.cards.size(); ++i) {
     const Cell& cell = grid.cells[i % grid.cells.size()];
     const CardArt& card = deck.cards[i];
-    list.push_back({static_cast<int>(i / grid.cells.size()) + 1, cell.row, cell.column, card.name,
-                    card.note, file_of(deck.images[card.front]), file_of(deck.images[card.back])});
+    list.push_back({.sheet = static_cast<int>(i / grid.cells.size()) + 1,
+                    .row = cell.row,
+                    .column = cell.column,
+                    .name = card.name,
+                    .note = card.note,
+                    .front = file_of(deck.images[card.front]),
+                    .back = file_of(deck.images[card.back])});
   }
   return list;
 }

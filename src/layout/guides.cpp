@@ -70,13 +70,10 @@ class Direction {
 
   void number(int n, double across, double along, double beside) {
     const Point<PageMm> at = point(vertical_, across + beside, along);
-    guides_.drawing.push_back(Text{{at.x, at.y + 0.35 * kNumberMm},
-                                   std::to_string(n),
-                                   kNumberMm,
-                                   Align::centre,
-                                   0.0,
-                                   false,
-                                   {}});
+    guides_.drawing.push_back(Text{.at = {at.x, at.y + 0.35 * kNumberMm},
+                                   .utf8 = std::to_string(n),
+                                   .size_mm = kNumberMm,
+                                   .align = Align::centre});
   }
 
  private:

@@ -186,9 +186,10 @@ std::string found_in(const SideReading& side) {
     const auto* edge = std::get_if<EdgeMiss>(&m.miss);
     return edge != nullptr && *edge != EdgeMiss::outside;
   });
-  return tr("Found: {} of {} rings, {} holes, {} of {} places along the edges.{}", side.rings_found,
-            side.rings_expected, holes, edges, edges + missed,
-            side.camera ? tr(" Taken for a photograph: perspective and lens are taken out.") : "");
+  return tr(
+      "Found: {} of {} rings, {} holes, {} of {} places along the edges.{}", side.rings_found,
+      side.rings_expected, holes, edges, edges + missed,
+      side.camera ? tr(" Read as a photograph: perspective and lens distortion are removed.") : "");
 }
 
 std::string landed(const SheetReading& sheet) {
@@ -208,14 +209,14 @@ std::vector<KeyLine> key_to(const SideReading& side, bool with_residuals) {
     return std::any_of(side.places.features.begin(), side.places.features.end(),
                        [&](const SideFeature& f) { return (f.kind == FeatureKind::edge) == edge; });
   };
-  const std::string_view cause = side.camera ? tr("what is left of a flat sheet through a lens")
-                                             : tr("what the scanner does to the picture");
-  std::vector<KeyLine> key = {{Sign::ring, tr("printed ring; line: {} ({} mm rms). It is taken out",
+  const std::string_view cause =
+      side.camera ? tr("distortion left by the lens") : tr("distortion by the scanner");
+  std::vector<KeyLine> key = {{Sign::ring, tr("printed ring; line: {} ({} mm rms). It is removed",
                                               cause, format_fixed(side.page_rms_mm, 3))}};
   if (shows(false)) key.push_back({Sign::hole, tr("hole")});
   if (shows(true)) key.push_back({Sign::edge, tr("place on the edge of the paper")});
   if (with_residuals) {
-    key.push_back({Sign::arrow, tr("how far it lies off the fit of the whole sheet")});
+    key.push_back({Sign::arrow, tr("distance from the fit of the whole sheet")});
   }
   key.push_back({Sign::cross, tr("left out: it disagrees with the others")});
   if (has_ring_at_every_place(side) && static_cast<int>(side.rings.size()) < side.rings_expected) {
@@ -226,8 +227,8 @@ std::vector<KeyLine> key_to(const SideReading& side, bool with_residuals) {
   }
   const double bar_mm = kMagnification * kScaleBarMm;
   key.push_back({Sign::scale,
-                 tr("{} mm: lines and arrows are drawn {} times as long as what they show",
-                    format_number(kScaleBarMm, 2), static_cast<int>(kMagnification)),
+                 tr("{} mm: lines and arrows are magnified {} times", format_number(kScaleBarMm, 2),
+                    static_cast<int>(kMagnification)),
                  bar_mm * px_per_mm(side.page_from_scan.inverse())});
   return key;
 }

@@ -52,19 +52,9 @@ class Counter : public Pipeline {
   ContentBudget& budget_;
 };
 
-/// A stream of a few kilobytes can unpack to gigabytes: it is counted, piece by piece, before it is
-/// held.
-void count_content(QPDFPageObjectHelper& page, ContentBudget& budget) {
-  for (auto& stream : page.getObjectHandle().getPageContents()) {
-    Counter counter(budget);
-    stream.pipeStreamData(&counter, 0, qpdf_dl_generalized, true);
-    budget.require_kept();  // qpdf takes what a pipeline throws for a damaged stream
-  }
-}
-
 /// Decoded and balanced now: a form that reads the page later would find itself in it.
 std::string balanced_content(QPDFPageObjectHelper& page, ContentBudget& budget) {
-  count_content(page, budget);
+  for (auto& stream : page.getObjectHandle().getPageContents()) count_content(stream, budget);
   std::string content;
   Pl_String collect("page content", nullptr, content);
   BalanceSaves filter;
@@ -77,6 +67,12 @@ QPDFObjectHandle shared(QPDFObjectHandle object) {
 }
 
 }  // namespace
+
+void count_content(QPDFObjectHandle stream, ContentBudget& budget) {
+  Counter counter(budget);
+  stream.pipeStreamData(&counter, 0, qpdf_dl_generalized, true);
+  budget.require_kept();  // qpdf takes what a pipeline throws for a damaged stream
+}
 
 PdfBox visible_box(QPDFPageObjectHelper& page) {
   return intersection(page.getCropBox().getArrayAsRectangle(),

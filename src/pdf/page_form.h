@@ -46,6 +46,10 @@ class ContentBudget {
   std::size_t used_ = 0;
 };
 
+/// Counts what a stream of contents unpacks to before it is held: a few kilobytes can unpack to
+/// gigabytes. Throws Error beyond the budget.
+void count_content(QPDFObjectHandle stream, ContentBudget& budget);
+
 /// An indirect form XObject in the file of the page, clipped to `box`. The content is decoded and
 /// its saves and restores are balanced (a stray Q would take the matrix off the rest); annotations
 /// have to be flattened before.

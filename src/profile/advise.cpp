@@ -106,14 +106,14 @@ Registration settable_shift(const PrinterProfile& profile, const AdviceRequest& 
 }
 
 BackShift back_shift(const Registration& r, double ppi) {
-  return {r.dx_mm,
-          r.dy_mm,
-          r.rotation_mrad,
-          r.scale_x_ppm,
-          r.scale_y_ppm,
-          r.shear_mrad,
-          artwork_px_from_mm(r.dx_mm, ppi),
-          artwork_px_from_mm(r.dy_mm, ppi)};
+  return {.dx_mm = r.dx_mm,
+          .dy_mm = r.dy_mm,
+          .rotation_mrad = r.rotation_mrad,
+          .scale_x_ppm = r.scale_x_ppm,
+          .scale_y_ppm = r.scale_y_ppm,
+          .shear_mrad = r.shear_mrad,
+          .dx_px = artwork_px_from_mm(r.dx_mm, ppi),
+          .dy_px = artwork_px_from_mm(r.dy_mm, ppi)};
 }
 
 ShiftUncertainty uncertainty_of(const PrinterProfile& profile, double confidence) {

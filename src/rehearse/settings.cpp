@@ -179,7 +179,11 @@ void RehearsalSettings::validate() const {
 
 RehearsalSettings perfect_settings() {
   RehearsalSettings s;
-  s.passes = {Registration{}, Registration{}, Registration{}, 0, 0, false, 0, 0};
+  s.passes = {.mean = {},
+              .feed_sd = {},
+              .lay_sd = {},
+              .printed_scale_x_ppm = 0.0,
+              .printed_scale_y_ppm = 0.0};
   s.ink.dot_gain_um = s.ink.spread_um = s.ink.raggedness_um = s.ink.feed_bleed_um = 0;
   s.ink.swath_jitter_um = s.ink.roller_um = 0;
   s.ink.density = 1;

@@ -168,16 +168,18 @@ class Rehearsal {
       further_backs.push_back(print(1, pass));
     }
 
-    SideOnGlass recto{Side::recto,
-                      &sheet,
-                      &front,
-                      &back,
-                      relabel_affine<SheetMm, PageMm>(truth.passes.front),
-                      relabel_affine<SheetMm, PageMm>(truth.passes.back),
-                      job_.paper.width_mm,
-                      job_.paper.height_mm,
-                      {},
-                      {}};
+    SideOnGlass recto{
+        .side = Side::recto,
+        .sheet = &sheet,
+        .page = &front,
+        .page_behind = &back,
+        .sheet_from_page = relabel_affine<SheetMm, PageMm>(truth.passes.front),
+        .sheet_from_page_behind = relabel_affine<SheetMm, PageMm>(truth.passes.back),
+        .page_width_mm = job_.paper.width_mm,
+        .page_height_mm = job_.paper.height_mm,
+        .pose = {},
+        .further = {},
+    };
     SideOnGlass verso = recto;
     for (std::size_t i = 0; i < further_fronts.size(); ++i) {
       recto.further.push_back(
@@ -228,13 +230,13 @@ class Rehearsal {
     char name[16];
     std::snprintf(name, sizeof name, "%03d", place + 1);
     ScanTruth& truth = result.pictures[static_cast<std::size_t>(place)];
-    truth = {scans_dir_ / (name + extension(s.kind)),
-             sheet,
-             seen.side,
-             repeat % parts,
-             pose,
-             s.dpi,
-             s.dpi};
+    truth = {.file = scans_dir_ / (name + extension(s.kind)),
+             .sheet = sheet,
+             .side = seen.side,
+             .part = repeat % parts,
+             .pose = pose,
+             .dpi = s.dpi,
+             .written_dpi = s.dpi};
     if (s.dpi_metadata == DpiMetadata::wrong) truth.written_dpi = kWrongDpi;
     if (s.dpi_metadata == DpiMetadata::missing) truth.written_dpi = 0.0;
     write_file_atomically(truth.file, encode(image, s.kind, s.jpeg_quality, truth.written_dpi),

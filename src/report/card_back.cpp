@@ -99,8 +99,8 @@ Figure card_back(const Advice& advice) {
                 format_number(c.border_mm, 2));
   } else {
     f.caption =
-        tr("What lies between the dashed and the solid line is cut off when all goes well, and "
-           "saves the card when not. Add --border 3 to the command to see where a border of 3 mm "
+        tr("The strip between the dashed and the solid line is normally cut off; when the back is "
+           "off, it prevents a sliver. Add --border 3 to the command to see where a border of 3 mm "
            "would end.");
   }
   f.caption += tr(" Life-size when printed at 100 %; a screen may show it larger or smaller.");

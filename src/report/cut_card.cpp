@@ -61,8 +61,11 @@ class Picture {
   }
 
   void number(int n, Point<PageMm> where) {
-    drawing_.push_back(
-        Text{at(where.x, where.y + 1.1), std::to_string(n), 3.0, Align::centre, 0.0, true, {}});
+    drawing_.push_back(Text{.at = at(where.x, where.y + 1.1),
+                            .utf8 = std::to_string(n),
+                            .size_mm = 3.0,
+                            .align = Align::centre,
+                            .bold = true});
   }
 
   /// Blocks one above the other share the numbers at the top, side by side those at the left.
@@ -103,9 +106,15 @@ class Picture {
     const double across = c.x - off_line(block.columns, r_.grid.card.width_mm);
     const auto name = [&](int n, bool vertical) {
       const std::string words = tr("edge {}", n);
-      drawing_.push_back(
-          vertical ? Text{at(c.x - x + 3.2, down), words, 2.4, Align::centre, -90.0, false, {}}
-                   : Text{at(across, c.y - y + 3.2), words, 2.4, Align::centre, 0.0, false, {}});
+      drawing_.push_back(vertical ? Text{.at = at(c.x - x + 3.2, down),
+                                         .utf8 = words,
+                                         .size_mm = 2.4,
+                                         .align = Align::centre,
+                                         .angle_deg = -90.0}
+                                  : Text{.at = at(across, c.y - y + 3.2),
+                                         .utf8 = words,
+                                         .size_mm = 2.4,
+                                         .align = Align::centre});
     };
     name(1, r_.plan.first_edge_is_vertical);
     name(2, !r_.plan.first_edge_is_vertical);
@@ -176,7 +185,7 @@ void lead(FilledPages& pages, const CutCardRequest& r) {
   const CardBlock& block = r.grid.blocks.front();
   pages.paragraph(
       tr("Cards {} x {} mm as they lie, {} to a block{}, {}; block {} x {} mm; {}. Front side up "
-         "all the time.",
+         "throughout.",
          format_number(r.grid.card.width_mm, 2), format_number(r.grid.card.height_mm, 2),
          block.columns * block.rows, r.grid.blocks.size() == 2 ? tr(", two blocks a sheet") : "",
          r.grid.gutter_mm > 0 ? tr("gutter {}", mm(r.grid.gutter_mm))
@@ -189,8 +198,8 @@ void sorting(FilledPages& pages, const CutCardRequest& r) {
   if (!r.look_through) return;
   pages.tick_box(
       tr("Sort the sheets at a lamp, front towards you: behind each pair of fine circles in the "
-         "waste stands a dot. Inside the inner circle: off by less than {} mm. Across the outer "
-         "circle: off by more than {} mm, so lay the sheet aside.",
+         "waste there is a dot. Inside the inner circle: off by less than {} mm. Across the outer "
+         "circle: off by more than {} mm, so set the sheet aside.",
          format_number(r.look_through->inner_gap_mm, 2),
          format_number(r.look_through->outer_gap_mm, 2)));
 }
@@ -251,13 +260,13 @@ void compromise(FilledPages& pages, const CutCardRequest& r) {
   if (r.ticks.step_mm <= 0) return;
   const bool vertical_axis = turn_axis(r.turn, r.sheet) == TurnAxis::vertical;
   pages.paragraph(
-      tr("Ticks beside the guides of edges 1 and 2 are {} mm apart{}. A sheet whose back is known "
-         "to be off: cut these two edges beside their guides, by half of what the back is off and "
-         "to the same side, so that front and back share the error. {} seen from the back is {} "
-         "seen from the front; {}. Example: back 0.5 mm too far right: put the blade 0.25 mm to "
-         "the {} of the guide. All other cuts follow by the fence.",
+      tr("Ticks beside the guides of edges 1 and 2 are {} mm apart{}. If the back of a sheet is "
+         "known to be off, cut these two edges beside their guides, by half of the offset and to "
+         "the same side, so that front and back share the error. {} seen from the back is {} seen "
+         "from the front; {}. Example: back 0.5 mm too far right: put the blade 0.25 mm to the {} "
+         "of the guide. The fence then sets all other cuts.",
          format_number(r.ticks.step_mm, 2),
-         r.ticks.step_mm < 0.2 ? tr(", a stair each") : tr(", longer ones 0.5 mm"),
+         r.ticks.step_mm < 0.2 ? tr(", one step each") : tr(", longer ones 0.5 mm"),
          vertical_axis ? tr("Right") : tr("Down"), vertical_axis ? tr("left") : tr("up"),
          vertical_axis ? tr("up and down stay") : tr("left and right stay"),
          vertical_axis ? tr("left") : tr("right")));

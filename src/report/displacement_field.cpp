@@ -94,7 +94,7 @@ Figure displacement_field(const PrinterProfile& profile) {
 
   Figure f;
   f.id = "field";
-  f.title = tr("How far the back is off, all over the page");
+  f.title = tr("How far the back is off across the page");
   constexpr double kTop = 5.5;
   const Point<PageMm> centre{0, kTop + scale * paper.height_mm / 2};
   Drawing& frame = layer(f, Role::frame);
@@ -116,7 +116,7 @@ Figure displacement_field(const PrinterProfile& profile) {
       const Point<PageMm> from = on_figure(p.at.vec());
       add_square(layer(f, Role::after), from, false);
       add_arrow(layer(f, Role::after), from, on_figure(p.at.vec() + magnified * p.residual_mm));
-      f.numbers.rows.push_back({tr("{} (beyond shift, turn and scale)", place_words(p.at)),
+      f.numbers.rows.push_back({tr("{} (beyond shift, rotation and scale)", place_words(p.at)),
                                 across_mm_words(p.residual_mm.x()),
                                 along_mm_words(p.residual_mm.y())});
     }
@@ -134,7 +134,7 @@ Figure displacement_field(const PrinterProfile& profile) {
   f.numbers.head = {tr("place"), tr("left or right"), tr("up or down")};
   f.alt =
       tr("The back of a sheet with arrows from where the print was meant to be to where it landed. "
-         "The longest stands for {}.",
+         "The longest is {}.",
          distance_words(longest));
   f.caption =
       tr("Dot: where the print was meant to be. Tip: where it landed, on average, drawn {} times "
@@ -142,8 +142,8 @@ Figure displacement_field(const PrinterProfile& profile) {
          format_number(magnified, 1));
   if (profile.field.real) {
     f.caption +=
-        tr(" Squares: what is bent there beyond shift, turn and scale, at the same magnification; "
-           "moving the back cannot take that away, the oversize covers it.");
+        tr(" Squares: distortion there beyond shift, rotation and scale, at the same "
+           "magnification; moving the back cannot remove it, the oversize covers it.");
   }
   return finished(std::move(f), y + 2);
 }

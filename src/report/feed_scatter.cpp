@@ -187,7 +187,7 @@ Figure feed_scatter(const PrinterProfile& profile, const std::optional<BackShift
   }
   if (!c.spread_before.empty()) {
     legend.push_back({Role::before, oval(1.2), tr("about 95 % of sheets land in here")});
-    legend.push_back({Role::before, oval(0), tr("mean (+), and where it may be (95 % sure)")});
+    legend.push_back({Role::before, oval(0), tr("mean (+) with its 95 % confidence region")});
     if (shift) legend.push_back({Role::after, oval(1.2), tr("sheets after the correction (95 %)")});
   }
   const double bottom = add_legend(f, 82.5, legend);
@@ -196,12 +196,12 @@ Figure feed_scatter(const PrinterProfile& profile, const std::optional<BackShift
       tr("A square plot of {} sheets. As printed, the backs landed around a point {} and {} of "
          "their fronts{}.",
          c.before.size(), across_mm_words(profile.mean.dx_mm), along_mm_words(profile.mean.dy_mm),
-         shift ? tr("; after the correction they lie around a point {} and {}",
+         shift ? tr("; after the correction they land around a point {} and {}",
                     across_mm_words(c.mean_after.x()), along_mm_words(c.mean_after.y()))
                : std::string());
   f.caption =
-      tr("Where the two thin lines cross, back and front lie exactly on each other. Moving the "
-         "back takes the cloud there; how wide the cloud is, it cannot change.");
+      tr("Where the two thin lines cross, back and front are in exact register. Moving the back "
+         "brings the cloud there; it cannot make the cloud narrower.");
   return finished(std::move(f), bottom);
 }
 

@@ -104,13 +104,13 @@ std::string what_if_html(const WhatIfTable& w) {
 
   std::string html = fmt::format(
       "<div id=\"what-if\" hidden>\n<div class=\"wishes\" role=\"group\" aria-label=\"{}\">\n",
-      html_text(tr("Your wishes")));
+      html_text(tr("Your requirements")));
   html += select_html("coverage",
                       d["count"] == "card" ? tr("Share of good cards") : tr("Share of good sheets"),
                       d["coverage"], chosen["coverage"].dump(), " %", 100);
   html += select_html("confidence", tr("How sure"), d["confidence"], chosen["confidence"].dump(),
                       " %", 100);
-  html += select_html("grow", tr("How the back grows"), d["grow"],
+  html += select_html("grow", tr("Growth of the back"), d["grow"],
                       chosen["grow"].get<std::string>(), "", 1);
   html += select_html("ppi", tr("Pixels per inch"), resolutions, chosen["ppi"].dump(), " ppi", 1);
   html += fmt::format(
@@ -123,7 +123,7 @@ std::string what_if_html(const WhatIfTable& w) {
   html += result_html("turn", tr("Turn it"));
   html += result_html("x", tr("Let it reach beyond the card, left and right"));
   html += result_html("y", tr("... and at top and bottom"));
-  html += result_html("total", tr("Add to the picture in all"));
+  html += result_html("total", tr("Total added to the picture"));
   html += result_html("typical", tr("Border: wide to narrow side, typically"));
   html += result_html("worst", tr("Border: on the stated share of cards"));
   html += "</dl>\n</div>\n<details id=\"what-if-table\" open><summary>" +

@@ -19,10 +19,9 @@ Figure more_sheets(const Advice& advice, const PrinterProfile& profile) {
   }
   Figure f;
   f.id = "more-sheets";
-  f.title = tr("What more target sheets would buy");
-  f.numbers = {tr("Oversize to be expected on the left and on the right."),
-               {tr("sheets"), tr("oversize")},
-               {}};
+  f.title = tr("What more target sheets would gain");
+  f.numbers = {
+      tr("Expected oversize on the left and on the right."), {tr("sheets"), tr("oversize")}, {}};
   constexpr double kLeft = -kFigureWidthMm / 2 + 1;
   constexpr double kBarMm = 5.0;
   const double widest = kFigureWidthMm - 2;
@@ -44,7 +43,7 @@ Figure more_sheets(const Advice& advice, const PrinterProfile& profile) {
              distance_words_up(advice.oversize.x_mm), distance_words_up(bars.back().oversize->x_mm),
              advice.savings.back().sheets);
   f.caption =
-      tr("More sheets do not make the printer better. They tell more exactly how it behaves, and "
+      tr("More sheets do not make the printer better. They show more exactly how it behaves, so "
          "less has to be added for what is not known. Expected values, not promises.");
   return finished(std::move(f), y);
 }

@@ -142,10 +142,10 @@ std::string print_card_pdf(const PrintCardRequest& request) {
       "Is the 100-mm bar 100 mm long? If it is 97 or 103, the driver still scales: print again."));
   page.gap();
   page.paragraph(tr("Holes, only now"), true);
-  page.tick_box(tr(
-      "Office punch once on each short edge, inside the large dashed circles. Or a pin, straight "
-      "down on thick card, in the middle of the nets of lines: 1 to 4, turn the sheet round, "
-      "5 to 8."));
+  page.tick_box(
+      tr("Office punch once on each short edge, inside the large dashed circles. Or a pin, "
+         "straight down on thick card, in the middle of the nets of lines: 1 to 4, rotate by 180 "
+         "degrees, 5 to 8."));
   page.gap();
   page.paragraph(tr("Scan"), true);
   page.tick_box(

@@ -148,11 +148,11 @@ Section card_section(const Advised& r) {
 }
 
 Section what_if_section(WhatIfTable what_if) {
-  Section s{"wishes", tr("What if you asked for something else"), {}};
+  Section s{"wishes", tr("What if you ask for something else"), {}};
   s.blocks.push_back(
-      Paragraph{tr("More certainty and more good cards take a larger back. Growth: equal adds the "
-                   "same on all sides, proportional keeps the shape of the picture, per-axis gives "
-                   "each direction what it needs.")});
+      Paragraph{tr("Higher confidence and more good cards need a larger back. Growth: equal adds "
+                   "the same on all sides, proportional keeps the shape of the picture, per-axis "
+                   "gives each direction what it needs.")});
   s.blocks.push_back(std::move(what_if));
   return s;
 }
@@ -179,7 +179,7 @@ std::string p_value_words(double p) {
 Section checks_section(const PrinterProfile& p, const Notices& warnings) {
   Section s{"checks", tr("Checks, and what was left out"), {}};
   Table tests{
-      tr("What was tested. The chance is that of seeing such readings when nothing is the matter."),
+      tr("What was tested. The chance is the probability of such readings when nothing is wrong."),
       {tr("test"), tr("chance"), tr("what it says")},
       {}};
   for (const ProfileTest& t : p.tests) {

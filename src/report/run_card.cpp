@@ -8,14 +8,14 @@ namespace {
 
 std::vector<std::string> instructions() {
   return {
-      tr("Print the target sheets one by one in this order; set the printer up anew before every "
+      tr("Print the target sheets one by one in this order; set up the printer again before every "
          "run, even when the set-up stays the same. Sheet numbers are printed on the targets."),
       tr("Same paper pack, same quality, actual size. Guides touch the paper without bowing it. "
          "Let side one dry before side two; never feed torn, punched or damp sheets."),
       tr("Tick a run off only when both sides are printed. If one fails, write it down and repeat "
          "it at the end: do not swap runs."),
       tr("Punch or prick only after the last run. Then scan and measure the sheets of each set-up "
-         "into a readings file of its own, and compare them with --paired.")};
+         "into a separate readings file, and compare them with --paired.")};
 }
 
 std::string title() { return tr("Run card: which set-up comes next"); }

@@ -53,7 +53,7 @@ Polyline line(const Point<PageMm>& a, const Point<PageMm>& b, double width_mm, d
 
 Text label(const Point<PageMm>& at, const std::string& utf8, Align align, bool bold,
            double size_mm) {
-  return {at, utf8, size_mm, align, 0.0, bold, {}};
+  return {.at = at, .utf8 = utf8, .size_mm = size_mm, .align = align, .bold = bold};
 }
 
 void add_arrow(Drawing& drawing, const Point<PageMm>& from, const Point<PageMm>& to,

@@ -30,7 +30,7 @@ Figure sheet_map(const Advice& advice, const Paper& paper) {
   const CardGrid& grid = advice.request.grid;
   Figure f;
   f.id = "sheet-map";
-  f.title = tr("Which places on the sheet are the risky ones");
+  f.title = tr("Which places on the sheet are risky");
   constexpr double kTop = 5.5;
   const double scale = std::min((kFigureWidthMm - 12) / paper.width_mm, 104.0 / paper.height_mm);
   const Point<PageMm> centre{0, kTop + scale * paper.height_mm / 2};
@@ -70,10 +70,10 @@ Figure sheet_map(const Advice& advice, const Paper& paper) {
                  : tr("The riskiest place is {}, where {} of the cards will show a sliver.",
                       cell_words(*worst), bad_words(*worst)));
   f.caption =
-      tr("Of the cards printed at each place, so many will show a sliver at the advised oversize, "
-         "seen from the front. {}",
-         alike ? std::string(tr("All places are about alike."))
-               : tr("The stronger the shade, the more; the thick line marks the worst: {}.",
+      tr("Share of the cards printed at each place that will show a sliver at the advised "
+         "oversize, seen from the front. {}",
+         alike ? std::string(tr("All places are about the same."))
+               : tr("The darker the shade, the more; the thick line marks the worst: {}.",
                     cell_words(*worst)));
   return finished(std::move(f), kTop + scale * paper.height_mm + 1);
 }

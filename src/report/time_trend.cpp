@@ -73,7 +73,7 @@ void draw_panel(Figure& f, const PrinterProfile& profile, const Panel& panel, co
 Figure time_trend(const PrinterProfile& profile) {
   Figure f;
   f.id = "trend";
-  f.title = tr("Sheet after sheet");
+  f.title = tr("Sheet by sheet");
   f.numbers = {tr("The sheets in their order, as printed, seen from the back."),
                {tr("sheet"), tr("left or right"), tr("up or down"), tr("turned")},
                {}};
@@ -97,13 +97,13 @@ Figure time_trend(const PrinterProfile& profile) {
          turn_words(feed.registration.rotation_mrad)});
   }
   f.alt =
-      tr("Three plots below each other, of {} sheets in their order: how far right, how far up and "
-         "how far clockwise each back landed.",
+      tr("Three plots, one below the other, of {} sheets in their order: how far right, how far up "
+         "and how far clockwise each back landed.",
          profile.feeds.size());
   f.caption =
-      tr("Rings: sheets; dashed: the mean. A slope says that the printer changed while you "
+      tr("Rings: sheets; dashed: the mean. A slope means that the printer changed while you "
          "printed: warming up, a shrinking stack, paper drying. Upwards is right, up, clockwise.");
-  if (profile.sessions.size() > 1) f.caption += tr(" Dotted lines part the sessions.");
+  if (profile.sessions.size() > 1) f.caption += tr(" Dotted lines separate the sessions.");
   return finished(std::move(f), y + 3);
 }
 

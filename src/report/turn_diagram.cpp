@@ -64,7 +64,7 @@ Figure turn_diagram(Turn turn, const Paper& paper) {
          how, vertical ? tr("top right") : tr("bottom left"));
   f.caption =
       tr("The dot marks the same corner of the paper on both sides. All directions in this report "
-         "are those of somebody who looks at the back.");
+         "are as seen from the back.");
   return finished(std::move(f), foot + 2);
 }
 

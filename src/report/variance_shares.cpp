@@ -103,9 +103,9 @@ Figure variance_shares(const PrinterProfile& profile) {
   f.alt =
       tr("Bars that show, for left and right, up and down and turning, how much of the variation "
          "comes from printer and paper, from the session, and from the reading of the sheets.");
-  f.caption =
-      tr("Printer and paper cannot be told apart by reading sheets; the same printer with another "
-         "paper can. If the white part is large, scanning more finely makes the oversize smaller.");
+  f.caption = tr(
+      "Reading sheets cannot separate the printer from the paper; printing on another paper can. "
+      "If the white part is large, scanning at a higher resolution makes the oversize smaller.");
   return finished(std::move(f), bottom);
 }
 

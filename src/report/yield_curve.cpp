@@ -55,7 +55,7 @@ Figure yield_curve(const Advice& advice) {
   f.title = tr("Good cards on a sheet, by how much larger the back is");
   f.scale = plot.scale();
   f.numbers = {
-      tr("Cards without a sliver on a sheet, on average; in brackets where that may be (90 %)."),
+      tr("Cards without a sliver on a sheet, on average; in brackets the 90 % credible range."),
       {tr("beyond the card on each side"), tr("good cards of a sheet")},
       {}};
 
@@ -99,12 +99,12 @@ Figure yield_curve(const Advice& advice) {
   const double bottom = add_legend(f, 72.5, legend);
   f.alt =
       tr("A curve that rises from {} to {} good cards of {} as the back becomes larger; at the "
-         "advised {} it stands at {}.",
+         "advised {} it is {}.",
          format_fixed(advice.curve.front().good.cards_per_sheet, 1),
          format_fixed(advice.curve.back().good.cards_per_sheet, 1), advice.expected_good.cells,
          distance_words_up(advice.oversize.x_mm),
          format_fixed(advice.expected_good.cards_per_sheet, 2));
-  f.caption = tr("The line is the average, the shade about it where it may be (90 %).");
+  f.caption = tr("The line is the average, the shaded band its 90 % credible range.");
   return finished(std::move(f), bottom);
 }
 

@@ -1,23 +1,29 @@
 // One decoder per file format. Each reads from the start of `file` and throws Error only.
 #pragma once
 
+#include <string_view>
+
 #include "scan/input_file.h"
 #include "scan/scan.h"
 
 namespace versolay::scan {
 
-/// Whether resolution and orientation in the file count. Inside a PDF they do not: the page says
-/// where its picture goes.
+/// Whether resolution, orientation and number of pages in the file count. Of a picture out of a PDF
+/// they do not: the page says where its picture goes.
 enum class Hints { use, ignore };
 
-Scan decode_png(const InputFile& file, const Place& place, const ScanLimits& limits,
-                Hints hints = Hints::use);
+Scan decode_png(const InputFile& file, const Place& place, const ScanLimits& limits);
 Scan decode_jpeg(const InputFile& file, const Place& place, const ScanLimits& limits,
                  Hints hints = Hints::use);
 
+/// A JPEG out of a PDF.
+Scan decode_jpeg(std::string_view bytes, const Place& place, const ScanLimits& limits);
+
 int count_tiff_pages(const InputFile& file, const Place& place);
-/// `place.page` is the page to read; `place.pages` need not be known yet.
-Scan decode_tiff(const InputFile& file, Place place, const ScanLimits& limits);
+/// `place.page` is the page to read; `place.pages` need not be known yet. Out of a PDF, `place` is
+/// that of the PDF, and the file has one page.
+Scan decode_tiff(const InputFile& file, Place place, const ScanLimits& limits,
+                 Hints hints = Hints::use);
 
 int count_pdf_pages(const InputFile& file, const Place& place);
 /// As decode_tiff; other programs open the file by its name.

@@ -17,7 +17,7 @@ inline const Kind<> scan_is_no_file{"scan_is_no_file", {}};
 inline const Kind<> scan_is_empty{"scan_is_empty", {}};
 inline const Kind<> not_a_scan_format{"not_a_scan_format", {}};
 inline const Kind<std::string> program_missing{"program_missing", {"program"}};
-inline const Kind<> no_programs_here{"no_programs_here", {}};
+inline const Kind<> scanned_pdf_packing{"scanned_pdf_packing", {}};
 inline const Kind<std::int64_t, std::int64_t> scanned_pdf_beyond_limits{"scanned_pdf_beyond_limits",
                                                                         {"seconds", "megabytes"}};
 inline const Kind<> scanned_pdf_damaged{"scanned_pdf_damaged", {}};

@@ -1,11 +1,10 @@
-#include "scan/findings.h"
+// A browser has no other programs.
 #include "scan/helper_process.h"
-#include "versolay/result.h"
 
 namespace versolay::scan {
 
 HelperResult run_helper(const std::vector<std::string>&, const HelperLimits&) {
-  throw Error("", findings::no_programs_here());
+  return {.found = false};
 }
 
 }  // namespace versolay::scan

@@ -39,17 +39,18 @@ void read_rows(j_decompress_ptr decoder, GreyImage& plane) {
   jpeg_finish_decompress(decoder);  // reads on to the end marker
 }
 
-}  // namespace
-
-Scan decode_jpeg(const InputFile& file, const Place& place, const ScanLimits& limits, Hints hints) {
+/// @param source  what JpegReader reads from; `size` in bytes.
+template <class Source>
+Scan decode(Source source, std::int64_t size, const Place& place, const ScanLimits& limits,
+            Hints hints) {
   try {
-    images::JpegReader reader(file.handle());
+    images::JpegReader reader(source);
     const images::JpegHeader& h = reader.header();
     const std::int64_t width = h.width_px;
     const std::int64_t height = h.height_px;
     check_size(place, width, height, 24, limits);
     check_colours(place, h);
-    if (!h.arithmetic && width * height / kMostPixelsPerByte > file.size()) {
+    if (!h.arithmetic && width * height / kMostPixelsPerByte > size) {
       throw Error(place.text(), findings::scan_truncated(width, height));
     }
 
@@ -63,6 +64,16 @@ Scan decode_jpeg(const InputFile& file, const Place& place, const ScanLimits& li
   } catch (const images::PictureError& fault) {
     throw in_words(fault, place);
   }
+}
+
+}  // namespace
+
+Scan decode_jpeg(const InputFile& file, const Place& place, const ScanLimits& limits, Hints hints) {
+  return decode(file.handle(), file.size(), place, limits, hints);
+}
+
+Scan decode_jpeg(std::string_view bytes, const Place& place, const ScanLimits& limits) {
+  return decode(bytes, static_cast<std::int64_t>(bytes.size()), place, limits, Hints::ignore);
 }
 
 }  // namespace versolay::scan

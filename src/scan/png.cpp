@@ -86,7 +86,7 @@ void read_interlaced(png_structp png, const RowConverter& rows, std::uint8_t* sa
 
 }  // namespace
 
-Scan decode_png(const InputFile& file, const Place& place, const ScanLimits& limits, Hints hints) {
+Scan decode_png(const InputFile& file, const Place& place, const ScanLimits& limits) {
   try {
     images::PngReader reader(file.handle());
     const images::PngHeader& h = reader.header();
@@ -117,7 +117,6 @@ Scan decode_png(const InputFile& file, const Place& place, const ScanLimits& lim
     });
 
     if (h.bits == 1) warn_black_and_white(scan);
-    if (hints == Hints::ignore) return scan;
     set_dpi(scan, h.ppi_x, h.ppi_y);
     undo_mirror(scan, h.orientation);
     return scan;

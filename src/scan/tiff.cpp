@@ -230,13 +230,16 @@ void read_pixels(images::TiffReader& file, const images::TiffLayout& layout, Gre
   file.check();
 }
 
-Scan decode_page(const InputFile& input, Place& place, const ScanLimits& limits) {
+Scan decode_page(const InputFile& input, Place& place, const ScanLimits& limits, Hints hints) {
   auto file = std::make_unique<images::TiffReader>(input.descriptor(), input.size(),
                                                    images::TiffAccess::read);
   const std::vector<toff_t> directories = page_directories(*file, place);
-  place.pages = static_cast<int>(directories.size());
-  check_page(place);
-  const toff_t directory = directories[static_cast<std::size_t>(place.page - 1)];
+  toff_t directory = directories.front();
+  if (hints == Hints::use) {
+    place.pages = static_cast<int>(directories.size());
+    check_page(place);
+    directory = directories[static_cast<std::size_t>(place.page - 1)];
+  }
   const auto open_page = [&](images::TiffReader& f) {
     if (TIFFSetSubDirectory(f.get(), directory) == 0) f.fail("the page cannot be reached");
   };
@@ -258,11 +261,12 @@ Scan decode_page(const InputFile& input, Place& place, const ScanLimits& limits)
   file->check();
 
   Scan scan = scan_of(place);
-  set_dpi(scan, layout.ppi_x, layout.ppi_y);
   add_plane(scan, place, static_cast<int>(layout.width_px), static_cast<int>(layout.height_px),
             limits);
   read_pixels(*file, layout, scan.grey);
   if (layout.bits == 1) warn_black_and_white(scan);
+  if (hints == Hints::ignore) return scan;
+  set_dpi(scan, layout.ppi_x, layout.ppi_y);
   undo_mirror(scan, layout.orientation);
   return scan;
 }
@@ -278,9 +282,9 @@ int count_tiff_pages(const InputFile& file, const Place& place) {
   }
 }
 
-Scan decode_tiff(const InputFile& input, Place place, const ScanLimits& limits) {
+Scan decode_tiff(const InputFile& input, Place place, const ScanLimits& limits, Hints hints) {
   try {
-    return decode_page(input, place, limits);
+    return decode_page(input, place, limits, hints);
   } catch (const images::PictureError& fault) {
     throw in_words(fault, place);
   }

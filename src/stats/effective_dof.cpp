@@ -41,8 +41,9 @@ class LogQuantile {
 
   double quantile(const Eigen::MatrixXd& spread) { return quantile(spread, coverage_); }
   double quantile(const Eigen::MatrixXd& spread, double share) {
-    const Eigen::MatrixXd root =
-        measurement_.isZero(0.0) ? symmetric_root(spread) : root_of_difference(spread, measurement_);
+    const Eigen::MatrixXd root = measurement_.isZero(0.0)
+                                     ? symmetric_root(spread)
+                                     : root_of_difference(spread, measurement_);
     const auto values = kernel_.run_same_sheets({left_, root}, random_);
     return order_statistic(values, rank_of_share(share, values.size()), scratch_);
   }

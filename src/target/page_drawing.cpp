@@ -54,13 +54,9 @@ void add_hole_places(Drawing& drawing, const TargetGeometry& geometry, Side side
     if (hole.kind == HoleKind::punch) {
       drawing.push_back(CircleOutline{centre, hole.clear_radius_mm, kHairMm, 0.8, {0.6}});
     } else {  // numbered, because the order matters: see the instructions
-      drawing.push_back(Text{{centre.x + 3.4, centre.y + 5.2},
-                             std::to_string(hole.number),
-                             2.4,
-                             Align::left,
-                             0.0,
-                             false,
-                             {}});
+      drawing.push_back(Text{.at = {centre.x + 3.4, centre.y + 5.2},
+                             .utf8 = std::to_string(hole.number),
+                             .size_mm = 2.4});
       add_graticule(drawing, centre, side);
     }
   }
@@ -72,8 +68,10 @@ void add_verniers(Drawing& drawing, const TargetGeometry& geometry, Side side) {
     add_vernier(drawing, vernier, side, geometry.axis());
     if (side == Side::recto) continue;
     const double below = vernier.axis == ScaleAxis::across ? 7.2 : 9.2;
-    drawing.push_back(
-        Text{{vernier.at.x, vernier.at.y + below}, vernier.id, 2.4, Align::centre, 0.0, false, {}});
+    drawing.push_back(Text{.at = {vernier.at.x, vernier.at.y + below},
+                           .utf8 = vernier.id,
+                           .size_mm = 2.4,
+                           .align = Align::centre});
   }
 }
 
@@ -91,8 +89,13 @@ void add_check_bars(Drawing& drawing, const std::string& scale_bar) {
     line({inner, y - tick}, {inner, y + tick});
     line({x - tick, inner}, {x + tick, inner});
   }
-  drawing.push_back(Text{{0.0, y - 1.5}, scale_bar, 2.6, Align::centre, 0.0, false, {}});
-  drawing.push_back(Text{{x - 1.5, 0.0}, "100 mm", 2.6, Align::centre, -90.0, false, {}});
+  drawing.push_back(
+      Text{.at = {0.0, y - 1.5}, .utf8 = scale_bar, .size_mm = 2.6, .align = Align::centre});
+  drawing.push_back(Text{.at = {x - 1.5, 0.0},
+                         .utf8 = "100 mm",
+                         .size_mm = 2.6,
+                         .align = Align::centre,
+                         .angle_deg = -90.0});
 }
 
 /// Arrow to the top of the page; a small mark in the middle of each punched edge for the punch.
@@ -100,7 +103,11 @@ void add_page_up(Drawing& drawing, const TargetGeometry& geometry, const TargetP
   const double top = -51.0;
   drawing.push_back(Polygon{{{50.0, top - 9.0}, {53.5, top - 3.0}, {46.5, top - 3.0}}, {}});
   add_box(drawing, {49.2, top - 3.2}, {50.8, top + 2.0});
-  drawing.push_back(Text{{50.0, top + 5.5}, words.top, 3.4, Align::centre, 0.0, true, {}});
+  drawing.push_back(Text{.at = {50.0, top + 5.5},
+                         .utf8 = words.top,
+                         .size_mm = 3.4,
+                         .align = Align::centre,
+                         .bold = true});
 
   const bool landscape = geometry.paper.width_mm > geometry.paper.height_mm;
   const double half = std::max(geometry.paper.width_mm, geometry.paper.height_mm) / 2;
@@ -111,8 +118,11 @@ void add_page_up(Drawing& drawing, const TargetGeometry& geometry, const TargetP
     };
     drawing.push_back(Polygon{{at(0.0, 7.0), at(1.6, 11.0), at(-1.6, 11.0)}, {}});
     const P place = at(0.0, landscape == (end < 0) ? 12.6 : 15.0);
-    drawing.push_back(
-        Text{place, words.middle_of_punch, 2.4, Align::centre, landscape ? 90.0 : 0.0, false, {}});
+    drawing.push_back(Text{.at = place,
+                           .utf8 = words.middle_of_punch,
+                           .size_mm = 2.4,
+                           .align = Align::centre,
+                           .angle_deg = landscape ? 90.0 : 0.0});
   }
 }
 
@@ -120,7 +130,7 @@ void add_words(Drawing& drawing, const TargetPageWords& words) {
   const double left = -47.0;
   double y = -53.0;
   const auto line = [&](const std::string& text, double size, bool bold) {
-    drawing.push_back(Text{{left, y}, text, size, Align::left, 0.0, bold, {}});
+    drawing.push_back(Text{.at = {left, y}, .utf8 = text, .size_mm = size, .bold = bold});
   };
   line(words.heading, 8.0, true);
   y += 6.5;
@@ -150,7 +160,8 @@ Drawing pass_page(const TargetGeometry& geometry, int pass, Side side, const Pas
   }
   const P& tag = marks.tag(side);
   add_modules(drawing, pass_tag_modules(pass_tag_number({pass, side})), tag, kPassTagModuleMm);
-  drawing.push_back(Text{{tag.x, tag.y + 6.0}, words.pass, 2.2, Align::centre, 0.0, false, {}});
+  drawing.push_back(
+      Text{.at = {tag.x, tag.y + 6.0}, .utf8 = words.pass, .size_mm = 2.2, .align = Align::centre});
   return drawing;
 }
 

@@ -67,7 +67,7 @@ std::string oversize_words(const Advice& advice, const DisplayUnit& unit) {
               oversize_length_words(o.x_mm, o.x_px, ppi, unit), total);
   }
   return tr(
-      "{} beyond the card on its left and on its right, and {} at its top and at its bottom: {}",
+      "{} beyond the card on the left and on the right, and {} at the top and at the bottom: {}",
       oversize_length_words(o.x_mm, o.x_px, ppi, unit), oversize_length_words(o.y_mm, o.y_px, unit),
       total);
 }
@@ -80,16 +80,16 @@ std::string scope_words(const HoldsFor& scope) {
   std::string text = tr("It holds for jobs of up to {} sheets in one go, fed like the test sheets.",
                         scope.run_sheets);
   text +=
-      " " +
-      (scope.misfeeds == 0
-           ? tr("Misfeeds are not counted: none of {} sheets was one, up to {} may be.",
-                scope.sheets, of_hundred(std::round(100 * scope.misfeed_share_high) / 100))
-           : trn("Misfeeds are not counted: {} of {} sheets was one, up to {} may be.",
-                 "Misfeeds are not counted: {} of {} sheets were, up to {} may be.", scope.misfeeds,
-                 scope.sheets, of_hundred(std::round(100 * scope.misfeed_share_high) / 100)));
+      " " + (scope.misfeeds == 0
+                 ? tr("Misfeeds are not counted: none of {} sheets was one, but up to {} may be.",
+                      scope.sheets, of_hundred(std::round(100 * scope.misfeed_share_high) / 100))
+                 : trn("Misfeeds are not counted: {} of {} sheets was one, but up to {} may be.",
+                       "Misfeeds are not counted: {} of {} sheets were, but up to {} may be.",
+                       scope.misfeeds, scope.sheets,
+                       of_hundred(std::round(100 * scope.misfeed_share_high) / 100)));
   if (!scope.even_scatter_seen) {
-    text += " " + tr("It takes even scatter for granted: {} sheets can hardly show drift, two "
-                     "landing places or rare large errors.",
+    text += " " + tr("It assumes even scatter: {} sheets are too few to show drift, two landing "
+                     "places or rare large errors reliably.",
                      scope.sheets - scope.misfeeds);
   }
   return text;
@@ -174,7 +174,7 @@ std::string direction_words(const Advice& advice, const PrinterProfile& profile,
                             const DisplayUnit& unit) {
   if (!advice.unmoved) return "";
   return tr(
-      "The back landed {}. That may be luck ({} sure of the direction); moved all the same, it "
+      "The back landed {}. That may be chance ({} sure of the direction); if moved anyway, it "
       "needs {} instead of {}.",
       landing_words(profile.mean, unit), percent(std::floor(100 * advice.direction_sure) / 100),
       short_oversize_words(advice.oversize, unit), short_oversize_words(*advice.unmoved, unit));
@@ -211,7 +211,7 @@ std::string editor_words(const Advice& advice, const DisplayUnit& unit) {
   const double cost =
       std::max(e.oversize.x_mm - advice.oversize.x_mm, e.oversize.y_mm - advice.oversize.y_mm);
   if (cost >= 0.005) {
-    text += " " + tr("Whole pixels without turning cost {} of oversize, which is in it.",
+    text += " " + tr("Whole pixels without rotation cost {} of oversize, which is included.",
                      distance_words(cost, unit));
   }
   return text;
@@ -221,8 +221,8 @@ std::string editor_words(const Advice& advice, const DisplayUnit& unit) {
 std::string edges_words(const Advice& advice, const DisplayUnit& unit) {
   if (advice.request.back_edge == EdgeKind::white) {
     return tr(
-        "A back with a white edge shows no sliver, enlarged or not: print it at its own size. How "
-        "even its border will be is what --border says.");
+        "Print a back with a white edge at its original size: it shows no sliver, enlarged or not. "
+        "Add --border to see how even its border will be.");
   }
   if (!advice.shared_cuts) return "";
   const SharedCuts& cuts = *advice.shared_cuts;
@@ -240,10 +240,9 @@ std::string edges_words(const Advice& advice, const DisplayUnit& unit) {
         ends, cards, gutter, of_hundred(advice.request.coverage));
   }
   return tr(
-      "This is for backs whose edge goes on beyond the cut: one colour, or a pattern. A back that "
-      "is "
-      "a picture ends {} between the cards, and only {} cards of a sheet are clean on average. A "
-      "gutter of {} (--gutter) keeps the promise for it too.",
+      "This is for backs whose edge continues beyond the cut: one colour, or a pattern. A back "
+      "that is a picture ends {} between the cards, and only {} cards of a sheet are clean on "
+      "average. A gutter of {} (--gutter) keeps the promise for it too.",
       ends, cards, gutter);
 }
 
@@ -266,7 +265,7 @@ std::string way_words(const PrintingWay& way, const DisplayUnit& unit) {
 /// The ways to print side by side, and whether the third is worth its scans.
 std::string ways_words(const Advice& advice, const DisplayUnit& unit) {
   if (advice.ways.empty()) return "";
-  std::string text = tr("Oversize that each way to print needs, and cards lost a sheet at {}:",
+  std::string text = tr("Oversize needed by each way to print, and cards lost per sheet at {}:",
                         short_oversize_words(advice.oversize, unit));
   for (const PrintingWay& way : advice.ways) text += "\n" + way_words(way, unit);
   const PrintingWay& last = advice.ways.back();
@@ -274,11 +273,10 @@ std::string ways_words(const Advice& advice, const DisplayUnit& unit) {
   constexpr double kWorthIt = 0.95;
   const double ratio = std::max(last.oversize.x_mm, last.oversize.y_mm) /
                        std::max(advice.oversize.x_mm, advice.oversize.y_mm);
-  text += ratio < kWorthIt
-              ? tr("\nFitting takes a scan of every front before its back is printed "
-                   "(measure --fronts, impose --fitted-to).")
-              : tr("\nFitting does not pay on this printer: where a front lies tells too little of "
-                   "where its back will land.");
+  text += ratio < kWorthIt ? tr("\nFitting needs a scan of every front before its back is printed "
+                                "(measure --fronts, impose --fitted-to).")
+                           : tr("\nFitting does not help on this printer: the place of a front "
+                                "does not predict well enough where its back will land.");
   return text;
 }
 
@@ -292,7 +290,7 @@ std::string centring_words(const Advice& advice, const DisplayUnit& unit) {
       "Centring of a border of {} mm: typically {}, and {} or better on {} of the cards with {} "
       "confidence; {} % of the cards are 55/45 or better, {} % 60/40, {} % 70/30. An oversize "
       "hides slivers, it does not centre; make the border wider outward instead of scaling the "
-      "picture up, which would leave {} of the border to be seen.",
+      "picture up, which would leave {} of the border visible.",
       format_number(c.border_mm, 2), shares(c.typical_percent), shares(c.worst_percent),
       percent(advice.request.coverage), percent(advice.request.confidence),
       format_fixed(c.within_55_45, 0), format_fixed(c.within_60_40, 0),
@@ -306,7 +304,7 @@ std::string savings_words(const Advice& advice, const DisplayUnit& unit) {
   const auto saved = [&](const Saving& s) { return now - s.oversize.x_mm; };
   const Saving& most = advice.savings.back();
   if (artwork_px_from_mm(saved(most), ppi) < 1 && saved(most) < 0.01 * now) {
-    return tr("More target sheets would hardly make the oversize smaller.");
+    return tr("More target sheets would barely reduce the oversize.");
   }
   std::string text = tr("More target sheets would bring the oversize on the left and on the right");
   const char* joint = tr(" down by about ");
@@ -321,17 +319,17 @@ std::string other_figures_words(const Advice& advice, const DisplayUnit& unit) {
   std::vector<std::string> lines;
   if (advice.scatter_is_odd) {
     lines.push_back(
-        tr("The sheets do not scatter as chance alone would have them (see the notes), so "
-           "this oversize allows for it; with even scatter {} would do.",
+        tr("The sheets do not scatter by chance alone (see the notes), and this oversize allows "
+           "for that; with even scatter {} would be enough.",
            short_oversize_words(advice.if_normal, unit)));
   } else if (advice.heavy_tails) {
     lines.push_back(
-        tr("This takes large errors to be as rare as in a normal distribution. If they are more "
-           "frequent (heavy tails), the same promise takes {} beyond the card on each side.",
+        tr("This assumes that large errors are as rare as in a normal distribution. If they are "
+           "more frequent (heavy tails), the same promise needs {} beyond the card on each side.",
            short_oversize_words(*advice.heavy_tails, unit)));
   }
   if (advice.with_misfeeds) {
-    lines.push_back(tr("With the misfeeds counted in, it would take {} beyond the card.",
+    lines.push_back(tr("With the misfeeds included, it would need {} beyond the card.",
                        short_oversize_words(*advice.with_misfeeds, unit)));
   }
   return fmt::format("{}", fmt::join(lines, "\n"));
@@ -370,8 +368,8 @@ std::string session_share_words(const ComponentShare& share, const char* directi
     return tr("{} {} (at most {})", distance_words(share.session_sd, unit), direction,
               distance_words(limit, unit));
   }
-  if (is_nothing(limit)) return tr("nothing to be seen {}", direction);
-  return tr("nothing to be seen {} (at most {})", direction, distance_words(limit, unit));
+  if (is_nothing(limit)) return tr("no variation seen {}", direction);
+  return tr("no variation seen {} (at most {})", direction, distance_words(limit, unit));
 }
 
 /// Between the sessions, where there are several.
@@ -387,7 +385,7 @@ std::string session_words(const PrinterProfile& p, const DisplayUnit& unit) {
   }
   if (parts.empty()) return "";
   std::string text =
-      any ? tr("From session to session it varies by {} (one standard deviation; in brackets the "
+      any ? tr("Variation from session to session: {} (one standard deviation; in brackets the "
                "upper 95 % limit).",
                fmt::format("{}", fmt::join(parts, ", ")))
           : tr("The sessions do not differ by more than the sheets of one session do.");
@@ -455,8 +453,8 @@ std::string short_verdict_words(const Advice& advice, const PrinterProfile& prof
 
 std::string advice_tables_words(const Advice& advice, const DisplayUnit& unit) {
   std::string text =
-      tr("Cell by cell (row and column seen from the front): cards without a sliver, and what the "
-         "print is off there on every sheet.\n");
+      tr("Cell by cell (row and column seen from the front): cards without a sliver, and the error "
+         "there that every sheet has.\n");
   for (const CellAdvice& c : advice.cells) {
     text +=
         tr("  row {}, column {}: {} %", c.row + 1, c.column + 1, format_fixed(c.good_percent, 1));
@@ -515,9 +513,9 @@ ProfileWords profile_words_in_parts(const PrinterProfile& p, const DisplayUnit& 
     words.short_spread =
         p.rotation_measured
             ? tr("From feed to feed it varies by {} left-right, {} up-down and {} in rotation: two "
-                 "feeds of three stay within that.",
+                 "of three feeds stay within that.",
                  distance_words(sd(0), unit), distance_words(sd(1), unit), angle_words(sd(2)))
-            : tr("From feed to feed it varies by {} left-right and {} up-down: two feeds of three "
+            : tr("From feed to feed it varies by {} left-right and {} up-down: two of three feeds "
                  "stay within that. Rotation was not measured.",
                  distance_words(sd(0), unit), distance_words(sd(1), unit));
   }
@@ -528,8 +526,8 @@ ProfileWords profile_words_in_parts(const PrinterProfile& p, const DisplayUnit& 
   words.sessions = session_words(p, unit);
   if (p.spread_dof > 0 && p.field.points.empty()) {
     words.field =
-        tr("For what is bent beyond shift, turn and scale, 8 holes a sheet are needed; these "
-           "sheets have fewer.");
+        tr("Distortion beyond shift, rotation and scale can only be measured with 8 holes a sheet; "
+           "these sheets have fewer.");
   }
   for (const ExcludedFeed& e : p.excluded) {
     words.excluded.push_back(tr("Not counted: sheet {} of {} ({}).", e.sheet, e.source,

@@ -17,7 +17,7 @@ const std::vector<Sentence>& artwork_sentences() {
                                     "as an ordinary JPEG, or as PNG or TIFF with 8 bits")},
       {picture_beyond_the_library, tr_noop("is too large ({detail}). Save a smaller copy")},
       {picture_damaged, tr_noop("is a damaged {format} ({detail}). Export or copy it again")},
-      {picture_without_pixels, tr_noop("is damaged: it says it is {size}")},
+      {picture_without_pixels, tr_noop("is damaged: it states a size of {size}")},
       {picture_too_large,
        tr_noop("is too large: {size}. At most 30000 px a side and 300 megapixels are read; 600 ppi "
                "is plenty for a card. Save a smaller copy")},

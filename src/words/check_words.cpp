@@ -16,35 +16,33 @@ namespace {
 std::string action_words(const Check& c) {
   switch (c.verdict) {
     case CheckVerdict::pool:
-      return tr(
-          "Go on with the profile, and add these sheets to it: nothing has changed that they could "
-          "show.");
+      return tr("Keep using the profile, and add these sheets to it: they show no change.");
     case CheckVerdict::recentre:
       return tr(
-          "Move the backs anew: the constant part has moved. Add these sheets to the profile; it "
-          "then takes its mean from the newest session and its spread from all.");
+          "Move the backs again: the constant part has changed. Add these sheets to the profile; "
+          "it then takes its mean from the newest session and its spread from all.");
     case CheckVerdict::start_again:
       return tr(
-          "Start a new profile: the print now varies by another amount than when the profile was "
-          "made. Look for what changed: printer, tray, paper, quality.");
+          "Start a new profile: the spread is no longer what it was when the profile was made. "
+          "Find out what changed: printer, tray, paper, quality.");
   }
   return "";
 }
 
 std::string how_sure_words(const Check& c, const PrinterProfile& profile) {
   if (c.n_new == 1) {
-    return c.charted
-               ? tr("One sheet was checked: its distance (T2) is {}, the limit {} (0.5 % false "
-                    "alarms); its spread cannot be told.",
-                    format_number(c.feeds[0].t2, 1), format_number(c.t2_limit, 1))
-               : tr("One sheet cannot show a change against so few sheets of the profile.");
+    return c.charted ? tr("One sheet was checked: its distance (T2) is {}, the limit {} (0.5 % "
+                          "false alarms); one sheet shows no spread.",
+                          format_number(c.feeds[0].t2, 1), format_number(c.t2_limit, 1))
+                     : tr("One sheet cannot show a change against so few sheets of the profile.");
   }
   std::string text =
       tr("{} new sheets were checked, at 5 % false alarms for all questions together.", c.n_new);
   if (profile.feeds.empty()) {
-    text += tr(" The profile does not hold its single sheets, so the spread was not compared.");
+    text +=
+        tr(" The profile does not contain its individual sheets, so the spread was not compared.");
   } else if (!c.spread_known) {
-    text += tr(" How much the spread changed needs 4 new sheets or more.");
+    text += tr(" Measuring a change of the spread takes 4 new sheets or more.");
   }
   return text;
 }
@@ -69,18 +67,18 @@ std::string moved_words(const Check& c, const DisplayUnit& unit) {
     text += tr("{}{} ({} to {})", k == 0 ? "" : "; ", side(m.estimate), side(m.low), side(m.high));
   }
   const stats::Interval& r = c.moved[2];
-  return tr("Since the profile it has moved {}; turned {} {} (95 % intervals together).", text,
-            angle_words(r.estimate), sense_words(r.estimate));
+  return tr("Since the profile was made it has moved {}; turned {} {} (joint 95 % intervals).",
+            text, angle_words(r.estimate), sense_words(r.estimate));
 }
 
 std::string left_words(const LeftAfterCorrection& left, const DisplayUnit& unit) {
   return trn(
-      "{} of the sheets is of a job, printed with its backs corrected. On average these backs "
-      "landed {}, read from the edges of the paper; the correction that each sheet names is "
-      "allowed for in what follows.",
-      "{} of the sheets are of a job, printed with their backs corrected. On average these backs "
-      "landed {}, read from the edges of the paper; the correction that each sheet names is "
-      "allowed for in what follows.",
+      "{} of the sheets is from a job, printed with its backs corrected. On average these backs "
+      "landed {}, read from the edges of the paper; the results below allow for the correction "
+      "that each sheet names.",
+      "{} of the sheets are from a job, printed with their backs corrected. On average these backs "
+      "landed {}, read from the edges of the paper; the results below allow for the correction "
+      "that each sheet names.",
       left.sheets, landing_words(left.mean, unit));
 }
 
@@ -107,7 +105,7 @@ std::string check_words(const Check& c, const PrinterProfile& profile,
     text += tr("\nThe readings drift in one direction (moving average beyond its limit).");
   }
   if (!c.charted) {
-    text += tr("\nThe profile rests on too few sheets to judge single new sheets.");
+    text += tr("\nThe profile was made from too few sheets to judge single new sheets.");
   }
   return text;
 }
@@ -118,11 +116,11 @@ std::string short_check_words(const Check& c, const PrinterProfile& profile,
   std::vector<std::string> lines = {action_words(c)};
   if (left) lines.push_back(left_words(*left, unit));
   if (c.n_new >= 2) {
-    lines.push_back(tr("Since the profile the print has moved {}, turned {} {}: {}.",
+    lines.push_back(tr("Since the profile was made the print has moved {}, turned {} {}: {}.",
                        offset_words(c, unit), angle_words(c.moved[2].estimate),
                        sense_words(c.moved[2].estimate),
-                       c.mean_moved ? tr("more than chance would")
-                                    : tr("no more than chance would, from so few sheets")));
+                       c.mean_moved ? tr("more than chance explains")
+                                    : tr("no more than chance explains, with so few sheets")));
   }
   std::vector<std::string> out;
   for (const FeedCheck& f : c.feeds) {
@@ -130,13 +128,13 @@ std::string short_check_words(const Check& c, const PrinterProfile& profile,
   }
   if (!out.empty()) {
     lines.push_back(
-        tr("Look at these sheets, which lie further off than sheets of this printer "
-           "do: {}.",
+        tr("Look at these sheets, which are farther off than the sheets of this printer are: {}.",
            fmt::format("{}", fmt::join(out, ", "))));
   }
-  if (c.drift) lines.push_back(tr("The sheets drift: one after the other lies further off."));
+  if (c.drift) lines.push_back(tr("The sheets drift: each is farther off than the one before."));
   if (c.n_new < 4 && !profile.feeds.empty()) {
-    lines.push_back(tr("Whether the print varies more than before takes 4 new sheets or more."));
+    lines.push_back(
+        tr("It takes 4 new sheets or more to see whether the print varies more than before."));
   }
   return fmt::format("{}", fmt::join(lines, "\n"));
 }

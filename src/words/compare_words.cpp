@@ -44,14 +44,14 @@ std::string component_words(const Comparison& c, int k, const DisplayUnit& unit)
       one.differs ? tr("{}: {} lands {} than {} (95 % interval: {} to {}).",
                        tr(kNames[static_cast<std::size_t>(k)]), c.b, end_words(k, d.estimate, unit),
                        c.a, end_words(k, d.low, unit), end_words(k, d.high, unit))
-                  : tr("{}: cannot tell. {} lands anywhere from {} to {} than {}; a difference of "
+                  : tr("{}: inconclusive. {} lands anywhere from {} to {} than {}; a difference of "
                        "{} would have been found four times out of five.",
                        tr(kNames[static_cast<std::size_t>(k)]), c.b, end_words(k, d.low, unit),
                        end_words(k, d.high, unit), c.a, amount(k, one.detectable_difference, unit));
-  if (!one.spread_known) return tr("{} Its spread needs 4 sheets or more of each.", text);
+  if (!one.spread_known) return tr("{} Comparing the spread takes 4 sheets or more of each.", text);
   const stats::Interval& r = one.spread_ratio;
   text += tr(" Spread: {}{} times that of {} ({} to {}).",
-             one.spread_differs ? "" : tr("cannot tell, "), format_fixed(r.estimate, 2), c.a,
+             one.spread_differs ? "" : tr("inconclusive, "), format_fixed(r.estimate, 2), c.a,
              format_fixed(r.low, 2), format_fixed(r.high, 2));
   return text;
 }
@@ -76,8 +76,8 @@ std::string headline(const Comparison& c) {
   for (const ComponentComparison& one : c.components) spread = spread || one.spread_differs;
   if (!c.differs && !spread) {
     return tr(
-        "Choose between {} and {} by what is handier: {} and {} sheets cannot tell them apart "
-        "(that is not to say that they are the same).",
+        "Use whichever of {} and {} is more convenient: {} and {} sheets show no difference (which "
+        "does not prove that there is none).",
         c.a, c.b, c.n_a, c.n_b);
   }
   const std::string better = steadier(c);
@@ -94,7 +94,7 @@ std::string headline(const Comparison& c) {
                                  [](const auto& one) { return one.differs; });
   if (c.differs && !alone) {
     text +=
-        tr(" The constant parts differ when left-right, up-down and rotation are looked at "
+        tr(" The constant parts differ when left-right, up-down and rotation are considered "
            "together; none of them shows it alone.");
   }
   return text;
@@ -104,33 +104,31 @@ std::string headline(const Comparison& c) {
 std::string fed_round_words(const Comparison& c) {
   if (!c.differs) {
     return tr(
-        "One of the two was fed the other way round. That they agree is a good sign: what was "
-        "measured is the printer's doing, not that of the holes, the paper or the scanner.");
+        "One of the two was fed the other way round. Their agreement is a good sign: the measured "
+        "error comes from the printer, not from the holes, the paper or the scanner.");
   }
   return tr(
-      "One of the two was fed the other way round, and both are told as the printer lays them "
-      "down: half of what they differ in comes from measuring (holes that lean, the scanner) or "
-      "from sheets that are not square. Print as many sheets the one way as the other, and the "
-      "mean is rid of it.");
+      "One of the two was fed the other way round, and both are stated as the printer lays them "
+      "down: half of their difference comes from measuring (leaning holes, the scanner) or from "
+      "sheets that are not square. Print as many sheets one way as the other, and it cancels in "
+      "the mean.");
 }
 
 std::string foretold_words(const ForetoldTurn& f, const DisplayUnit& unit) {
   std::string text =
-      tr("The sheets of {} foretold for the way {} is turned: {}, {}, {}. ", f.by, f.of,
+      tr("The sheets of {} predict for the turn of {}: {}, {}, {}. ", f.by, f.of,
          landing_words(0, f.foretold[0], unit), landing_words(1, f.foretold[1], unit),
          landing_words(2, f.foretold[2], unit));
   if (f.agrees) {
-    return text + tr("{} came out so, as far as these sheets can tell ({}): only the way of "
-                     "turning differs.",
+    return text + tr("{} agrees, as far as these sheets can show ({}): only the turn differs.",
                      f.of, p_words(f.p_value));
   }
-  text += tr("{} did not come out so ({}): more than the way of turning is different.", f.of,
-             p_words(f.p_value));
+  text += tr("{} does not agree ({}): more than the turn differs.", f.of, p_words(f.p_value));
   for (int k = 0; k < 3; ++k) {
     const stats::Interval& d = f.difference[static_cast<std::size_t>(k)];
     if (d.low <= 0.0 && d.high >= 0.0) continue;
     text +=
-        tr(" It lands {} than foretold (95 % interval: {} to {}).", end_words(k, d.estimate, unit),
+        tr(" It lands {} than predicted (95 % interval: {} to {}).", end_words(k, d.estimate, unit),
            end_words(k, d.low, unit), end_words(k, d.high, unit));
   }
   return text;
@@ -139,15 +137,15 @@ std::string foretold_words(const ForetoldTurn& f, const DisplayUnit& unit) {
 std::string chance_words(const ChanceTest& t, const DisplayUnit& unit) {
   if (t.only_chance_possible) {
     return tr(
-        "Is the error of {} nothing but chance? It may be: a constant part does not show in these "
-        "sheets ({}).",
+        "Is the error of {} nothing but chance? It may be: these sheets show no constant part "
+        "({}).",
         t.name, p_words(t.p_value));
   }
   const std::string p = p_words(t.p_value);
   if (t.constant_share < 0.01) {
     return tr(
-        "Is the error of {} nothing but chance? No ({}), but what is constant is small beside "
-        "chance: moving the back will hardly help.",
+        "Is the error of {} nothing but chance? No ({}), but the constant part is small compared "
+        "with chance: moving the back will help little.",
         t.name, p);
   }
   return tr(
@@ -174,7 +172,7 @@ std::string compare_words(const std::vector<Comparison>& comparisons,
   for (const ChanceTest& t : chance) text += "\n" + chance_words(t, unit);
   if (comparisons.size() > 1) {
     text +=
-        tr("\n{} comparisons were made: of twenty, one shows a difference by luck. Confirm on a "
+        tr("\n{} comparisons were made: of twenty, one shows a difference by chance. Confirm on a "
            "fresh day.",
            comparisons.size());
   }

@@ -19,44 +19,41 @@ const std::vector<Sentence>& core_sentences() {
       {cannot_write, tr_noop("cannot write: {reason}")},
       {is_a_folder, tr_noop("is a folder; name a file")},
       {is_a_pipe,
-       tr_noop(
-           "is a pipe or a device, not a file. Save what it delivers in a file, and name that")},
+       tr_noop("is a pipe or a device, not a file. Save its output to a file, and name that")},
       {cannot_open, tr_noop("cannot be opened: {reason}")},
       {cannot_read, tr_noop("cannot be read")},
       {cannot_make_folder, tr_noop("cannot be made: {reason}")},
-      {folder_missing, tr_noop("its folder does not exist. Make it first")},
+      {folder_missing, tr_noop("its folder does not exist. Create it first")},
       {output_is_a_folder, tr_noop("is a folder; name a file to write")},
-      {output_is_a_link, tr_noop("is a link. Name the file that it leads to, or another one")},
+      {output_is_a_link, tr_noop("is a link. Name the file that it points to, or another one")},
       {output_is_a_pipe, tr_noop("is a pipe or a device, not a file. Name a file to write")},
       {output_exists, tr_noop("exists already. Use --force to replace it, or another name")},
-      {output_is_an_input, tr_noop("is what is read. Write to another file")},
+      {output_is_an_input, tr_noop("is also the input. Write to another file")},
       {same_output, tr_noop("is the same file as {other}. Name two files")},
       {not_an_object, tr_noop("must be an object")},
       {key_missing, tr_noop("has no \"{key}\"")},
       {not_an_array, tr_noop("must be an array")},
-      {not_a_text, tr_noop("must be a text")},
+      {not_a_text, tr_noop("must be a string")},
       {not_a_flag, tr_noop("must be true or false")},
       {not_a_whole_number, tr_noop("must be a whole number")},
       {not_a_number, tr_noop("must be a number")},
       {not_finite, tr_noop("must be a finite number")},
       {out_of_range, tr_noop("is {value:~6}, must be from {least:~6} to {most:~6}")},
       {not_above, tr_noop("is {value:~6}, must be more than {above:~6} and at most {most:~6}")},
-      {nested_too_deeply, tr_noop("is nested too deeply to be one of our files")},
+      {nested_too_deeply, tr_noop("is nested too deeply to be a Versolay file")},
       {key_twice, tr_noop("the key \"{key}\" occurs twice in one object")},
       {rotation_unknown,
-       tr_noop(
-           "No rotation was given, so it counts as not measured, and the oversize allows for it. "
-           "Fill in its column for a smaller one.")},
+       tr_noop("Fill in the rotation column for a smaller oversize: no rotation was given, so it "
+               "counts as not measured, and the oversize allows for it.")},
       {picture_instead_of_json,
-       tr_noop("is a picture. Give scans to versolay measure first; the file that it writes is "
-               "what belongs here")},
+       tr_noop(
+           "is a picture. Give scans to versolay measure first, and the file that it writes here")},
       {pdf_instead_of_json,
-       tr_noop("is a PDF. Give scans to versolay measure first; the file that it writes is what "
-               "belongs here")},
+       tr_noop("is a PDF. Give scans to versolay measure first, and the file that it writes here")},
       {not_json,
-       tr_noop("is not valid JSON (byte {byte}). It may be damaged or not one of our files")},
-      {number_too_large, tr_noop("holds a number that is too large: {number}. It may be damaged or "
-                                 "not one of our files")},
+       tr_noop("is not valid JSON (byte {byte}). It may be damaged or not a Versolay file")},
+      {number_too_large, tr_noop("contains a number that is too large: {number}. It may be damaged "
+                                 "or not a Versolay file")},
       {no_schema_version, tr_noop("has no version number")},
       {newer_schema, tr_noop("is \"{schema}\", written by a newer versolay. Update versolay")},
       {wrong_rows, tr_noop("must have {rows} rows")},
@@ -74,8 +71,8 @@ const std::vector<Sentence>& core_sentences() {
       {not_a_turn, tr_noop("must be \"long-edge\" or \"short-edge\"")},
       {profile_needed,
        {"found", ""},
-       tr_noop("is not one of our files. A profile ({needed}) is needed: versolay profile makes "
-               "one from readings")},
+       tr_noop("is not a Versolay file. A profile ({needed}) is needed: versolay profile makes one "
+               "from readings")},
       {profile_needed,
        {"holds", "readings"},
        tr_noop("holds readings. A profile is needed: versolay profile, given these readings, makes "
@@ -84,7 +81,7 @@ const std::vector<Sentence>& core_sentences() {
                                "makes one from readings")},
       {readings_needed,
        {"found", ""},
-       tr_noop("is not one of our files. Readings ({needed}) are needed: versolay measure makes "
+       tr_noop("is not a Versolay file. Readings ({needed}) are needed: versolay measure makes "
                "them from scans")},
       {readings_needed,
        {"holds", "profile"},
@@ -94,13 +91,13 @@ const std::vector<Sentence>& core_sentences() {
                                 "makes them from scans")},
       {geometry_needed,
        {"found", ""},
-       tr_noop("is not one of our files. A target geometry ({needed}) is needed: versolay target "
+       tr_noop("is not a Versolay file. A target geometry ({needed}) is needed: versolay target "
                "--geometry writes one")},
       {geometry_needed, tr_noop("is \"{found}\". A target geometry ({needed}) is needed: versolay "
                                 "target --geometry writes one")},
       {other_file_needed,
        {"found", ""},
-       tr_noop("is not one of our files. A file of the kind \"{needed}\" is needed")},
+       tr_noop("is not a Versolay file. A file of the kind \"{needed}\" is needed")},
       {other_file_needed, tr_noop("is \"{found}\". A file of the kind \"{needed}\" is needed")},
       {not_a_size, tr_noop("must be [width, height]")},
       {not_three_components, tr_noop("must be three: dx_mm, dy_mm and rotation_mrad")},

@@ -9,7 +9,7 @@ std::vector<std::string> eye_table_notes(EyeMethod method) {
     case EyeMethod::holes:
       return {
           tr("Print both sides. Let them dry. Prick the nets of lines as the sheet says."),
-          tr("Then read where the middle of each hole lies in its net of lines (0.5 mm apart)."),
+          tr("Then read where the middle of each hole is in its net of lines (0.5 mm apart)."),
           tr("Hold each side upright with its arrow to the top. A magnifying glass helps."),
           tr("Write the number that is printed at the lines: 13.2 is two tenths right of line "
              "13."),
@@ -27,7 +27,7 @@ std::vector<std::string> eye_table_notes(EyeMethod method) {
           tr("Whole number: the numbered line of the front at or just before line 0 of the back"),
           tr("(before is left of it at a scale that runs across and above it at one that runs "
              "down)."),
-          tr("Tenth: that line of the back that runs on straight in a line of the front."),
+          tr("Tenth: the line of the back that lines up exactly with a line of the front."),
           tr("Line 3 and line 4 of the back: 3.4. Leave empty what you cannot read."),
           tr("Caution: do not look into the sun or a bare lamp. Keep paper off hot lamps."),
       };

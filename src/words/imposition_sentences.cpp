@@ -8,37 +8,37 @@ using namespace findings;
 const std::vector<Sentence>& imposition_sentences() {
   static const std::vector<Sentence> sentences = {
       {folder_not_listed, tr_noop("cannot be listed: {reason}")},
-      {folder_without_art, tr_noop("holds no JPEG, PNG, TIFF or PDF files. Name another folder")},
+      {folder_without_art, tr_noop("has no JPEG, PNG, TIFF or PDF files. Name another folder")},
       {no_back_of_group,
-       tr_noop("holds no back named \"{name}\" for the group of fronts in {fronts}")},
+       tr_noop("has no back named \"{name}\" for the group of fronts in {fronts}")},
       {no_cards, tr_noop("asks for no cards: every quantity is 0")},
       {card_without_back, tr_noop("has no back. Name one in the list, or give --back")},
       {does_not_exist, tr_noop("does not exist")},
       {neither_art_nor_list,
        tr_noop("is neither a picture or PDF by its name (.jpg, .png, .tif, .pdf) nor a list of "
-               "cards (a text table in UTF-8, as a spreadsheet program saves it as CSV)")},
+               "cards (CSV in UTF-8, as a spreadsheet program saves it)")},
       {list_is_empty, tr_noop("lists no cards")},
       {not_a_thickness, tr_noop("\"{text}\" is not a thickness, such as 220um, 0.22mm or 9mil, or "
                                 "a weight such as 200gsm")},
       {edge_colour_unreadable,
        tr_noop("is not an image whose edge colour can be read, so a plain edge cannot be "
                "continued. Save it as RGB PNG, JPEG or TIFF")},
-      {guides_incomplete, tr_noop("Some edges have less than 2 mm of waste, so some cut guides are "
-                                  "missing. Use fewer cards, or cut those edges by the fence.")},
-      {no_slug, tr_noop("The waste has no room for the line that names job, sheet and side: number "
-                        "the sheets in pencil.")},
+      {guides_incomplete,
+       tr_noop("Use fewer cards, or cut the edges without guides by the fence: some edges have "
+               "less than 2 mm of waste, so some cut guides are missing.")},
+      {no_slug, tr_noop("Number the sheets in pencil: the waste has no room for the line that "
+                        "names job, sheet and side.")},
       {preview_not_possible,
-       tr_noop(
-           "Cards from a PDF or in CMYK cannot be shown beforehand: print one sheet and cut it.")},
+       tr_noop("Print one sheet and cut it: cards from a PDF or in CMYK cannot be previewed.")},
       {backs_do_not_match,
        {"fronts",
         trn_noop(
-            "holds {backs} backs for {fronts} front. Give one back for all, or one for each front",
-            "holds {backs} backs for {fronts} fronts. Give one back for all, or one for each "
+            "has {backs} backs for {fronts} front. Give one back for all, or one for each front",
+            "has {backs} backs for {fronts} fronts. Give one back for all, or one for each "
             "front")}},
       {unknown_column,
-       tr_noop("line {line}: names a column \"{column}\". The first line of a list of cards names "
-               "its columns: front, and if wanted card, quantity, back and note")},
+       tr_noop("line {line}: unknown column \"{column}\". The first line of a list of cards names "
+               "its columns: front, and optionally card, quantity, back and note")},
       {column_twice, tr_noop("line {line}: names the column {column} twice")},
       {no_column_front, tr_noop("line {line}: has no column front")},
       {too_many_fields, tr_noop("line {line}: has {fields} fields, the first line names {columns} "
@@ -46,42 +46,37 @@ const std::vector<Sentence>& imposition_sentences() {
       {not_a_quantity,
        tr_noop("line {line}: quantity is \"{quantity}\", must be a whole number from 0 to {most}")},
       {line_without_front, tr_noop("line {line}: names no front")},
-      {too_many_cards,
-       tr_noop("line {line}: makes more than {most} cards in all. Divide the list")},
+      {too_many_cards, tr_noop("line {line}: makes more than {most} cards in all. Split the list")},
       {listed_file_missing,
        tr_noop("line {line}: {column} \"{name}\" does not exist (looked for {looked_for})")},
       {too_many_sheets_for_marks,
        tr_noop("More than {most_sheets} sheets: they are printed without registration marks.")},
-      {fitting_needs_profile,
-       tr_noop("needs --profile: what the back of a sheet does is kept there")},
-      {no_fronts,
-       tr_noop("The file of fronts names none: nothing can be fitted. Scan the fronts again")},
+      {fitting_needs_profile, tr_noop("needs --profile: it states how a back follows its front")},
+      {no_fronts, tr_noop("Scan the fronts again: the file has none, so nothing can be fitted")},
       {fronts_of_another_layout,
-       tr_noop("The fronts are on {paper}, turned on the {turn:word}: this job is laid out another "
-               "way. Use the options with which the fronts were made")},
-      {fronts_of_several_runs,
-       tr_noop("The fronts are of several jobs, whose codes are {runs}. Measure the fronts of one "
-               "job at a time")},
+       tr_noop("Use the options with which the fronts were made: they are on {paper}, turned on "
+               "the {turn:word}, and this job is laid out differently")},
+      {fronts_of_several_runs, tr_noop("Measure the fronts of one job at a time: these are from "
+                                       "several jobs, whose codes are {runs}")},
       {front_beyond_deck,
        tr_noop(
            "There is a front of sheet {sheet}, but this job has {sheets} sheets: the fronts are "
            "of another deck, or the options have changed")},
       {fronts_laid_out_differently,
-       tr_noop(
-           "The front of sheet {sheet} was laid out with another profile or with other options. "
-           "Use those with which the fronts were made")},
+       tr_noop("Use the profile and the options with which the fronts were made: the front of "
+               "sheet {sheet} was laid out with others")},
       {fitting_does_not_pay,
-       tr_noop("Fitting would not help: fitted backs would need {fitted_mm} of oversize, ordinary "
-               "ones {ordinary_mm}. Leave --fitted-to out")},
+       tr_noop("Leave out --fitted-to: fitting would not help. Fitted backs would need {fitted_mm} "
+               "of oversize, ordinary ones {ordinary_mm}")},
       {sheets_not_fitted,
        tr_noop("These sheets get the ordinary correction and oversize, because their front was not "
                "read: {sheets}")},
       {no_room_for_marks,
        tr_noop(
            "The waste is too narrow for registration marks: they need 6.2 mm at two opposite "
-           "edges, inside the margins. The cards are as they should be, but scans of these sheets "
-           "will not tell how the printer did. Fewer cards on a sheet (--grid), a smaller --gutter "
-           "or a larger paper make room; --no-marks does without them and without this remark.")},
+           "edges, inside the margins. The cards are not affected, but scans of these sheets will "
+           "not show how far the printer was off. Fewer cards on a sheet (--grid), a smaller "
+           "--gutter or larger paper make room; --no-marks turns off the marks and this remark.")},
       {low_resolution,
        tr_noop("Fewer than {wanted_ppi:~0} pixels per inch when printed: {coarse} of {images} "
                "{side:word} images; the coarsest, {coarsest}, has {lowest_ppi:~0}. Cards may look "
@@ -89,43 +84,43 @@ const std::vector<Sentence>& imposition_sentences() {
                "{accepted_ppi:~0} if that is fine.")},
       {wrong_aspect,
        {"fit", "fill"},
-       tr_noop("Not of the shape of the card: {misshapen} of {images} {side:word} images; the "
-               "worst, {worst}, is {off_share:1} too {way:word} for {width_mm:~2} x {height_mm:~2} "
+       tr_noop("Not the shape of the card: {misshapen} of {images} {side:word} images; the worst, "
+               "{worst}, is {off_share:1} too {way:word} for {width_mm:~2} x {height_mm:~2} "
                "({width_px} x {height_px} px at {wanted_ppi:~0} ppi). They fill the card and lose "
                "the excess on both sides; --fit fit shows all of them.")},
       {wrong_aspect,
        {"fit", "fit"},
-       tr_noop("Not of the shape of the card: {misshapen} of {images} {side:word} images; the "
-               "worst, {worst}, is {off_share:1} too {way:word} for {width_mm:~2} x {height_mm:~2} "
+       tr_noop("Not the shape of the card: {misshapen} of {images} {side:word} images; the worst, "
+               "{worst}, is {off_share:1} too {way:word} for {width_mm:~2} x {height_mm:~2} "
                "({width_px} x {height_px} px at {wanted_ppi:~0} ppi). They are shown whole; the "
-               "rest of the card stays empty, or goes on in the colour of a back's plain edge.")},
+               "rest of the card stays empty, or takes the colour of a back's plain edge.")},
       {wrong_aspect,
-       tr_noop("Not of the shape of the card: {misshapen} of {images} {side:word} images; the "
-               "worst, {worst}, is {off_share:1} too {way:word} for {width_mm:~2} x {height_mm:~2} "
+       tr_noop("Not the shape of the card: {misshapen} of {images} {side:word} images; the worst, "
+               "{worst}, is {off_share:1} too {way:word} for {width_mm:~2} x {height_mm:~2} "
                "({width_px} x {height_px} px at {wanted_ppi:~0} ppi). They keep their size and are "
                "cut to the card.")},
       {like_bleed,
        {"side", "front"},
-       tr_noop(
-           "{like_bleed} of {images} fronts are larger than the card by as much on every side, as "
-           "with a bleed; the largest, {largest}, by {beyond_px:~1} px at {wanted_ppi:~0} ppi. "
-           "They are made smaller to fit the card. If it is a bleed, say so: --front-bleed "
-           "{beyond_px:~1}px.")},
+       tr_noop("{like_bleed} of {images} fronts are larger than the card by the same amount on "
+               "every side, as with a bleed; the largest, {largest}, by {beyond_px:~1} px at "
+               "{wanted_ppi:~0} ppi. They are scaled down to fit the card. If it is a bleed, add "
+               "--front-bleed {beyond_px:~1}px.")},
       {like_bleed,
-       tr_noop(
-           "{like_bleed} of {images} backs are larger than the card by as much on every side, as "
-           "with a bleed or enlarged by hand; the largest, {largest}, by {beyond_px:~1} px at "
-           "{wanted_ppi:~0} ppi. They are made smaller to fit the card. If they are drawn to "
-           "reach beyond it, say so: --back-bleed {beyond_px:~1}px.")},
+       tr_noop("{like_bleed} of {images} backs are larger than the card by the same amount on "
+               "every side, as with a bleed or enlarged by hand; the largest, {largest}, by "
+               "{beyond_px:~1} px at {wanted_ppi:~0} ppi. They are scaled down to fit the card. If "
+               "they are drawn to reach beyond it, add --back-bleed {beyond_px:~1}px.")},
       {white_edge,
        {"which", "all"},
-       tr_noop("The backs have a white edge, so enlarging them would hide nothing: a back that is "
-               "off shows as a border of uneven width, never as a sliver. They are printed at "
-               "their own size. versolay advise --border says how even the borders will be.")},
+       tr_noop(
+           "The backs have a white edge, so enlarging them would hide nothing: a back that is off "
+           "shows as a border of uneven width, never as a sliver. They are printed at their "
+           "original size. versolay advise --border reports how even the borders will be.")},
       {white_edge,
-       tr_noop("Some backs have a white edge, so enlarging them would hide nothing: a back that is "
-               "off shows as a border of uneven width, never as a sliver. They are printed at "
-               "their own size. versolay advise --border says how even the borders will be.")},
+       tr_noop(
+           "Some backs have a white edge, so enlarging them would hide nothing: a back that is off "
+           "shows as a border of uneven width, never as a sliver. They are printed at their "
+           "original size. versolay advise --border reports how even the borders will be.")},
       {inner_edges,
        {"where", "gutter"},
        tr_noop("Where cards have a gutter between them, the backs end in the middle of it: a sheet "
@@ -152,27 +147,24 @@ const std::vector<Sentence>& imposition_sentences() {
                "(--gutter), or a back with one plain edge colour, keeps the promise at all "
                "edges.")},
       {art_ends_early,
-       tr_noop("Let the artwork of page {page} go on beyond its cards: at one edge it ends "
-               "{reach_mm} beyond the cut, and must reach {wanted_mm}. Until then slivers will "
-               "show there.")},
-      {narrow_edge, tr_noop("The plain edge of {back} is {band_mm} deep, less than the oversize of "
-                            "{oversize_mm}: a sheet that is further off shows what lies behind it, "
-                            "of the card beside. Make the border at least {band_needed_mm:~1} "
-                            "wide, or use a gutter of {gutter_needed_mm:~1} (--gutter).")},
+       tr_noop("Extend the artwork of page {page} beyond its cards: at one edge it ends {reach_mm} "
+               "beyond the cut, and must reach {wanted_mm}. Otherwise slivers will show there.")},
+      {narrow_edge, tr_noop("Make the border of {back} at least {band_needed_mm:~1} wide, or use a "
+                            "gutter of {gutter_needed_mm:~1} (--gutter): its plain edge is "
+                            "{band_mm} deep, less than the oversize of {oversize_mm}, so a sheet "
+                            "that is farther off shows the picture of the card beside it.")},
       {bleed_costs_cards,
        tr_noop("The bleed of the fronts ({bleed_mm} on every side) costs room: without it "
                "{without} cards would fit on a sheet instead of {cards}.")},
       {laminated_scale_impossible,
-       tr_noop("a finished sheet that is {scale:~3} times as large as it was printed cannot be "
-               "right: at most 3 % are possible. Give measured/printed, such as 263.6/264")},
+       tr_noop("a finished sheet cannot be {scale:~3} times as large as it was printed: at most 3 "
+               "% is possible. Give measured/printed, such as 263.6/264")},
       {ticks_out_of_range, tr_noop("is {ticks_mm:~3}, must be 0.1 or 0.25 mm")},
-      {preview_needs_profile, tr_noop("shows how far backs will be off: it needs --profile")},
-      {no_profile,
-       tr_noop(
-           "No profile was given: the backs are printed where they are drawn. Scan both sides of "
-           "these sheets before you cut them, with black beyond all four edges, and the next "
-           "deck is moved (versolay measure, versolay profile); or print test sheets first "
-           "(versolay target).")},
+      {preview_needs_profile, tr_noop("needs --profile: it shows how far backs will be off")},
+      {no_profile, tr_noop("No profile was given: the backs are printed where they are drawn. Scan "
+                           "both sides of these sheets before you cut them, with black beyond all "
+                           "four edges, to correct the next deck (versolay measure, versolay "
+                           "profile); or print test sheets first (versolay target).")},
   };
   return sentences;
 }

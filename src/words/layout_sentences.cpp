@@ -18,20 +18,19 @@ const std::vector<Sentence>& layout_sentences() {
       {grid_shape_out_of_range,
        tr_noop("is {columns}x{rows}, must be columns x rows, such as 3x3")},
       {no_card_fits,
-       tr_noop(
-           "Not one card fits on the sheet: with its bleed ({bleed_mm:~2}) it needs {width_mm:~2} "
-           "x {height_mm:~2}, and inside the margins of {paper} there are {room_width_mm:~1} x "
-           "{room_height_mm:~1}. Use larger paper or a smaller margin (--margin).")},
+       tr_noop("No card fits on the sheet: with its bleed ({bleed_mm:~2}) it needs {width_mm:~2} x "
+               "{height_mm:~2}, and the margins of {paper} leave {room_width_mm:~1} x "
+               "{room_height_mm:~1}. Use larger paper or a smaller margin (--margin).")},
       {block_too_large,
        tr_noop("A block of {columns} x {rows} cards needs {width_mm:~1} x {height_mm:~1} (or with "
-               "the cards on their side {width_on_side_mm:~1} x {height_on_side_mm:~1}); inside "
-               "the margins of {paper} there are {room_width_mm:~1} x {room_height_mm:~1}. Use "
-               "fewer cards (--grid auto finds the most), a smaller gutter or larger paper.")},
+               "the cards on their side {width_on_side_mm:~1} x {height_on_side_mm:~1}); the "
+               "margins of {paper} leave {room_width_mm:~1} x {room_height_mm:~1}. Use fewer cards "
+               "(--grid auto finds the most), a smaller gutter or larger paper.")},
       {oversize_reduced,
        tr_noop("The oversize at the {where:word} was reduced from {wanted_mm:~2} to "
                "{granted_mm:~2} because the printer cannot ink more: expect more cards with a "
                "sliver there. Fewer cards on the sheet, a smaller gutter or a smaller --margin (if "
-               "the printer allows) give it back.")},
+               "the printer allows) restore it.")},
       {block_moved, tr_noop("All cards were moved {way:word} by {by_mm:~2} (seen from the front; "
                             "backs and cuts move with them), so that the corrected and enlarged "
                             "backs stay inside the printable area.")},

@@ -17,9 +17,8 @@ const std::vector<Sentence>& measure_sentences() {
       {dark_picture,
        tr_noop("This picture is all dark. Lay the printed side on the glass, with the black card "
                "behind the sheet and not under it, and scan again.")},
-      {blank_page,
-       tr_noop("This page is blank: no print is seen on it. Lay the printed side on the glass; if "
-               "it was printed, scan it darker.")},
+      {blank_page, tr_noop("This page is blank. Lay the printed side on the glass; if it was "
+                           "printed, scan it darker.")},
       {picture_too_small,
        tr_noop("This picture is only {width_px} x {height_px} pixels large. Scan "
                "the whole sheet at 200 dpi or more.")},
@@ -46,17 +45,16 @@ const std::vector<Sentence>& measure_sentences() {
        tr_noop("This looks like a photograph taken from the side. Hold the camera "
                "straight above the middle of the sheet.")},
       {photograph_too_small,
-       tr_noop("This looks like a photograph, and shows a millimetre of the sheet on {px_per_mm:1} "
-               "pixels only; {least_px_per_mm:0} are needed. Let the sheet fill the picture, and "
+       tr_noop("This looks like a photograph, and has only {px_per_mm:1} pixels for a millimetre "
+               "of the sheet; {least_px_per_mm:0} are needed. Let the sheet fill the picture, and "
                "set the camera to its full resolution.")},
-      {photograph_not_flat,
-       tr_noop("This looks like a photograph of a sheet that is not flat: its marks lie up to "
-               "{off_mm:1} from where a flat sheet has them. Weigh down its corners, or lay a pane "
-               "of glass on it.")},
-      {carriage_jerks,
-       tr_noop("The scanner jerked along {scan} by about {jerk_mm:2} every few millimetres, too "
-               "fast for the marks to follow: offsets can be wrong by as much. Scan at a higher "
-               "resolution, which is slower, and scan each side a second time, turned round.")},
+      {photograph_not_flat, tr_noop("This looks like a photograph of a sheet that is not flat: its "
+                                    "marks are up to {off_mm:1} from where a flat sheet has them. "
+                                    "Weigh down its corners, or lay a pane of glass on it.")},
+      {carriage_jerks, tr_noop("The scanner jerked along {scan} by about {jerk_mm:2} every few "
+                               "millimetres, too fast for the marks to follow: offsets can be "
+                               "wrong by that much. Scan at a higher resolution, which is slower, "
+                               "and scan each side a second time, rotated by 180 degrees.")},
       {scan_lines_lost,
        tr_noop("A part of {scan} is displaced by {step_mm:2} against the rest: the scanner lost or "
                "repeated lines, or the sheet moved while it was scanned. Scan this side again.")},
@@ -73,7 +71,7 @@ const std::vector<Sentence>& measure_sentences() {
        tr_noop("Marks near {hole} on {scan} are smeared or the paper is not flat: they disagree by "
                "up to {off_mm:2}.")},
       {scan_fault, tr_noop("Reading this picture failed ({fault}). Scan the sheet again; if that "
-                           "does not help, send the picture to the makers of this program.")},
+                           "does not help, send the picture to the developers of this program.")},
       {no_memory_for_picture, tr_noop("There is not enough memory to read it. Scan at 300 dpi.")},
       {pass_missing,
        tr_noop("{scan}: pass {pass} is missing on this side. The sheet counts without it; feed it "

@@ -17,7 +17,7 @@ std::string words_for(HoleMiss miss) {
     case HoleMiss::cut_off:
       return tr("something dark reaches the dashed circle: dirt, or a hole across it");
     case HoleMiss::wrong_size:
-      return tr("of an odd size");
+      return tr("of an unusual size");
     case HoleMiss::ragged:
       return tr("torn, covered or not round");
     case HoleMiss::marks_smeared:
@@ -33,7 +33,7 @@ std::string words_for(EdgeMiss miss) {
     case EdgeMiss::cut_off:
       return tr("cut off by the picture");
     case EdgeMiss::poor_contrast:
-      return tr("as pale as what lies behind");
+      return tr("as pale as the background");
     case EdgeMiss::ragged:
       return tr("rough, torn or in shadow");
   }
@@ -41,7 +41,7 @@ std::string words_for(EdgeMiss miss) {
 }
 
 std::string datum_words(const Datums& datums) {
-  if (datums.by_eye) return tr("a pair of eyes");
+  if (datums.by_eye) return tr("readings by eye");
   if (datums.punched && datums.pricked) {
     return datums.edges ? tr("punched and pricked holes and paper edges")
                         : tr("punched and pricked holes");

@@ -9,36 +9,34 @@ const std::vector<Sentence>& pdf_sentences() {
   static const std::vector<Sentence> sentences = {
       {protected_pdf, tr_noop("{file} is protected against changes. Ask whoever made it for a copy "
                               "without protection.")},
-      {already_corrected,
-       tr_noop("The backs of {file} are moved already, by {moved_right_mm} to the right and "
-               "{moved_down_mm} down: moved again, they would be off by as much. Correct the "
-               "file that it was made from.")},
+      {already_corrected, tr_noop("The backs of {file} are moved already, by {moved_right_mm} to "
+                                  "the right and {moved_down_mm} down: moved again, they would be "
+                                  "off by that much. Correct the file that it was made from.")},
       {protection_dropped, tr_noop("{file} was encrypted; the output is not.")},
       {too_many_pages,
-       tr_noop("{file} has {pages} pages; {most_pages} are corrected at most. Divide it.")},
+       tr_noop("{file} has {pages} pages; at most {most_pages} are corrected. Split it.")},
       {form_fields_drawn,
-       tr_noop("Form fields of {file} came without their picture and were drawn anew: letters "
-               "beyond plain Latin may be missing, and sizes may differ. Compare the output with "
-               "it, or flatten the form before you save the PDF.")},
-      {screen_annotations_left_out, tr_noop("Comments or buttons of {file} that show on a screen "
-                                            "only are left out, on the other pages too.")},
+       tr_noop("Form fields of {file} had no stored appearance and were redrawn: letters beyond "
+               "plain Latin may be missing, and sizes may differ. Compare the output with it, or "
+               "flatten the form before you save the PDF.")},
+      {screen_annotations_left_out, tr_noop("Comments or buttons of {file} that appear only on a "
+                                            "screen are left out, on the other pages too.")},
       {annotation_lost, tr_noop("{file} has comments or form fields without a printed appearance; "
                                 "they may be missing. Compare the output with it.")},
       {damaged_input,
-       tr_noop(
-           "{file} has errors that could be repaired. Look through the output before printing.")},
+       tr_noop("{file} had errors that were repaired. Check the output before printing.")},
       {pdf_does_not_open, tr_noop("the PDF that was made cannot be opened again, so it was not "
                                   "kept. Please report this, with the files and the command")},
       {printed_text_not_utf8, tr_noop("The text to print is not UTF-8 at byte {byte}. Type it "
                                       "again, or save its file as UTF-8")},
       {too_many_annotations,
-       tr_noop("has {annotations} comments and form fields; {most} are drawn at most. Flatten them "
+       tr_noop("has {annotations} comments and form fields; at most {most} are drawn. Flatten them "
                "before you save the PDF, or remove them")},
       {too_much_drawn, tr_noop("draws more than 128 MB of lines and letters, which no printer "
                                "takes. Export its pages as pictures (PNG or JPEG)")},
       {protected_art,
        tr_noop("is protected against changes. Ask whoever made it for a copy without")},
-      {too_many_art_pages, tr_noop("has {pages} pages; {most_pages} are read at most. Divide it")},
+      {too_many_art_pages, tr_noop("has {pages} pages; at most {most_pages} are read. Split it")},
       {art_page_without_size, tr_noop("has no size: nothing of it can be seen. Export it again")},
       {no_pages, tr_noop("has no pages")},
       {pdf_not_finished, tr_noop("could not be finished: {reason}")},
@@ -59,19 +57,19 @@ const std::vector<Sentence>& pdf_sentences() {
       {odd_pages,
        {"pages",
         trn_noop(
-            "{file} has {pages} page. It must hold front, back, front, back, ...; add an empty "
+            "{file} has {pages} page. It must contain front, back, front, back, ...; add an empty "
             "page where a back is missing, or say which pages are backs (--backs 2,4).",
-            "{file} has {pages} pages. It must hold front, back, front, back, ...; add an empty "
+            "{file} has {pages} pages. It must contain front, back, front, back, ...; add an empty "
             "page where a back is missing, or say which pages are backs (--backs 2,4).")}},
       {no_such_page,
        {"pages", trn_noop("{file} has {pages} page; there is no page {page}.",
                           "{file} has {pages} pages; there is no page {page}.")}},
-      {pdf_damaged, tr_noop("is damaged or cut short ({detail}). Export or copy it again")},
+      {pdf_damaged, tr_noop("is damaged or truncated ({detail}). Export or copy it again")},
       {pdf_encryption_unknown,
        tr_noop("is encrypted in a way that cannot be read. Save a copy without protection")},
-      {pdf_number_too_large, tr_noop("is damaged or cut short (one of its numbers is too large to "
+      {pdf_number_too_large, tr_noop("is damaged or truncated (one of its numbers is too large to "
                                      "make sense). Export or copy it again")},
-      {pdf_index_damaged, tr_noop("is damaged or cut short (its cross-reference table is missing "
+      {pdf_index_damaged, tr_noop("is damaged or truncated (its cross-reference table is missing "
                                   "or wrong). Export or copy it again")},
       {page_without_size,
        tr_noop("Page {page} of {file} has no size: nothing of it can be seen. Export it again.")},

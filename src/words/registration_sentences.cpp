@@ -8,9 +8,8 @@ using namespace findings;
 const std::vector<Sentence>& registration_sentences() {
   static const std::vector<Sentence> sentences = {
       {copy, tr_noop("This is the same picture as {original}. It counts once.")},
-      {other_target,
-       tr_noop("This page is of another target ({paper} paper, {turn} turn) than most of the "
-               "scans. Measure each target by itself.")},
+      {other_target, tr_noop("This page is of another target ({paper} paper, {turn} turn) than "
+                             "most of the scans. Measure each target separately.")},
       {sheet_fault, tr_noop("Comparing its two sides failed ({fault}). Scan both sides again.")},
       {other_side_missing, tr_noop("Only the {side:word} of this sheet was scanned. Scan its "
                                    "{missing:word} as well.")},
@@ -19,7 +18,7 @@ const std::vector<Sentence>& registration_sentences() {
                "{other_scan}). Print the first page of the PDF on the front and the second on the "
                "back.")},
       {wrong_back,
-       tr_noop("Its front is on one piece of paper with the back of sheet {back_of_sheet}. The "
+       tr_noop("Its front is on the same piece of paper as the back of sheet {back_of_sheet}. The "
                "backs were fed in another order than the fronts; often the stack is just upside "
                "down. Print fresh sheets and keep them in order.")},
       {half_missing,
@@ -33,9 +32,9 @@ const std::vector<Sentence>& registration_sentences() {
       {not_same_sheet, tr_noop("These two pictures do not seem to be the same sheet, or one side "
                                "was printed upside down.")},
       {scanner_stretches,
-       tr_noop("This scanner stretches the picture by {off_mm}: two scans of the {side:word}, "
-               "turned round in between, differ by that much ({scans}). Scan both ways round, so "
-               "that it averages out.")},
+       tr_noop("Scan each side both ways round, so that scanner error averages out: this scanner "
+               "stretches the picture by {off_mm} (two scans of the {side:word}, rotated by 180 "
+               "degrees in between, differ by that much: {scans}).")},
       {repeat_differs, tr_noop("Two scans of the same side differ by {off_mm:3} ({side:word}, "
                                "{scans}). Press the sheet flat and rescan.")},
       {printed_scale,
@@ -54,15 +53,15 @@ const std::vector<Sentence>& registration_sentences() {
            "of its height. Turn off fit-to-page and borderless in the print dialogue, and print "
            "at actual size (100 %).")},
       {printed_scale_unknown,
-       tr_noop(
-           "The size of the print could not be checked: the files do not tell their "
-           "resolution, or a false one, and not all edges of the paper are seen. Make sure that "
-           "fit-to-page and borderless were off.")},
-      {fed_round_not_read, tr_noop("Sheet {sheet_named} is named as fed round, but was not read.")},
+       tr_noop("The size of the print could not be checked: the files state no resolution, or a "
+               "wrong one, and not all edges of the paper are visible. Make sure that fit-to-page "
+               "and borderless were off.")},
+      {fed_round_not_read,
+       tr_noop("Sheet {sheet_named} is named in --fed-round, but was not read.")},
 
       {edge_contrast,
-       tr_noop("The edges of the paper cannot be told from the background. Put black card behind "
-               "the sheet that reaches well beyond all its edges.")},
+       tr_noop("Put black card behind the sheet, reaching well beyond all its edges: the edges of "
+               "the paper cannot be distinguished from the background.")},
       {edges_cut_off,
        tr_noop(
            "The {edges:word} edge of the paper is cut off in the picture of the {side:word}: "
@@ -84,10 +83,8 @@ const std::vector<Sentence>& registration_sentences() {
        tr_noop("The holes cannot be read: they are torn, covered or of an unusual size. Use an "
                "ordinary 6 mm office punch on a fresh sheet, and scan with black card behind.")},
       {white_background,
-       tr_noop(
-           "What lies behind the sheet is as light as the paper, so that holes and edges "
-           "cannot be seen. Put black card behind the sheet, reaching beyond all its edges, and "
-           "scan again.")},
+       tr_noop("Put black card behind the sheet, reaching beyond all its edges, and scan again: "
+               "the background is as light as the paper, so holes and edges cannot be seen.")},
       {no_holes,
        tr_noop("No holes were found. Punch the sheet once on each short edge, inside the dashed "
                "circles, and scan both sides with black card behind.")},
@@ -120,7 +117,7 @@ const std::vector<Sentence>& registration_sentences() {
                "dirt or a hole across it.")},
       {hole_unreadable,
        {"reason", "wrong_size"},
-       tr_noop("Hole {hole} could not be read on {scan}: it is of an odd size.")},
+       tr_noop("Hole {hole} could not be read on {scan}: it is of an unusual size.")},
       {hole_unreadable,
        {"reason", "marks_smeared"},
        tr_noop("Hole {hole} could not be read on {scan}: the rings around it are smeared, or the "
@@ -138,12 +135,12 @@ const std::vector<Sentence>& registration_sentences() {
        tr_noop("The holes disagree with each other by {rms_mm:3}. A hole may be torn, or the sheet "
                "moved during the scan. Press it flat and scan again.")},
       {wrong_turn,
-       tr_noop("This sheet was turned about the other edge: the target was made for a {turn} turn. "
-               "Print it again and turn it as the target says, or make a target with --turn "
-               "{other_turn}.")},
+       tr_noop(
+           "This sheet was turned on the wrong edge: the target was made for a {turn} turn. Print "
+           "it again and turn it as the target says, or make a target with --turn {other_turn}.")},
       {edges_too_far_apart,
        tr_noop("The {edge:word} edge, seen from the back, is rough, folded or in shadow: the two "
-               "sides disagree there by {rms_mm}. Or these are two sheets.")},
+               "sides disagree there by {rms_mm}. Or the scans are of two different sheets.")},
       {edges_disagree,
        tr_noop("The {edge:word} edge, seen from the back, is rough, folded or in shadow: the two "
                "sides disagree there by {rms_mm:3}.")},
@@ -172,9 +169,9 @@ const std::vector<Sentence>& registration_sentences() {
            "flat and scan both sides again.")},
       {datums_disagree,
        tr_noop("The holes and the edges of the paper disagree by {across_mm:3} left-right, "
-               "{down_mm:3} up-down and {rotation_mrad}, and nothing tells which is right. The "
-               "holes are followed, and the stated uncertainty covers both. Press the sheet flat "
-               "and scan both sides again; leave the sheet out if that does not help.")},
+               "{down_mm:3} up-down and {rotation_mrad}, and nothing shows which is right. The "
+               "holes are used, and the stated uncertainty covers both. Press the sheet flat and "
+               "scan both sides again; leave the sheet out if that does not help.")},
       {offset_too_large,
        tr_noop(
            "The back is off by {offset_mm}, more than {limit_mm:0}. Check the page scaling, and "
@@ -190,9 +187,9 @@ const std::vector<Sentence>& registration_sentences() {
 
       {no_edges_read, tr_noop("No edges were read.")},
       {no_holes_read, tr_noop("No holes were read.")},
-      {datum_asked_for, tr_noop("As asked for.")},
+      {datum_asked_for, tr_noop("As requested.")},
       {edges_not_followed,
-       tr_noop("The edges of the paper disagree with the holes; the holes are followed.")},
+       tr_noop("The edges of the paper disagree with the holes; the holes are used.")},
       {holes_and_edges_agree,
        tr_noop("Holes alone give +-{holes_95_mm:3}, edges alone +-{edges_95_mm:3}, together "
                "+-{together_95_mm:3} (95 %).")},
@@ -205,22 +202,20 @@ const std::vector<Sentence>& registration_sentences() {
         trn_noop("{scales} scale read against a light.", "{scales} scales read against a light.")}},
       {given_as_values, tr_noop("Values measured in another way.")},
 
-      {misread, tr_noop("{place} seems to be misread by {slip_mm:1}. Look at it again.")},
-      {reading_off, tr_noop("{place} disagrees with the others by {off_mm}. Look at it again.")},
-      {misread_left_out,
-       tr_noop("{place} seems to be misread by {slip_mm:1}. It was left out. Look "
-               "at it again and correct the table.")},
+      {misread, tr_noop("{place} seems to be misread by {slip_mm:1}. Read it again.")},
+      {reading_off, tr_noop("{place} disagrees with the others by {off_mm}. Read it again.")},
+      {misread_left_out, tr_noop("{place} seems to be misread by {slip_mm:1}. It was left out. "
+                                 "Read it again and correct the table.")},
       {reading_left_out, tr_noop("{place} disagrees with the others by {off_mm}. It was left out. "
-                                 "Look at it again and correct the table.")},
+                                 "Read it again and correct the table.")},
       {readings_contradict,
        tr_noop("The readings of this sheet disagree with each other by {rms_mm}. Check that front "
                "and back are the same sheet, both with the arrow to the top, and read it again.")},
       {readings_disagree,
        tr_noop("The readings disagree with each other by {rms_mm}. A magnifying glass and good "
                "light help.")},
-      {readings_unchecked,
-       tr_noop("There are just enough readings and none to spare: a misread number cannot be "
-               "noticed. Read more places.")},
+      {readings_unchecked, tr_noop("Read more places: there are just enough readings and none to "
+                                   "spare, so a misread number cannot be detected.")},
       {too_few_readings,
        {"method", "holes"},
        tr_noop("Too few holes were read: two that lie far apart are needed, and four or more are "
@@ -243,21 +238,20 @@ const std::vector<Sentence>& registration_sentences() {
       {row_incomplete,
        tr_noop("Row {row} (sheet {sheet_named}, {place}) was left out: some of its cells are "
                "empty.")},
-      {no_titles, tr_noop("has no line of titles that begins with \"sheet\". Make a table with "
+      {no_titles, tr_noop("has no header line that begins with \"sheet\". Make a table with "
                           "versolay readings --template and fill that in")},
-      {unknown_titles, tr_noop("row {row}: these are not the titles of a table of readings. Keep "
-                               "the rows of the template up to its titles as they are; separate "
-                               "cells with commas, semicolons or tabs")},
+      {unknown_titles, tr_noop("row {row}: this is not the header of a table of readings. Keep the "
+                               "rows of the template down to its header unchanged; separate cells "
+                               "with commas, semicolons or tabs")},
       {table_setting_missing,
-       tr_noop("does not say the {setting} of the target. Name it with --{setting}, or "
-               "keep the line \"{setting}\" of the template")},
-      {table_setting_unknown, tr_noop("{setting} {value}: is not understood")},
+       tr_noop("does not state the {setting} of the target. Give it with --{setting}, or keep the "
+               "line \"{setting}\" of the template")},
+      {table_setting_unknown, tr_noop("{setting} {value}: is not known")},
       {table_setting_differs, tr_noop("is for {setting} {value}, but --{setting} says otherwise")},
       {back_of_other_sheet,
-       tr_noop(
-           "By the order of the scans, the back behind this front is that of sheet {back}: the "
-           "stack was fed in another order, and a back that was fitted lies on the wrong sheet. "
-           "Look at the numbers in the waste of both sides")},
+       tr_noop("Check the numbers in the waste of both sides: by the order of the scans, the back "
+               "of this front is that of sheet {back}, so the stack was fed in another order, and "
+               "a fitted back is on the wrong sheet")},
       {back_among_fronts,
        tr_noop("This is the back of a sheet. Give --fronts scans of fronts only")},
       {front_photographed,
@@ -270,8 +264,8 @@ const std::vector<Sentence>& registration_sentences() {
       {correction_missing, tr_noop("a production sheet needs correction_applied")},
       {correction_unexpected, tr_noop("correction_applied belongs to production sheets only")},
       {not_a_sheet_number, tr_noop("must be 1 or more")},
-      {row_too_long, tr_noop("row {row}: has more cells than titles. Where numbers have a decimal "
-                             "comma, separate cells with semicolons")},
+      {row_too_long, tr_noop("row {row}: has more cells than the header. Where numbers have a "
+                             "decimal comma, separate cells with semicolons")},
       {row_without_sheet, tr_noop("row {row}: must begin with the number of the sheet")},
       {row_place_unknown,
        tr_noop("row {row}: the target has no {kind:word} \"{place}\": they are {first} to {last}")},

@@ -15,7 +15,7 @@ const std::vector<Sentence>& rehearse_sentences() {
       {too_few_pages,
        tr_noop("has pages for {sheets_there} sheets, but {sheets_wanted} are asked for")},
       {turn_of_the_scan_impossible,
-       tr_noop("holds {degrees}; only 0, 90, 180 and 270 are possible")},
+       tr_noop("contains {degrees}; only 0, 90, 180 and 270 are possible")},
       {program_not_started, tr_noop("cannot be started: {reason}")},
       {program_stopped, tr_noop("was stopped by the system. {output}")},
       {mupdf_missing, tr_noop("is not installed. It draws the pages for the rehearsal. Install the "

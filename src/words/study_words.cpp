@@ -30,14 +30,14 @@ std::string spread_words(const GaugeReport& gauge) {
     const char* direction = i == 0 ? tr("left-right") : tr("up-down");
     if (!c.distinguishable) {
       text +=
-          tr(" The sheets' own spread {} is not distinguishable from the error of measuring; it is "
+          tr(" The sheets' own spread {} cannot be distinguished from the measurement error; it is "
              "below {}.",
              direction, fine_mm(c.spread_sd_high));
       continue;
     }
     text +=
-        tr(" Of what the sheets differ by {}, reading them makes up {} % of the variance ({} sizes "
-           "can be told apart).",
+        tr(" Of the variance between the sheets {}, reading them accounts for {} % ({} sizes can "
+           "be distinguished).",
            direction, share_words(c.share), c.distinct_categories);
   }
   return text;
@@ -53,8 +53,8 @@ std::string gauge_words(const GaugeReport& gauge) {
   text += spread_words(gauge);
   if (!gauge.enough) {
     text +=
-        tr(" That is known roughly only: six repeats are needed, for instance three sheets scanned "
-           "three times on both sides.");
+        tr(" That is only a rough estimate: six repeats are needed, for instance three sheets "
+           "scanned three times on both sides.");
   }
   return tr("{} The lean of a pin, burrs and the print itself do not show in repeats.", text);
 }
@@ -71,8 +71,8 @@ std::string other_turn_words(const OtherTurn& other) {
   }
   return tr(
       "If the sheets were turned on the {} edge instead, the backs would be expected to land {}, "
-      "seen from the back (+-{} and +-{} with 95 % confidence, from where both prints of {} lie "
-      "on the paper).",
+      "seen from the back (+-{} and +-{} with 95 % confidence, from where both prints of {} are on "
+      "the paper).",
       edge, place, distance_words(other.half_width[0]), distance_words(other.half_width[1]),
       trn("{} sheet", "{} sheets", other.sheets));
 }
@@ -84,16 +84,16 @@ std::string fed_round_words(const FedRoundCheck& check) {
          fine_mm(std::abs(check.bias_mm.y())), along_words(check.bias_mm.y()),
          fine_mm(check.half_width_mm.y()));
   const std::string sheets =
-      tr("{} sheets were printed upright and {} turned round: what the printer does changes its "
-         "sign on these, and what does not comes from measuring.",
+      tr("{} sheets were printed upright and {} rotated by 180 degrees: the error of the printer "
+         "changes its sign on these, that of measuring does not.",
          check.sheets_upright, check.sheets_round);
   if (check.real) {
     return tr(
-        "{} A bias of measuring is there: {}. It cancels in the mean when there are as many sheets "
-        "of one kind as of the other.",
+        "{} There is a measuring bias: {}. It cancels in the mean when there are as many sheets of "
+        "one kind as of the other.",
         sheets, bias);
   }
-  return tr("{} No bias of measuring shows: {}, with 95 % confidence.", sheets, bias);
+  return tr("{} No measuring bias is detected: {}, with 95 % confidence.", sheets, bias);
 }
 
 }  // namespace

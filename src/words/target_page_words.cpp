@@ -20,10 +20,10 @@ std::vector<std::string> instructions(const PageIdentity& identity) {
       tr("3. Then make the holes: office two-hole punch, once on each short edge,"),
       tr("    inside the dashed circles (4 holes), or a pin straight down through"),
       tr("    the middle of the nets of lines, 1 to 4, on thick card;"),
-      tr("    then turn the sheet round on the table (top to you) and prick 5 to 8."),
+      tr("    then rotate the sheet by 180 degrees (top to you) and prick 5 to 8."),
       tr("4. Scan both sides of every sheet on the glass, with BLACK card behind,"),
       tr("    300 to 600 dpi, saved as PNG or TIFF. No cropping, no straightening."),
-      tr("No scanner? Prick, then read where each hole lies in its net of lines;"),
+      tr("No scanner? Prick, then read where each hole is in its net of lines;"),
       tr("    or hold the back against a light and read the scales V1 to V8."),
       tr("    \"versolay readings --template\" writes the table to fill in."),
   };

@@ -16,7 +16,7 @@ const std::vector<Sentence>& target_sentences() {
       {not_a_scale_direction, tr_noop("must be across or down")},
       {wrong_number_of_tags, tr_noop("must have 2 to 8 places")},
       {no_room_for_passes,
-       tr_noop("this paper has no room for the marks of so many passes. Ask for fewer")},
+       tr_noop("use fewer passes: this paper has no room for the marks of so many")},
       {paper_not_fit_for_target,
        tr_noop("the target fits paper from {least_width_mm:~1} x {least_height_mm:~1} mm to "
                "{most_width_mm:~1} x {most_height_mm:~1} mm. Calibrate on a larger sheet of the "

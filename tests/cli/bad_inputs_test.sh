@@ -62,7 +62,7 @@ absent t.pdf
 exits 2 impose --fronts missing --back back.png --card 63x88 --out o.pdf
 says missing
 exits 2 impose --fronts a_folder --back back.png --card 63x88 --out o.pdf
-says a_folder "holds no JPEG, PNG, TIFF or PDF"
+says a_folder "has no JPEG, PNG, TIFF or PDF"
 cp text fronts/3.png
 exits 2 impose --fronts fronts --back back.png --card 63x88 --out o.pdf
 says fronts/3.png

@@ -7,7 +7,7 @@ exits 0 correct art/page-front.png art/page-back.png --profile profile.json --ou
 exits 0 correct art/page-front.png,art/page-back.png --profile profile.json --out comma.pdf
 cmp -s <(pdftoppm -r 40 -png -f 2 -l 2 two.pdf) <(pdftoppm -r 40 -png -f 2 -l 2 comma.pdf) ||
   fail "front and back by a comma are another pair than without"
-prints "is said when you add --card and --grid"
+prints "Add --card and --grid to see how far"
 
 # The oversize of advise, impose and correct is one number.
 exits 0 advise profile.json --card 63x88 --grid 3x3 --json
@@ -26,7 +26,7 @@ art
   --quiet 2>/dev/null
 command_line="correct plain.pdf"
 exits 3 correct plain.pdf --profile profile.json --card 63x88 --grid 3x3 --out corrected.pdf
-says "Let the artwork of page 2 go on beyond its cards"
+says "Extend the artwork of page 2 beyond its cards"
 prints "must reach" "beyond the cut at every edge"
 exits 2 correct art/page-front.png --profile profile.json --out half.pdf
 exits 2 correct plain.pdf plain.pdf --profile profile.json --out pair.pdf

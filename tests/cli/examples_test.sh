@@ -31,7 +31,7 @@ says "Remembered in versolay-job.json: readings readings.json"
 command_line=read-again
 bash "$(dirname "$0")/../../examples/read-again" "$VERSOLAY" again >stdout 2>stderr ||
   fail "read-again: exit $?"
-prints "3 sheets were scanned several times" "6 repeats" "sizes can be told apart"
+prints "3 sheets were scanned several times" "6 repeats" "sizes can be distinguished"
 "$JSON_VALUE" /gauge/sheets /gauge/degrees_of_freedom <again/readings.json >json_values
 printf '3\n6\n' >expected
 same json_values expected

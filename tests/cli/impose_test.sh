@@ -59,5 +59,5 @@ for corrected in job.pdf moved.pdf; do
   absent again.pdf
 done
 exits 2 correct cards.pdf --backs 2 --profile profile.json --out ./cards.pdf --force
-says "is what is read"
+says "is also the input"
 finish

@@ -2,7 +2,7 @@
 . "$(dirname "$0")/lib.sh"
 
 exits 1 profiles
-says "No printer profile is here"
+says "There is no printer profile here"
 exits 0 profile "$DATA/readings.json" --printer 'a "quoted", name' --feed "rear tray" --out p.json
 echo '{"some": "file"}' >other.json
 echo '[1, 2]' >array.json

@@ -33,9 +33,9 @@ says "--corrected" "--not-corrected"
 exits 1 check profile.json proof.json --out updated.json
 absent updated.json
 exits 0 check profile.json proof.json --corrected --out updated.json
-prints "Go on with the profile"
+prints "Keep using the profile"
 exits 3 check profile.json proof.json --not-corrected
-prints "Move the backs anew"
+prints "Move the backs again"
 exits 2 check profile.json proof.json --corrected --not-corrected
 exits 3 check profile.json proof.json --not-corrected --verbose
 prints "5 % false alarms"

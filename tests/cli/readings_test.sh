@@ -23,7 +23,7 @@ prints "holes read on the nets of lines"
   || fail "covariance or features are missing"
 
 exits 3 profile readings.json --printer club --out profile.json
-says "Reading the sheets makes up"
+says "Reading the sheets accounts for"
 exits 0 advise profile.json --card 63x88 --grid 3x3 --json
 json /shift/dx_mm /oversize/x_mm
 "$VERSOLAY" advise profile.json --card 63x88 --grid 3x3 2>/dev/null | tr '\n' ' ' >verdict

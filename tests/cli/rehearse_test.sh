@@ -19,7 +19,7 @@ next_runs() {  # the command behind "Next:" as it is printed
 
 exits 0 target --sheets 4 --out "my target.pdf"
 exits 0 rehearse --target "my target.pdf" --out "dry run" --proof-sheets 1 --dpi 200 --seed 3
-prints "my target.pdf" "4 sheets" "read right to within" "is left" "proof sheet" "--verbose"
+prints "my target.pdf" "4 sheets" "accurate to within" "is left" "proof sheet" "--verbose"
 [ "$(grep -vc '^$' stdout)" -le 8 ] || fail "the answer has $(grep -vc '^$' stdout) lines"
 grep -qE "mrad|um |rms" stdout && fail "the first answer speaks to developers"
 [ -s stderr ] && fail "something was said beside the answer, into a pipe"
@@ -43,7 +43,7 @@ profile club.json
 art
 "$VERSOLAY" impose --fronts fronts --back back.png --card 63x88 --profile club.json --out deck.pdf --quiet 2>stderr
 exits 0 rehearse --job deck.pdf --profile club.json --out dry-deck --dpi 200 --seed 2
-prints "deck.pdf" "off as club.json says" "2 cards" "landed" "the profile still holds"
+prints "deck.pdf" "with the errors of club.json" "2 cards" "landed" "the profile still holds"
 [ "$(grep -vc '^$' stdout)" -le 8 ] || fail "the answer has $(grep -vc '^$' stdout) lines"
 cp club.json before.json
 next_runs

@@ -72,7 +72,7 @@ says --sd
 
 # The sheets of the profile, one of them gone, are the same printer.
 exits 0 compare new.json without.json
-prints "cannot tell" "nothing but chance?"
+prints "inconclusive" "nothing but chance?"
 exits 0 compare "$DATA/readings.json" new.json --paired --json
 json /comparisons/0/components/2/difference/high /chance/0/p_value
 # Sheets turned about the other edge, whose edges were read: do they land as foretold?
@@ -81,7 +81,7 @@ lay="$lay"' "paper_height_mm": 297, "covariance": [[1e-4, 0, 0], [0, 1e-4, 0], [
 sed -E "s|\"(recto\|verso)\": \{|&$lay, |" "$DATA/readings.json" >long.json
 sed 's/"long-edge"/"short-edge"/' "$DATA/readings.json" >short.json
 exits 3 compare long.json short.json
-prints "foretold for the way short is turned" "did not come out so"
+prints "predict for the turn of short" "does not agree"
 exits 3 compare long.json short.json --json
 json /foretold/0/components/1/foretold /foretold/0/components/1/difference/low
 # Fed round the other way: what they agree on is the printer's.
@@ -98,7 +98,7 @@ says "second scan"
 absent twice.json
 sed 's/"dx_mm": -\{0,1\}0\./"dx_mm": 3./; s/"run": "[^"]*"/"run": "LATER"/' "$DATA/readings.json" >moved.json
 exits 3 check new.json moved.json --out updated.json
-prints "Move the backs anew"
+prints "Move the backs again"
 "$JSON_VALUE" /history/1/code /sessions/1/source /feeds/0/registration/dx_mm <updated.json >json_values ||
   fail "the updated profile does not hold its history"
 finish

@@ -23,6 +23,10 @@ async function takeExample(page) {
   await page.waitForFunction(() => document.getElementById("known").textContent.startsWith("club inkjet"), null, LONG);
 }
 
+test("one file of at most 12 MB", () => {
+  assert.ok(readFileSync(file).length <= 12e6);
+});
+
 describe("the job", () => {
   test("from an empty browser over scans to a deck, as the program does it", { timeout: 600_000 }, async () => {
     const scans = rehearsed();
@@ -289,7 +293,7 @@ describe("for everybody", () => {
       await page.getByText("Your test sheets are ready").waitFor(LONG);
       await go(page, "Printer");
       await page.getByRole("button", { name: "Show it in pictures" }).click();
-      await page.getByText("Sheet after sheet").waitFor(LONG);
+      await page.getByText("Sheet by sheet").waitFor(LONG);
       await go(page, "What to do");
       await page.getByRole("button", { name: "Tell me what to do" }).click();
       await page.getByText("Good cards on a sheet").first().waitFor(LONG);

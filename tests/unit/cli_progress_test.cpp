@@ -18,7 +18,7 @@ TEST(ProgressLine, SaysHowFarAWorkIsAndHowLongItStillTakes) {
 TEST(ProgressLine, OfAPartItSaysHowFarEverythingIs) {
   // Half of the scans, a tenth of everything, in 20 s: nine tenths take 180 s.
   EXPECT_EQ(progress_words({5, 10, Term{"printing and scanning"}, 0.1}, 20.0),
-            "printing and scanning: 5 of 10, 10 % of everything, about 3 minutes left");
+            "printing and scanning: 5 of 10, 10 % in total, about 3 minutes left");
 }
 
 TEST(ProgressLine, DoesNotGuessFromNothingAndHasNothingLeftAtTheEnd) {

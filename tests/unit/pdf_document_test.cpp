@@ -222,7 +222,12 @@ TEST_F(PdfDocumentTest, IsAcceptedByTheCheckerAndKeepsTitleAndText) {
   const std::string words = "Gr\u00fcn \u00b10.2 \u00b5m \u2265 3 \u2014 \u0416";
   const auto file = write({"K\u00f6nigsfischer",
                            Turn::long_edge,
-                           {{kSmall, {Text{{0, 0}, words, 4.0, Align::centre, 0.0, true, {}}}}}});
+                           {{kSmall,
+                             {Text{.at = {0, 0},
+                                   .utf8 = words,
+                                   .size_mm = 4.0,
+                                   .align = Align::centre,
+                                   .bold = true}}}}});
   EXPECT_EQ(run("qpdf --check '" + file.string() + "'").status, 0);
   const auto text = run("pdftotext '" + file.string() + "' -");
   EXPECT_THAT(text.output, HasSubstr(words));
@@ -234,7 +239,7 @@ TEST_F(PdfDocumentTest, InksEverythingInDeviceGray) {
   const Drawing drawing{Disc{{0, 0}, 3, 0, {}}, Polyline{{{0, 0}, {5, 5}}, 0.2, false, 0, {}},
                         Polygon{{{0, 0}, {1, 0}, {0, 1}}, {0.5}},
                         Boxes{{{0, 0, 1, 1}, {2, 2, 3, 3}}, {}},
-                        Text{{0, 0}, "black", 3, Align::left, 0, false, {}}};
+                        Text{.at = {0, 0}, .utf8 = "black", .size_mm = 3, .angle_deg = 0}};
   const auto file = write({"ink", Turn::long_edge, {{kSmall, drawing}}});
   std::istringstream tokens(content(file));
   int grey_operators = 0;
@@ -287,7 +292,9 @@ TEST_F(PdfDocumentTest, CirclesAreWithinATenthOfAMicrometreOfACircle) {
 TEST_F(PdfDocumentTest, IsTheSameBytesForTheSameDocumentAndDate) {
   setenv("SOURCE_DATE_EPOCH", "1700000000", 1);
   const PdfDocument document{
-      "same", Turn::long_edge, {{kSmall, {Text{{0, 0}, "x", 3, Align::left, 0, false, {}}}}}};
+      "same",
+      Turn::long_edge,
+      {{kSmall, {Text{.at = {0, 0}, .utf8 = "x", .size_mm = 3, .angle_deg = 0}}}}};
   const std::string first = render_pdf(document);
   EXPECT_EQ(first, render_pdf(document));
   unsetenv("SOURCE_DATE_EPOCH");
@@ -296,11 +303,12 @@ TEST_F(PdfDocumentTest, IsTheSameBytesForTheSameDocumentAndDate) {
 
 TEST_F(PdfDocumentTest, RefusesToDrawWhatIsNotFinite) {
   const double bad = std::numeric_limits<double>::quiet_NaN();
-  for (const Shape& shape : {Shape{Disc{{bad, 0}, 1, 0, {}}}, Shape{Disc{{0, 0}, bad, 0, {}}},
-                             Shape{Disc{{0, 0}, -1.0, 0, {}}},
-                             Shape{Disc{{0, 0}, std::numeric_limits<double>::infinity(), 0, {}}},
-                             Shape{Polyline{{{0, 0}, {0, bad}}, 0.1, false, 0, {}}},
-                             Shape{Text{{0, 0}, "a", 3, Align::left, bad, false, {}}}}) {
+  for (const Shape& shape :
+       {Shape{Disc{{bad, 0}, 1, 0, {}}}, Shape{Disc{{0, 0}, bad, 0, {}}},
+        Shape{Disc{{0, 0}, -1.0, 0, {}}},
+        Shape{Disc{{0, 0}, std::numeric_limits<double>::infinity(), 0, {}}},
+        Shape{Polyline{{{0, 0}, {0, bad}}, 0.1, false, 0, {}}},
+        Shape{Text{.at = {0, 0}, .utf8 = "a", .size_mm = 3, .angle_deg = bad}}}) {
     EXPECT_THROW((void)render_pdf({"bad", Turn::long_edge, {{kSmall, {shape}}}}), std::logic_error);
   }
 }

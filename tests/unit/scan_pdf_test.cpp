@@ -13,7 +13,7 @@ using ::testing::HasSubstr;
 using ::testing::Optional;
 
 struct PdfPicture {
-  std::string dictionary;  // entries besides Type and Subtype
+  std::string dictionary;  // entries besides Type
   std::string data;
 };
 
@@ -44,8 +44,8 @@ std::string pdf_of(const std::vector<PdfPage>& pages) {
   for (const PdfPage& page : pages) {
     std::string names;
     for (std::size_t i = 0; i < page.pictures.size(); ++i) {
-      const std::size_t id = stream("/Type /XObject /Subtype /Image " + page.pictures[i].dictionary,
-                                    page.pictures[i].data);
+      const std::size_t id =
+          stream("/Type /XObject " + page.pictures[i].dictionary, page.pictures[i].data);
       names += "/P" + std::to_string(i) + " " + std::to_string(id) + " 0 R ";
     }
     const std::size_t content = stream("", page.content);
@@ -68,8 +68,9 @@ std::string pdf_of(const std::vector<PdfPage>& pages) {
 }
 
 std::string size_entries(const Picture& p, const std::string& space) {
-  return "/Width " + std::to_string(p.width) + " /Height " + std::to_string(p.height) +
-         " /BitsPerComponent " + std::to_string(p.bits) + " /ColorSpace /" + space;
+  return "/Subtype /Image /Width " + std::to_string(p.width) + " /Height " +
+         std::to_string(p.height) + " /BitsPerComponent " + std::to_string(p.bits) +
+         " /ColorSpace /" + space;
 }
 
 PdfPicture flate_picture(const Picture& p) {
@@ -157,6 +158,70 @@ TEST_F(PdfOfScans, AcceptsAPictureThatLiesSideways) {
   const Scan scan = load_page(path_, 1);
   EXPECT_EQ(largest_difference(scan.grey, grey_), 0.0);  // as stored, not as shown
   EXPECT_THAT(scan.dpi_x, Optional(DoubleNear(300.0, 0.05)));
+}
+
+/// A packed picture with other entries than flate_picture() gives it.
+PdfPicture packed_as(const Picture& p, const std::string& entries) {
+  PdfPicture picture = flate_picture(p);
+  picture.dictionary = "/Subtype /Image /Width " + std::to_string(p.width) + " /Height " +
+                       std::to_string(p.height) + " /Filter /FlateDecode " + entries;
+  return picture;
+}
+
+TEST_F(PdfOfScans, ReadsIndicesInvertedGreyAndNibbles) {
+  const Picture nibbles = draw_sheet(621, 877, 1, 4, 6);
+  std::string lookup;
+  for (int i = 0; i < 16; ++i) {
+    char entry[8];
+    std::snprintf(entry, sizeof entry, "%02X%02X%02X", 255 - 15 * i, 15 * i, 128);
+    lookup += entry;
+  }
+  write({full_page(nibbles, packed_as(nibbles,
+                                      "/BitsPerComponent 4 /ColorSpace [/Indexed "
+                                      "/DeviceRGB 15 <" +
+                                          lookup + ">]")),
+         full_page(grey_, packed_as(grey_,
+                                    "/BitsPerComponent 8 /ColorSpace /DeviceGray "
+                                    "/Decode [1 0]")),
+         full_page(nibbles, packed_as(nibbles, "/BitsPerComponent 4 /ColorSpace /DeviceGray"))});
+  EXPECT_LE(largest_difference(load_page(path_, 1).grey,
+                               [&](int x, int y) {
+                                 const double i = nibbles.at(x, y);
+                                 return 0.299 * (255 - 15 * i) + 0.587 * 15 * i + 0.114 * 128;
+                               }),
+            1.0);
+  EXPECT_EQ(largest_difference(load_page(path_, 2).grey,
+                               [&](int x, int y) { return 255.0 - grey_.at(x, y); }),
+            0.0);
+  EXPECT_LE(largest_difference(load_page(path_, 3).grey, nibbles), 1.0);
+}
+
+TEST_F(PdfOfScans, FollowsMatricesAndForms) {
+  PdfPage page = full_page(grey_, flate_picture(grey_));
+  const std::string form = "q 2 0 0 2 5 5 cm " + page.content + " Q";
+  PdfPicture as_form{
+      "/Subtype /Form /BBox [0 0 9999 9999] /Matrix [0.5 0 0 0.5 0 0] "
+      "/Resources <</XObject <</P0 1 0 R>>>>",
+      form};
+  page.pictures.push_back(as_form);
+  page.content = "/P1 Do";
+  write({page});
+  const Scan scan = load_page(path_, 1);
+  EXPECT_EQ(largest_difference(scan.grey, grey_), 0.0);
+  EXPECT_THAT(scan.dpi_x, Optional(DoubleNear(300.0, 0.05)));
+}
+
+// A PNG file of such a page takes Poppler 20 s of CPU, four times what is allowed.
+TEST_F(PdfOfScans, ReadsALargePageOfNoise) {
+  Picture noise = draw_sheet(4960, 7016, 1, 8, 7);
+  std::uint32_t state = 1;
+  for (auto& sample : noise.samples) {
+    state = state * 1664525u + 1013904223u;
+    sample = static_cast<std::uint16_t>(sample / 2 + (state >> 26));
+  }
+  PdfPicture picture = flate_picture(noise);
+  write({full_page(noise, picture)});
+  EXPECT_EQ(largest_difference(load_page(path_, 1).grey, noise), 0.0);
 }
 
 TEST_F(PdfOfScans, RefusesPagesThatAreNotOneFullPicture) {

@@ -64,8 +64,8 @@ TEST(SessionWords, SayNoZeros) {
   EXPECT_THAT(words_of_sessions(0.12, 0.3, 0.05, 0.2),
               HasSubstr("0.12 mm left-right (at most 0.30 mm), 0.05 mm up-down (at most 0.20 mm)"));
   EXPECT_THAT(words_of_sessions(0.12, 0.3, 0.0, 0.2),
-              HasSubstr("nothing to be seen up-down (at most 0.20 mm)"));
-  EXPECT_THAT(words_of_sessions(0.0, 0.0, 0.05, 0.2), HasSubstr("nothing to be seen left-right, "));
+              HasSubstr("no variation seen up-down (at most 0.20 mm)"));
+  EXPECT_THAT(words_of_sessions(0.0, 0.0, 0.05, 0.2), HasSubstr("no variation seen left-right, "));
   EXPECT_EQ(words_of_sessions(0.0, 0.0, 0.0, 0.0),
             "The sessions do not differ by more than the sheets of one session do.");
 }
@@ -133,8 +133,8 @@ TEST(VerdictWords, SidesThatDifferAreStatedOneByOne) {
   a.total_width_px = 24;
   a.total_height_px = 20;
   const std::string text = verdict_words(a, some_profile());
-  EXPECT_THAT(text, HasSubstr("0.96 mm (12 px at 300 ppi) beyond the card on its left and on its "
-                              "right, and 0.79 mm (10 px) at its top and at its bottom: 24 px more "
+  EXPECT_THAT(text, HasSubstr("0.96 mm (12 px at 300 ppi) beyond the card on the left and on the "
+                              "right, and 0.79 mm (10 px) at the top and at the bottom: 24 px more "
                               "in width and 20 px more in height in total"));
 }
 
@@ -168,8 +168,7 @@ TEST(VerdictWords, SayWhatMoreSheetsWouldSaveInMillimetresAndPixels) {
               HasSubstr("down by about 0.05 mm (0.6 px) with 1 more, by 0.09 mm (1.1 px) with 2 "
                         "more, by 0.18 mm (2.1 px) with 5 more."));
   a.savings = {{5, {0.870, 0.870, 11, 11}}};
-  EXPECT_THAT(verdict_words(a, some_profile()),
-              HasSubstr("would hardly make the oversize smaller"));
+  EXPECT_THAT(verdict_words(a, some_profile()), HasSubstr("would barely reduce the oversize"));
 }
 
 TEST(VerdictWords, CompareWithTheEnlargementOfToday) {
@@ -210,8 +209,9 @@ TEST(VerdictWords, MakeThePromiseConditionalWhereMisfeedsWereLeftOut) {
   a.holds_for.misfeed_share_high = 0.337;
   const std::string text = verdict_words(a, some_profile());
   EXPECT_THAT(
-      text, HasSubstr("Misfeeds are not counted: 1 of 9 sheets was one, up to 34 of 100 may be."));
-  EXPECT_THAT(text, HasSubstr("With the misfeeds counted in, it would take 3.20 mm (38 px)"));
+      text,
+      HasSubstr("Misfeeds are not counted: 1 of 9 sheets was one, but up to 34 of 100 may be."));
+  EXPECT_THAT(text, HasSubstr("With the misfeeds included, it would need 3.20 mm (38 px)"));
 }
 
 TEST(VerdictWords, GiveTheOtherFiguresOnlyWhereTheyMatter) {
@@ -219,7 +219,7 @@ TEST(VerdictWords, GiveTheOtherFiguresOnlyWhereTheyMatter) {
   EXPECT_THAT(verdict_words(a, some_profile()), Not(HasSubstr("heavy tails")));
   a.heavy_tails = Oversize{1.3, 1.3, 16, 16};
   EXPECT_THAT(verdict_words(a, some_profile()),
-              HasSubstr("(heavy tails), the same promise takes 1.30 mm (16 px)"));
+              HasSubstr("(heavy tails), the same promise needs 1.30 mm (16 px)"));
 }
 
 TEST(AdviceTablesWords, NameCellsFromTheFrontAndTheFieldWithItsDirection) {
@@ -259,10 +259,10 @@ std::string words_of(const SomeCheck& some) {
 }
 
 TEST(CheckWords, FirstSayWhatToDoThenHowSureThenWhatMoved) {
-  EXPECT_THAT(words_of(some_check(CheckVerdict::pool)), StartsWith("Go on with the profile"));
+  EXPECT_THAT(words_of(some_check(CheckVerdict::pool)), StartsWith("Keep using the profile"));
   EXPECT_THAT(words_of(some_check(CheckVerdict::start_again)), StartsWith("Start a new profile"));
   const std::string text = words_of(some_check(CheckVerdict::recentre));
-  EXPECT_THAT(text, StartsWith("Move the backs anew: the constant part has moved."));
+  EXPECT_THAT(text, StartsWith("Move the backs again: the constant part has changed."));
   EXPECT_THAT(text, HasSubstr("\n5 new sheets were checked, at 5 % false alarms"));
   EXPECT_THAT(text, HasSubstr("moved 0.61 mm right (0.35 mm right to 0.87 mm right); 0.08 mm up "
                               "(0.23 mm up to 0.07 mm down)"));
@@ -273,10 +273,10 @@ TEST(CheckWords, InShortNameNoTestAndNoLimit) {
   some.check.mean_moved = true;
   some.check.feeds.push_back({7, 31.0, 12.0, true});
   const std::string text = short_check_words(some.check, some.profile, std::nullopt);
-  EXPECT_THAT(text, StartsWith("Move the backs anew"));
+  EXPECT_THAT(text, StartsWith("Move the backs again"));
   EXPECT_THAT(text, HasSubstr("has moved 0.61 mm right and 0.08 mm up"));
-  EXPECT_THAT(text, HasSubstr("Look at these sheets, which lie further off than sheets of this "
-                              "printer do: 7."));
+  EXPECT_THAT(text, HasSubstr("Look at these sheets, which are farther off than the sheets of "
+                              "this printer are: 7."));
   for (const char* word : {"T2", "%", "limit", "interval"}) {
     EXPECT_THAT(text, Not(HasSubstr(word)));
   }
@@ -306,7 +306,7 @@ TEST(CompareWords, SayWhenTheDifferenceShowsOnlyInAllTogether) {
   EXPECT_THAT(text, HasSubstr("none of them shows it alone"));
 }
 
-TEST(CompareWords, SayCannotTellInsteadOfTheSame) {
+TEST(CompareWords, SayInconclusiveInsteadOfTheSame) {
   Comparison c;
   c.a = "rear";
   c.b = "front";
@@ -316,8 +316,8 @@ TEST(CompareWords, SayCannotTellInsteadOfTheSame) {
   const std::vector<ChanceTest> chance = {{"rear", 0.5, 0.2, 0.86, 0.0001, false},
                                           {"front", 0.1, 0.2, 0.2, 0.4, true}};
   const std::string text = compare_words({c}, {}, chance);
-  EXPECT_THAT(text, HasSubstr("6 and 6 sheets cannot tell them apart"));
-  EXPECT_THAT(text, HasSubstr("Left-right: cannot tell. front lands anywhere from 0.20 mm farther "
+  EXPECT_THAT(text, HasSubstr("6 and 6 sheets show no difference"));
+  EXPECT_THAT(text, HasSubstr("Left-right: inconclusive. front lands anywhere from 0.20 mm farther "
                               "left to 0.30 mm farther right than rear; a difference of 0.31 mm "
                               "would have been found"));
   EXPECT_THAT(text,

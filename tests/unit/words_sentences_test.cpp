@@ -109,7 +109,7 @@ TEST(Say, ChoosesTheSentenceByFactsAndCounts) {
   EXPECT_THAT(say(findings::hole_unreadable("H2", "b.png", Term{"poor_contrast"})),
               HasSubstr("it is too pale. Put black card behind"));
   EXPECT_THAT(say(findings::edges_too_far_apart(Term{"left"}, Length{0.3}, Length{0.15})),
-              HasSubstr("Or these are two sheets."));
+              HasSubstr("Or the scans are of two different sheets."));
 }
 
 // Files that were edited, and files of versions that this one does not know.

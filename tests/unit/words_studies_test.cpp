@@ -29,10 +29,10 @@ TEST(StudyWords, TellTheGaugeInMillimetresAndShares) {
   const std::string text = study_words(studies).at(0).text;
   EXPECT_THAT(text, AllOf(HasSubstr("3 sheets were scanned several times"),
                           HasSubstr("0.006 mm left-right, 0.008 mm up-down"),
-                          HasSubstr("0.16 % of the variance (35 sizes"),
-                          HasSubstr("spread up-down is not distinguishable from the error of "
-                                    "measuring; it is below 0.020 mm"),
-                          Not(HasSubstr("roughly"))));
+                          HasSubstr("reading them accounts for 0.16 % (35 sizes"),
+                          HasSubstr("spread up-down cannot be distinguished from the "
+                                    "measurement error; it is below 0.020 mm"),
+                          Not(HasSubstr("rough estimate"))));
   studies.gauge->dof = 2;
   studies.gauge->enough = false;
   EXPECT_THAT(study_words(studies).at(0).text, HasSubstr("six repeats are needed"));
@@ -68,11 +68,11 @@ TEST(StudyWords, TellABiasFromNone) {
   Studies studies;
   studies.fed_round = FedRoundCheck{5, 5, {0.03, -0.01}, {0.01, 0.02}, 0.001, true};
   EXPECT_THAT(study_words(studies).at(0).text,
-              HasSubstr("A bias of measuring is there: 0.030 mm to the right (+-0.010 mm) and "
+              HasSubstr("There is a measuring bias: 0.030 mm to the right (+-0.010 mm) and "
                         "0.010 mm up (+-0.020 mm)"));
   EXPECT_EQ(study_words(studies).at(0).p_value, 0.001);
   studies.fed_round->real = false;
-  EXPECT_THAT(study_words(studies).at(0).text, HasSubstr("No bias of measuring shows"));
+  EXPECT_THAT(study_words(studies).at(0).text, HasSubstr("No measuring bias is detected"));
 }
 
 }  // namespace
