@@ -82,9 +82,9 @@ const field = (option: string) => (FIELDS[option] ? `“${FIELDS[option]}”` : 
 const at = (command: string) => (STATIONS[command] ? `the station “${STATIONS[command]}”` : `versolay ${command}`);
 
 /** Where a name alone would not do, in order; the last ones are for all sentences. */
-const WORDS: [RegExp, string | ((...found: string[]) => string)][] = [
+export const WORDS: [RegExp, string | ((...found: string[]) => string)][] = [
   // Lines about the command line itself.
-  [/^For what this holds, .*--verbose\.$/gm, ""],
+  [/^.*\b(?:add|with) --verbose\.$/gm, ""],
   [/^versolay(?: \S+)? --help .*$/gm, ""],
   [/^Written to .*?\.[a-z]{3,4}\. ?/gm, ""],
   // Sheets that count.
@@ -98,18 +98,16 @@ const WORDS: [RegExp, string | ((...found: string[]) => string)][] = [
   // Fitted backs.
   [/\(measure --fronts, impose --fitted-to\)/g, "(the station “Deck”, “Fit each back to its own front”)"],
   [/Give --fronts scans of fronts only/g, "Give scans of fronts only"],
-  [/Leave --fitted-to out/g, "Press “Do not fit”"],
+  [/Leave out --fitted-to/g, "Press “Do not fit”"],
   [/needs --profile\b/g, "needs a profile, which the station “Printer” makes"],
   // Choices that are ticks or entries of a list.
-  [/without --no-marks/g, "with “Marks in the waste, for the next time” ticked"],
-  [/--no-marks does without them and without this remark/g, "untick “Marks in the waste, for the next time” to do without them and without this remark"],
+  [/--no-marks turns off the marks and this remark/g, "untick “Marks in the waste, for the next time” to turn off the marks and this remark"],
   [/--fit fit shows all of them/g, "“How the pictures fill the card” can show all of them"],
   [/Add --border 3 to the command to see/g, "Fill in 3 at “Border of the back” to see"],
-  [/Add --cards and the number of cards that you need/g, "Fill in “Cards wanted”"],
-  [/is said when you add --card and --grid/g, "is said at the station “What to do”"],
+  [/Add --card and --grid to see/g, "The station “What to do” says"],
+  [/\b([Aa])dd (--[a-z-]+)/g, (_, a, option) => `${a === "A" ? "Fill" : "fill"} in ${field(option!)}`],
   [/true resolution \(--ppi\)/g, "true resolution (“Pixels per inch of the pictures”)"],
-  [/Plan without it, or with --sd if/g, "Fill in “Spread from sheet to sheet” if"],
-  [/^The card that is worst off, at life size: .*?\. (?=Back)/gm, ""], // the folder of pictures that stand in the page
+  [/^The worst card, life-size: .*?\. (?=Back)/gm, ""], // the folder of pictures that stand in the page
   // Both are done at one station.
   [/with versolay impose/g, "under “Pictures of cards”"],
   [/versolay impose/g, "“Pictures of cards”"],
@@ -119,14 +117,15 @@ const WORDS: [RegExp, string | ((...found: string[]) => string)][] = [
   [/with versolay ([a-z]+)/g, (_, command) => `at ${at(command!)}`],
   [/\bversolay ([a-z]+)/g, (_, command) => at(command!)],
   [/--[a-z][a-z-]*/g, (option) => field(option)],
-  [/(^|[.?!] )the station/gm, (_, before) => `${before}The station`],
   [/\btarget sheet/g, "test sheet"],
-  [/\+-(?=\d)/g, "±"],
-  // Folders that the page puts files into when it hands them to the program.
-  [/(^|[\s"(])(?:scans|pages|fronts|backs|profiles?|readings|new|fresh)\/(?=\S)/gm, (_, before) => before!],
+  [/\+-(?=\S)/g, "±"],
 ];
+
+// Folders that the page puts files into when it hands them to the program.
+const FOLDERS = /(?<=^|[\s"(])(?:scans|pages|fronts|backs|profiles?|readings|new|fresh)\/(?=\S)/gm;
 
 /** A sentence of the program, as the page says it. */
 export function forPage(sentence: string): string {
-  return WORDS.reduce((words, [from, to]) => words.replace(from, to as (...found: string[]) => string), sentence);
+  const said = WORDS.reduce((words, [from, to]) => words.replace(from, to as (...found: string[]) => string), sentence.replace(FOLDERS, ""));
+  return said.replace(/(?<=^|[.?!] )the station/gm, "The station");
 }

@@ -10,7 +10,7 @@ import { fileURLToPath } from "node:url";
 const root = join(dirname(fileURLToPath(import.meta.url)), "../..");
 const { buildSync } = createRequire(join(root, "src/page/package.json"))("esbuild");
 const built = buildSync({ entryPoints: [join(root, "src/page/words.ts")], bundle: true, write: false, format: "esm" });
-const { FIELDS, STATIONS, forPage } = await import(`data:text/javascript;base64,${Buffer.from(built.outputFiles[0].contents).toString("base64")}`);
+const { FIELDS, STATIONS, WORDS, forPage } = await import(`data:text/javascript;base64,${Buffer.from(built.outputFiles[0].contents).toString("base64")}`);
 
 // Said by commands, or in answer to options, that the page never gives; help; and what is printed on paper.
 const NOT_IN_THE_PAGE = [
@@ -24,7 +24,7 @@ const HELP = [
   /^printer profile \(JSON\)/, /^the reason, one for each/, /^proof sheets: /, /^paper and turn, from/, /^with --guides: \{\}$/,
 ];
 const NEVER_ASKED_FOR = [
-  /--force/, /--paired/, /--compare/, /--passes: /, /--corrected-by/, /VERSOLAY_DATA/, /^is a second PDF/, /--out;/, /says whether they do/,
+  /--force/, /--paired/, /--compare/, /--passes: /, /--corrected-by/, /--fed-round/, /VERSOLAY_DATA/, /^is a second PDF/, /--out;/, /says whether they do/,
   /^print, punch and scan/, /^fill it in, then/, // "Next:", which the page drops
   /^No printer profile is here/, // of a folder of profiles
   /^versolay target, /, // title of a PDF
@@ -52,6 +52,11 @@ test("no sentence names an option or a command in the page", () => {
   assert.ok(naming.length > 50, `${naming.length} sentences name one`);
   const left = naming.map((text) => forPage(text.replace(/\{[^}]*\}/g, "3"))).filter((text) => namesACommand(text) || /\b(PROFILE|READINGS|REASON|FILE)\b/.test(text));
   assert.deepEqual(left, [], "add their words to src/page/words.ts");
+});
+
+test("all words for the page are of sentences that the program has", () => {
+  const all = sentences().map((text) => text.replace(/\{[^}]*\}/g, "a.json"));
+  for (const [from] of WORDS) assert.ok(all.some((text) => text.search(from) >= 0), `no sentence has ${from}`);
 });
 
 test("what the page calls them stands in the page", () => {
