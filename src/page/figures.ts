@@ -38,11 +38,6 @@ function copy(from: Element): SVGElement | null {
   return to;
 }
 
-/** Sentences about options are for the command line. */
-function withoutOptions(caption: string): string {
-  return caption.replace(/[^.]*--[a-z-]+[^.]*\.\s*/g, "");
-}
-
 /** The figures named, with their captions, and their numbers as a table to open. */
 export function figuresOf(html: string, words: FigureWords[], wanted: string[]): HTMLElement[] {
   // Runs and loads nothing; styles go first, since the page's policy would complain of them.
@@ -56,7 +51,7 @@ export function figuresOf(html: string, words: FigureWords[], wanted: string[]):
     if (!about || !picture) continue;
     picture.setAttribute("role", "img");
     picture.setAttribute("aria-label", `${about.title}. ${about.alt}`);
-    const figure = el("figure", { class: "report" }, el("h4", {}, about.title), picture, el("figcaption", {}, withoutOptions(about.caption)));
+    const figure = el("figure", { class: "report" }, el("h4", {}, about.title), picture, el("figcaption", {}, about.caption));
     if (about.rows.length) {
       const body = el("div");
       const details = el("details", {}, el("summary", {}, "The numbers"), body);

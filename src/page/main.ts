@@ -16,10 +16,10 @@ import { Work } from "./work";
 
 const at = <T extends HTMLElement>(id: string) => document.getElementById(id) as T;
 
-/** The line about the backs in the program's own note. */
+/** The line about the backs in the program's own note, without what stands in brackets. */
 function backsLine(note: string): string {
   const line = note.split("\n").find((one) => /^\s+backs\s/.test(one));
-  return line ? `backs ${line.trim().replace(/^backs\s+/, "")}` : "";
+  return line ? `backs ${line.trim().replace(/^backs\s+/, "").replace(/ \([^)]*\)/g, "")}` : "";
 }
 
 function knownLine(work: Work): string {

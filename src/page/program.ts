@@ -1,5 +1,6 @@
 // Runs the program and reads what it says. All numbers and sentences shown come from here.
 import type { Engine, InputFile, Progress, RunResult } from "./engine-types";
+import { forPage } from "./words";
 
 export interface Finding {
   code?: string;
@@ -21,13 +22,16 @@ export class Refusal extends Error {
     readonly json: Record<string, unknown> | null,
     readonly files: Map<string, Blob>,
   ) {
-    super(message);
+    super(forPage(message).trim());
   }
 }
 
+// What the JSON says to people.
+const SENTENCES = new Set(["message", "title", "caption", "alt"]);
+
 function parsed(result: RunResult): Record<string, unknown> | null {
   try {
-    return JSON.parse(result.stdout) as Record<string, unknown>;
+    return JSON.parse(result.stdout, (key, value: unknown) => (SENTENCES.has(key) && typeof value === "string" ? forPage(value) : value)) as Record<string, unknown>;
   } catch {
     return null;
   }
@@ -39,9 +43,9 @@ function plain(stderr: string): string {
 
 /** Command lines are for the command line: the page has buttons for what comes next. */
 function withoutNext(text: string): string[] {
-  const lines = text.replace(/\n+$/, "").split("\n");
+  const lines = text.split("\n");
   const next = lines.findIndex((line) => /^Next: /.test(line));
-  return (next < 0 ? lines : lines.slice(0, next)).join("\n").trim().split("\n");
+  return forPage((next < 0 ? lines : lines.slice(0, next)).join("\n")).trim().split("\n");
 }
 
 export class Program {
@@ -74,7 +78,7 @@ export class Program {
       const message = plain(result.stderr) || result.stdout.trim();
       throw new Refusal(message || `The program ended with ${result.exit}.`, result.exit, null, result.files);
     }
-    const notes = plain(result.stderr);
+    const notes = forPage(plain(result.stderr)).trim();
     const text = withoutNext(result.stdout);
     return {
       exit: result.exit,

@@ -27,72 +27,32 @@ export interface Station {
 
 // ---- words ---------------------------------------------------------------
 
-// The program names its options; the page has fields of other names for them.
-const FIELD_OF_OPTION: Record<string, string> = {
-  "--gutter": "Gap between cards",
-  "--recentre": "Fresh sheets of the day",
-  "--back-bleed": "Bleed that the backs have",
-  "--front-bleed": "Bleed that the fronts have",
-  "--oversize": "Overlap",
-  "--margin": "White margin of the printer",
-  "--ppi": "Pixels per inch",
-  "--card": "Card",
-  "--grid": "Cards on a sheet",
-  "--border": "Border of the back",
-  "--corrected": "Printed with this correction",
-  "--not-corrected": "Printed without it",
-  "--back-edge": "Rim of the back",
-  "--paper": "Paper",
-  "--turn": "How the sheet is turned",
-  "--exclude": "counts",
-  "--keep-doubtful": "Count in doubtful sheets",
-  "--keep": "Count in misfed sheets",
-  "--back": "Back",
-  "--fronts": "Fronts",
-  "--fit": "How the pictures fill the card",
-  "--backs": "Pages that are backs",
-  "--passes": "Times that each sheet is fed",
-  "--printer": "Name of the printer",
-  "--sheets": "Sheets",
-  "--cards": "Cards wanted",
-  "--today": "Your backs are larger today by",
-  "--cut-sd": "How unevenly you cut",
-  "--coverage": "Cards free of slivers",
-  "--confidence": "How sure",
-  "--feed": "Tray and guides",
-  "--stock": "Paper stock",
-  "--quality": "Quality setting",
-  "--label": "Your own words",
-  "--datum": "Read by",
-};
-
-export function humane(sentence: string): string {
-  return sentence.replace(/--[a-z][a-z-]*/g, (option) => {
-    const field = FIELD_OF_OPTION[option];
-    return field ? `“${field}”` : option;
-  });
-}
-
 /** Sentences of the program: paragraphs, lists and tables, as its lines show. */
 export function said(lines: string[]): HTMLElement {
   const box = el("div", { class: "said" });
   for (const block of lines.join("\n").split(/\n{2,}/)) {
     const rows = block.split("\n").filter((row) => row.trim());
     if (!rows.length) continue;
-    if (rows.some((row) => / {2,}\S/.test(row.trim()))) {
-      box.append(el("pre", { tabindex: 0 }, rows.map(humane).join("\n")));
-      continue;
+    // Rows with columns are a table; what stands above and below it are sentences.
+    const columns = rows.map((row) => / {2,}\S/.test(row.trim()));
+    const first = columns.indexOf(true);
+    if (first >= 0) {
+      const after = columns.lastIndexOf(true) + 1;
+      const title = rows.slice(0, first);
+      if (title.length) box.append(el("p", {}, title.join(" ")));
+      box.append(el("pre", { tabindex: 0 }, rows.slice(first, after).join("\n")));
+      rows.splice(0, after);
     }
     let list: HTMLElement | null = null;
     for (const row of joined(rows)) {
       const item = /^\s+(?:- )?(.*)$/.exec(row);
       if (item) {
         if (!list) box.append((list = el("ul")));
-        list.append(el("li", {}, humane(item[1]!)));
+        list.append(el("li", {}, item[1]!));
       } else {
         list = null;
         const caution = /^Caution[:.] ?(.*)$/i.exec(row);
-        box.append(caution ? cautionBox(humane(caution[1]!)) : el("p", {}, humane(row)));
+        box.append(caution ? cautionBox(caution[1]!) : el("p", {}, row));
       }
     }
   }
@@ -124,13 +84,13 @@ export function note(kind: "refused" | "warning" | "done" | "empty", ...content:
 export function warningsOf(json: { warnings?: Finding[] }): HTMLElement | null {
   const warnings = json.warnings ?? [];
   if (!warnings.length) return null;
-  return note("warning", warnings.map((one) => el("p", {}, humane(one.message))));
+  return note("warning", warnings.map((one) => el("p", {}, one.message)));
 }
 
 export function wrong(error: unknown): HTMLElement {
   if (error instanceof Stopped) return note("warning", el("p", {}, "Stopped. Nothing was changed."));
   if (error instanceof Refusal)
-    return note("refused", error.message.split("\n").map((line) => el("p", {}, humane(line))));
+    return note("refused", error.message.split("\n").filter(Boolean).map((line) => el("p", {}, line)));
   if (error instanceof EngineFailure)
     return note("refused", el("p", {}, error.message), el("p", {}, "What is kept here is safe; the program has been started anew. Try again with fewer or smaller files, and close other tabs."));
   return note("refused", el("p", {}, error instanceof Error ? error.message : String(error)));
@@ -193,7 +153,6 @@ export function textField(
     type: "text",
     autocomplete: "off",
     inputmode: words.numeric ? "decimal" : undefined,
-    class: words.numeric ? "short" : undefined,
     list,
     value: app.work.choice(name, words.otherwise ?? ""),
   });
@@ -385,6 +344,29 @@ function timeLeft(seconds: number): string {
   return `about ${Math.ceil(seconds / 60)} minutes left`;
 }
 
+/** A refusal that begins with the name of a field stands at that field as well. */
+function pointAt(section: Element | null, message: string): void {
+  const [, name, problem] = /^“([^”]+)”[^:]*: (.*)/.exec(message) ?? [];
+  const label = [...(section?.querySelectorAll("label[for]") ?? [])].find((one) => one.textContent === name) as HTMLLabelElement | undefined;
+  const input = label?.control;
+  if (!input) return;
+  const words = el("small", { class: "problem", id: freshId("problem") }, problem![0]!.toUpperCase() + problem!.slice(1));
+  const described = input.getAttribute("aria-describedby");
+  input.closest(".field")!.append(words);
+  input.setAttribute("aria-invalid", "true");
+  input.setAttribute("aria-describedby", [words.id, described].filter(Boolean).join(" "));
+  const details = input.closest("details");
+  if (details) details.open = true;
+  input.focus();
+  const mended = () => {
+    words.remove();
+    input.removeAttribute("aria-invalid");
+    if (described) input.setAttribute("aria-describedby", described);
+    else input.removeAttribute("aria-describedby");
+  };
+  for (const kind of ["input", "again"]) input.addEventListener(kind, mended, { once: true });
+}
+
 /** Where a run shows its progress, and then what came of it. */
 export class Outcome {
   readonly node = el("div", { class: "outcome" });
@@ -406,22 +388,27 @@ export class Outcome {
     what: string,
     work: (onProgress: (p: Progress) => void) => Promise<Child[]>,
   ): Promise<boolean> {
+    const section = this.node.closest("section");
+    section?.querySelectorAll("[aria-invalid]").forEach((input) => input.dispatchEvent(new Event("again")));
     const bar = el("progress", { "aria-label": what });
     const words = el("span", {}, `${what} …`);
     const stop = el("button", { type: "button", class: "quiet" }, "Stop");
     stop.addEventListener("click", () => this.app.program.engine.stop());
     this.show(el("div", { class: "running" }, words, bar, stop));
     this.app.announce(`${what}. Please wait.`);
-    const start = performance.now();
+    let start = performance.now();
     let told = start;
+    let before = 0;
     try {
       const content = await work((p) => {
         if (p.total <= 0) return;
         bar.max = p.total;
         bar.value = p.done;
         const now = performance.now();
+        if (p.done < before) start = now; // the program runs a second time
+        before = p.done;
         const spent = (now - start) / 1000;
-        const left = p.done > 0 && spent > 2 ? `, ${timeLeft((spent / p.done) * (p.total - p.done))}` : "";
+        const left = p.done >= p.total ? ", nearly done" : p.done > 0 && spent > 2 ? `, ${timeLeft((spent / p.done) * (p.total - p.done))}` : "";
         const doing = p.what ? p.what[0]!.toUpperCase() + p.what.slice(1) : what;
         words.textContent = `${doing}: ${p.done} of ${p.total}${left}`;
         if (now - told > 8000) {
@@ -434,6 +421,7 @@ export class Outcome {
       return true;
     } catch (error) {
       this.show(wrong(error));
+      pointAt(section, error instanceof Error ? error.message : "");
       return false;
     }
   }

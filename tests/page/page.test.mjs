@@ -251,6 +251,11 @@ describe("wrong files", () => {
     await page.getByLabel("Sheets", { exact: true }).fill("ten");
     await page.getByRole("button", { name: "Make the test sheets" }).click();
     await page.getByRole("alert").filter({ hasText: /Sheets/ }).waitFor();
+    const sheets = page.getByLabel("Sheets", { exact: true });
+    assert.equal(await sheets.getAttribute("aria-invalid"), "true");
+    await station(page).locator(".field", { has: sheets }).getByText("Must be a whole number").waitFor();
+    await sheets.fill("10");
+    assert.equal(await sheets.getAttribute("aria-invalid"), null);
 
     await go(page, "Deck");
     await station(page).locator("input[type=file]").first().setInputFiles([{ name: "front.png", mimeType: "image/png", buffer: Buffer.from("no") }]);
@@ -273,6 +278,7 @@ describe("for everybody", () => {
         await page.addScriptTag({ path: axeScript });
         const { violations } = await page.evaluate(() => axe.run(document, { resultTypes: ["violations"] }));
         assert.deepEqual(violations.map((one) => `${at}: ${one.id}: ${one.nodes[0].html}`), []);
+        assert.doesNotMatch(await page.evaluate(() => document.body.innerText), /--[a-z]|\bversolay [a-z]/, `${at} names a command or an option`);
         const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
         assert.ok(wide <= 0, `${at} is ${wide} px wider than the window`);
       };
@@ -305,7 +311,7 @@ describe("for everybody", () => {
       await page.context().close();
     });
 
-  test("with the keyboard alone, from the first key to the verdict", { timeout: 300_000 }, async () => {
+  test("with the keyboard alone, from the first key to the verdict", { timeout: 300_000 }, async (t) => {
     const page = await opened(await context());
     const to = async (words) => {
       for (let key = 0; key < 80; key += 1) {
@@ -321,6 +327,8 @@ describe("for everybody", () => {
     await to("Tell me what to do");
     await page.keyboard.press("Enter");
     await page.locator(".verdict").waitFor(LONG);
+    const first = await page.evaluate(() => performance.getEntriesByName("first-verdict")[0].startTime);
+    t.diagnostic(`first advice ${(first / 1000).toFixed(1)} s after the page was opened`);
     await page.context().close();
   });
 });

@@ -10,6 +10,7 @@ import {
 } from "../ui";
 import { PAPERS } from "./sheets";
 import { cardFields } from "./todo";
+import { enlarged } from "./reading";
 import { SCAN_FILES } from "./scans";
 
 interface Imposed {
@@ -82,12 +83,45 @@ class Pictures {
         { class: "art" },
         first.map(([name]) => {
           const address = this.small.get(name);
-          return el("li", {}, address ? el("img", { src: address, alt: "" }) : el("span", { class: "no-art", "aria-hidden": "true" }, name.split(".").pop()), el("small", {}, name));
+          return el("li", {}, address ? el("img", { src: address, alt: "" }) : el("span", { class: "no-art", "aria-hidden": "true" }, name.split(".").pop()), el("small", { title: name }, name));
         }),
         this.files.length > first.length ? el("li", {}, `and ${this.files.length - first.length} more`) : null,
       ),
     );
   }
+}
+
+/** What follows in the workshop, each caution at its step. */
+function afterwards(marked: boolean, cutCard: boolean): HTMLElement {
+  return el(
+    "div",
+    {},
+    el("h3", {}, "Then print, dry, laminate, cut"),
+    el(
+      "ol",
+      { class: "steps" },
+      el(
+        "li",
+        {},
+        el("b", {}, "Print one sheet first "),
+        "and hold it against a lamp before you print the rest. ",
+        marked ? "In the waste stand pairs of circles with a dot behind each: dot inside the inner circle is well met; dot across the outer circle: put that sheet aside. " : "",
+        "If the error has doubled, the sheet was turned on the other edge.",
+        cautionBox("Feed no paper thicker or heavier than the printer’s manual allows, and thick paper by the straight path where there is one. Never pull at a jam before the printer is off. Do not look into a bare lamp, and keep paper off hot ones. The maker’s manual comes first."),
+      ),
+      el("li", {}, el("b", {}, "Let the prints dry, "), "the fronts before the backs, and both before you laminate or cut.", cautionBox("A damp sheet sticks in a laminator, and tears in a cutter and in the printer.")),
+      el(
+        "li",
+        {},
+        el("b", {}, "Scan a few sheets, both sides, "),
+        "before they are laminated: they tell ",
+        el("a", { href: "#next" }, "next time"),
+        " whether the printer still behaves.",
+      ),
+      el("li", {}, el("b", {}, "Laminate, if you want to."), cautionBox("Laminator rollers are hot: sealed edge of the pouch first and straight, no empty or cut-down pouches, no more heat than the pouch allows; on a jam switch off and unplug; ventilate. Never laminate damp prints, and never put a laminated sheet into a printer. The maker’s manual comes first.")),
+      el("li", {}, el("b", {}, cutCard ? "Cut in the order of the cut card." : "Cut."), cautionBox("Guard on the cutter, fingers behind the clamp, blade locked when idle. Children only with the person in charge. The maker’s manual comes first.")),
+    ),
+  );
 }
 
 export function deckStation(app: App): Station {
@@ -97,16 +131,16 @@ export function deckStation(app: App): Station {
   const backs = new Pictures("the backs", () => {});
   const fields = cardFields(app);
   const paper = selectField(app, "deck.paper", "Paper", [["", "as the profile says"], ...PAPERS.slice(0, 4)]);
-  const turn = selectField(app, "deck.turn", "How the sheet is turned", [["", "as the profile says"], ["long-edge", "on the long edge"], ["short-edge", "on the short edge"]]);
+  const turn = selectField(app, "deck.turn", "How you turn the sheet over", [["", "as the profile says"], ["long-edge", "on the long edge"], ["short-edge", "on the short edge"]]);
   const margin = textField(app, "deck.margin", "White margin of the printer", { otherwise: "5", hint: "mm at every edge, or left,top,right,bottom" });
   const fit = selectField(app, "deck.fit", "How the pictures fill the card", [["fill", "cover it, cut off the excess"], ["fit", "show all of the picture"], ["crop", "at the size that the file states"]]);
   const frontBleed = textField(app, "deck.front-bleed", "Bleed that the fronts have", { otherwise: "0", hint: "mm, or such as 8px" });
   const backBleed = textField(app, "deck.back-bleed", "Bleed that the backs have", { otherwise: "0", hint: "mm, or such as 8px" });
-  const edge = selectField(app, "deck.edge", "Rim of the back", [["auto", "look at the pictures"], ["white", "white"], ["plain", "one plain colour"], ["pattern", "a pattern that repeats"], ["picture", "a picture"]]);
-  const oversize = textField(app, "deck.oversize", "Overlap", { hint: "on each side, such as 0.7 or 8px; empty: from the profile" });
+  const edge = selectField(app, "deck.edge", "Edge of the back", [["auto", "look at the pictures"], ["white", "white"], ["plain", "one plain colour"], ["pattern", "a pattern that repeats"], ["picture", "a picture"]]);
+  const oversize = textField(app, "deck.oversize", "Oversize of the backs", { hint: "how far the backs reach beyond the cut on each side, such as 0.7 or 8px; empty: as the profile needs it" });
   const job = textField(app, "deck.job", "Name of the job", { hint: "printed in the waste; may stay empty" });
-  const paperThick = textField(app, "deck.paper-thickness", "Thickness of the paper", { hint: "220um, 0.22mm, 9mil or 200gsm; may stay empty" });
-  const pouchThick = textField(app, "deck.pouch-thickness", "Thickness of a pouch film", { hint: "80um, 3mil; may stay empty" });
+  const paperThick = textField(app, "deck.paper-thickness", "Thickness of the paper", { hint: "such as 220um, 0.22mm, 9mil or 200gsm; may stay empty" });
+  const pouchThick = textField(app, "deck.pouch-thickness", "Thickness of a pouch film", { hint: "such as 80um or 3mil; may stay empty" });
   const laminated = textField(app, "deck.laminated", "Laminated size", { hint: "measured/printed mm of a finished sheet, such as 263.6/264; may stay empty" });
   const ticks = selectField(app, "deck.ticks", "Ticks beside the guides", [["0", "none"], ["0.1", "every 0.1 mm"], ["0.25", "every 0.25 mm"]]);
   const radius = textField(app, "deck.radius", "Corner radius in the preview", { otherwise: "0", hint: "mm" });
@@ -114,6 +148,7 @@ export function deckStation(app: App): Station {
   const guides = checkField(app, "deck.guides", "Cut guides", true);
   const marks = checkField(app, "deck.marks", "Marks in the waste, for the next time", true);
   const lastPage = checkField(app, "deck.last-page", "Cut card as last page of the PDF");
+  const blocks = selectField(app, "deck.blocks", "Blocks on a sheet", [["auto", "as usual for the paper"], ["1", "one"], ["2", "two"]], { hint: "two, with a waste strip between, on A3 and Tabloid; else one" });
   let fitted: string | null = null;
 
   function imposeArguments(): { argv: string[]; files: InputFile[] } {
@@ -121,7 +156,7 @@ export function deckStation(app: App): Station {
     const list = fronts.files.find(([name]) => /\.csv$/i.test(name));
     const argv = ["impose", "--fronts", list ? `fronts/${list[0]}` : "fronts", "--card", fields.card.value(), "--grid", fields.grid.value() || "auto"];
     argv.push("--gutter", fields.gutter.value() || "0", "--ppi", fields.ppi.value() || "300", "--margin", margin.value() || "5", "--fit", fit.value());
-    argv.push("--front-bleed", frontBleed.value() || "0", "--back-bleed", backBleed.value() || "0", "--back-edge", edge.value(), "--ticks", ticks.value());
+    argv.push("--front-bleed", frontBleed.value() || "0", "--back-bleed", backBleed.value() || "0", "--back-edge", edge.value(), "--ticks", ticks.value(), "--blocks", blocks.value());
     const files: InputFile[] = fronts.files.map(([name, data]) => ({ path: `fronts/${name}`, data }));
     // A list may name backs that lie beside it.
     if (backs.files.length === 1) argv.push("--back", `backs/${backs.files[0]![0]}`);
@@ -168,18 +203,19 @@ export function deckStation(app: App): Station {
     show(1);
     const pick = el("select", { "aria-label": "Sheet to look at" }, Array.from({ length: made.sheets }, (_, at) => el("option", { value: at + 1 }, `Sheet ${at + 1} of ${made.sheets}`)));
     pick.addEventListener("change", () => show(Number(pick.value)));
-    return el("div", {}, el("h3", {}, "The sheet as it will print"), made.sheets > 1 ? pick : null, box, el("p", { class: "quiet-words" }, "Solid: the cut. Dashed: how far each back reaches. The backs follow the fronts of this printer, so they stand a little askew of the cut."));
+    return el("div", {}, el("h3", {}, "The sheet as it will print"), made.sheets > 1 ? pick : null, box, el("p", { class: "quiet-words" }, "Solid: the cut. Dashed: how far each back reaches. The backs follow the fronts of this printer, so they stand a little askew of the cut. Guides and marks in the waste are not drawn here."));
   }
 
   const layOut = actionButton("Lay out the deck", async () => {
     await outcome.run("Laying out", async (onProgress) => {
-      if (!fronts.files.length) throw new Error("Give the fronts first: pictures, PDFs, or a list with its pictures.");
+      if (!fronts.files.length) throw new Error("Give the fronts first, above: pictures, PDFs, or a list with its pictures.");
       const { argv, files } = imposeArguments();
       const units = app.work.choice("units", "mm");
       const made = await app.program.text([...argv, "--out", "deck.pdf", ...(app.work.profile() ? ["--preview", "preview"] : []), "--units", units], files, onProgress);
       const layout = await app.program.json<Imposed>([...argv, "--out", "layout.pdf"], files, onProgress);
       app.work.choose("deck.made", "yes");
       const cutCard = made.files.get("deck-cutcard.pdf");
+      const ofPreview = (sentence: string) => sentence.startsWith("Back as drawn");
       const words = { front: "front", "back-best": "back as drawn", "back-typical": "typical back", "back-worst": "the worst that was promised", "back-band": "where the cut may fall" };
       const previews = Object.entries(words).flatMap(([name, about]) => {
         const picture = made.files.get(`preview/${name}.png`);
@@ -190,21 +226,23 @@ export function deckStation(app: App): Station {
         el("div", { class: "row" }, saveLink("deck.pdf", made.files.get("deck.pdf")), cutCard ? saveLink("deck-cutcard.pdf", cutCard, "Save the cut card") : null),
         warningsOf(layout.json),
         pictured(layout.json),
-        said(made.text),
+        said(made.text.filter((sentence) => !ofPreview(sentence))),
         previews.length
           ? [
               el("h3", {}, "The card that is worst off, cut out"),
-              el("ul", { class: "previews" }, previews.map(([about, address]) => el("li", {}, el("img", { src: address, alt: "" }), el("small", {}, about)))),
+              said(made.text.filter(ofPreview)),
+              el(
+                "ul",
+                { class: "previews" },
+                previews.map(([about, address]) => {
+                  const button = el("button", { type: "button", class: "thumb whole", "aria-label": `Enlarge: ${about}` }, el("img", { src: address, alt: "" }));
+                  button.addEventListener("click", () => enlarged(about, address));
+                  return el("li", {}, button, el("small", {}, about));
+                }),
+              ),
             ]
           : null,
-        el("h3", {}, "Then print, dry, laminate, cut"),
-        el(
-          "ol",
-          { class: "steps" },
-          el("li", {}, el("b", {}, "Print the first sheet "), "and hold it against a lamp before you print the rest. In the waste stand pairs of circles with a dot behind each: dot inside the inner circle is well met; dot across the outer circle: put that sheet aside. If the error has doubled, the sheet was turned on the other edge."),
-          el("li", {}, el("b", {}, "Let the prints dry, then laminate."), cautionBox("Laminator rollers are hot: sealed edge of the pouch first and straight, no empty or cut-down pouches, no more heat than the pouch allows; on a jam switch off and unplug; ventilate. Never laminate damp prints, and never put a laminated sheet into a printer. The maker’s manual comes first.")),
-          el("li", {}, el("b", {}, "Cut in the order of the cut card."), cautionBox("Guard on the cutter, fingers behind the clamp, blade locked when idle. Children only with the person in charge. The maker’s manual comes first.")),
-        ),
+        afterwards(marks.value(), true),
       ];
     });
   }, { class: "main" });
@@ -217,7 +255,7 @@ export function deckStation(app: App): Station {
   const fittedOutcome = new Outcome(app);
   const fit2 = more(
     "Fit each back to its own front",
-    el("p", {}, "Half of the error is on the paper before the back is printed. Lay out the deck, print its fronts, let them dry and scan them with black beyond all four edges. The backs are then made for these very sheets."),
+    el("p", {}, "Part of the error is on the paper before the back is printed. Lay out the deck, print its fronts, let them dry and scan them with black beyond all four edges. The backs are then made for these very sheets."),
     dropPlace({ what: "scans of printed fronts", button: "Choose scans", accept: SCAN_FILES, folder: true, camera: true }, (files) => {
       void fittedOutcome.run("Reading the fronts", async (onProgress) => {
         const named = distinctNames(files);
@@ -239,19 +277,19 @@ export function deckStation(app: App): Station {
   const layOutForm = el(
     "div",
     {},
+    el("p", { class: "quiet-words" }, "No pictures at hand? ", exampleArt),
     el("h3", {}, "Fronts"),
-    dropPlace({ what: "fronts", button: "Choose fronts", accept: `${ART},${LIST}`, folder: true, hint: "PNG, JPEG, TIFF, PDF; with a list (CSV: card,quantity,front,back,note) its numbers count" }, (files) => void fronts.add(files)),
+    dropPlace({ what: "fronts", button: "Choose fronts", accept: `${ART},${LIST}`, folder: true, hint: "PNG, JPEG, TIFF or PDF; one of each card. For other numbers add a list, a CSV file with the columns card, quantity, front, back, note" }, (files) => void fronts.add(files)),
     fronts.node,
     el("h3", {}, "Back"),
-    dropPlace({ what: "one back for all, or one for each front,", button: "Choose backs", accept: ART, hint: "PNG, JPEG, TIFF, PDF" }, (files) => void backs.add(files)),
+    dropPlace({ what: "one back for all, or one for each front,", button: "Choose backs", accept: ART, hint: "PNG, JPEG, TIFF or PDF" }, (files) => void backs.add(files)),
     backs.node,
-    exampleArt,
     el("h3", {}, "Card and sheet"),
     el("div", { class: "form" }, fields.card.node, fields.ppi.node, fields.grid.node, fields.gutter.node, paper.node, turn.node, margin.node, fit.node),
     more(
       "More choices",
-      el("div", { class: "form" }, frontBleed.node, backBleed.node, edge.node, oversize.node, job.node, ticks.node, paperThick.node, pouchThick.node, laminated.node, radius.node),
-      el("div", { class: "row" }, flipped.node, guides.node, marks.node, lastPage.node),
+      el("div", { class: "form" }, frontBleed.node, backBleed.node, edge.node, oversize.node, blocks.node, job.node, ticks.node, paperThick.node, pouchThick.node, laminated.node, radius.node),
+      el("div", { class: "row ticks" }, flipped.node, guides.node, marks.node, lastPage.node),
     ),
     fit2,
     layOut,
@@ -279,7 +317,8 @@ export function deckStation(app: App): Station {
       if (backPages.value() && !pair) argv.push("--backs", backPages.value());
       if (pagePpi.value() && pair) argv.push("--ppi", pagePpi.value());
       const made = await app.program.text(argv, [...named, { path: profile.name, data: profile.text }], onProgress);
-      return [said(made.text), el("div", { class: "row" }, [...made.files].map(([path, blob]) => saveLink(path.split("/").pop()!, blob)))];
+      app.work.choose("deck.made", "yes");
+      return [el("div", { class: "row" }, [...made.files].map(([path, blob]) => saveLink(path.split("/").pop()!, blob))), said(made.text), afterwards(false, false)];
     });
   }, { class: "main" });
   const correctForm = el(
@@ -305,7 +344,7 @@ export function deckStation(app: App): Station {
       if (!profile) throw new Error("No printer is known yet. Learn it first, or open a profile.");
       const argv = ["correct", "--guides", "layer", "--card", guideFields.card.value(), "--grid", guideFields.grid.value() || "auto", "--gutter", guideFields.gutter.value() || "0", "--ppi", guideFields.ppi.value() || "300", "--margin", margin.value() || "5", "--profile", profile.name];
       const made = await app.program.text(argv, [{ path: profile.name, data: profile.text }]);
-      return [said(made.text), el("div", { class: "row" }, [...made.files].map(([path, blob]) => saveLink(path, blob)))];
+      return [el("div", { class: "row" }, [...made.files].map(([path, blob]) => saveLink(path, blob))), said(made.text), afterwards(false, false)];
     });
   }, { class: "main" });
   const guidesForm = el(
@@ -320,7 +359,7 @@ export function deckStation(app: App): Station {
   const withoutProfile = el("div");
   const needs = (form: HTMLElement) => {
     if (app.work.profile()) return [form];
-    return [emptyState(app, "This needs to know your printer. Learn it from readings, or open a profile.", [["printer", "To the printer"]])];
+    return [emptyState(app, "No printer is known yet. Learn yours from test sheets, or open a profile that you saved.", [["printer", "To the printer"]])];
   };
   const shown = el("div");
   const kind = pictureChoice(
@@ -340,7 +379,7 @@ export function deckStation(app: App): Station {
     const next = `${kind.value()} ${known}`;
     if (next === now) return;
     now = next;
-    fill(withoutProfile, known ? null : note("warning", el("p", {}, "No printer is known yet: the backs will not be moved or enlarged. You can begin like that: the first deck’s own sheets, scanned before they are cut, tell what the second needs.")));
+    fill(withoutProfile, known ? null : note("warning", el("p", {}, "No printer is known yet, so the backs are neither moved nor enlarged. You can begin like that: scan the sheets of this deck before you cut them, and the next deck is moved.")));
     if (kind.value() === "layout") fill(shown, withoutProfile, layOutForm);
     else fill(shown, needs(kind.value() === "correct" ? correctForm : guidesForm));
   }

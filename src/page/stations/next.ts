@@ -28,18 +28,18 @@ export function nextStation(app: App): Station {
   function take(name: string, text: string): void {
     readings = { name, text };
     checkOutcome.show();
-    fill(ready, note("done", el("p", {}, `${name} is ready to be held against the profile. `), saveLink(name, textBlob(text), `Save ${name}`)));
+    fill(ready, note("done", el("p", {}, `${name} is ready to be checked. `), saveLink(name, textBlob(text), `Save ${name}`)));
   }
 
-  const drop = dropPlace({ what: "scans of the job", button: "Choose scans", accept: SCAN_FILES, folder: true, camera: true, hint: "both sides of a few sheets or of all, before they are laminated; all four edges in the picture, black card behind" }, (files) => {
+  const drop = dropPlace({ what: "scans of the deck", button: "Choose scans", accept: SCAN_FILES, folder: true, camera: true, hint: "both sides of a few sheets or of all; all four edges in the picture, black card behind" }, (files) => {
     scans.push(...files);
-    const clear = el("button", { type: "button", class: "quiet" }, "Without them");
+    const clear = el("button", { type: "button", class: "quiet" }, "Clear");
     clear.addEventListener("click", () => {
       scans = [];
       fill(waiting);
       readOutcome.show();
     });
-    fill(waiting, el("p", {}, `${scans.length} files given.`), el("div", { class: "row" }, read, clear));
+    fill(waiting, el("p", {}, el("b", {}, `${scans.length} ${scans.length === 1 ? "file" : "files"}`), " given."), el("div", { class: "row" }, read, clear));
   });
   const load = more(
     "Or open readings that are there already",
@@ -79,14 +79,14 @@ export function nextStation(app: App): Station {
       app.work.choose("next.made", "yes");
       return [
         el("h3", {}, "The answer"),
-        said(made.text.filter((line) => !/^Written to /.test(line))),
+        said(made.text),
         text ? el("div", { class: "row" }, takeIt, saveLink(profile.name.replace(/\.json$/, "-updated.json"), textBlob(text))) : null,
       ];
     });
   }, { class: "main" });
 
   const form = [
-    el("p", {}, "In the waste of every sheet of a deck stand marks that tell how the printer did, at no cost in paper."),
+    el("p", {}, "The marks in the waste of every deck sheet tell how the printer did, at no cost in paper."),
     cautionBox("Scan the sheets when they are dry and before they are laminated. Do not scan damp prints."),
     drop,
     waiting,
@@ -101,11 +101,11 @@ export function nextStation(app: App): Station {
   return {
     id: "next",
     title: "Next time",
-    lead: "Scan a few sheets of the job, or fresh test sheets: does what was learned still hold?",
+    lead: "Scan a few sheets of the deck, or fresh test sheets: does what was learned of the printer still hold?",
     node: body,
     done: () => app.work.choice("next.made") === "yes",
     refresh: () => {
-      if (!app.work.profile()) fill(body, emptyState(app, "There is no profile yet that could be checked. Learn the printer first, or open a profile.", [["printer", "To the printer"]]));
+      if (!app.work.profile()) fill(body, emptyState(app, "No printer is known yet, so nothing can be checked. Learn yours from test sheets, or open a profile that you saved.", [["printer", "To the printer"]]));
       else if (!body.contains(check)) fill(body, form);
     },
   };

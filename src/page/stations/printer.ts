@@ -4,7 +4,7 @@ import type { InputFile } from "../engine-types";
 import { figuresOf } from "../figures";
 import type { Finding } from "../program";
 import {
-  checkField, dropPlace, emptyState, humane, more, note, Outcome, said, saveLink, textBlob, textField, warningsOf, wrong,
+  checkField, dropPlace, emptyState, more, note, Outcome, said, saveLink, textBlob, textField, warningsOf, wrong,
   type App, type Station,
 } from "../ui";
 import type { Profile } from "../work";
@@ -75,28 +75,25 @@ function leaveOut(app: App, sheet: string, why: string | null): void {
 export function printerStation(app: App): Station {
   const outcome = new Outcome(app);
   const body = el("div");
-  const keptBox = el("div");
+  const keptBox = el("div", { class: "keeping" });
   const printer = textField(app, "printer.name", "Name of the printer", { hint: "in your words" });
-  const feed = textField(app, "printer.feed", "Tray and guides", { hint: "may stay empty" });
-  const stock = textField(app, "printer.stock", "Paper stock", { hint: "may stay empty" });
-  const quality = textField(app, "printer.quality", "Quality setting", { hint: "may stay empty" });
+  const feed = textField(app, "printer.feed", "Tray and guides", { hint: "such as rear tray; may stay empty" });
+  const stock = textField(app, "printer.stock", "Paper stock", { hint: "such as 220 g matt; may stay empty" });
+  const quality = textField(app, "printer.quality", "Quality setting", { hint: "as in the print dialog; may stay empty" });
   const keep = checkField(app, "printer.keep", "Count in misfed sheets");
   const doubtful = checkField(app, "printer.doubtful", "Count in doubtful sheets");
 
   const learnButton = actionButton("Learn this printer", async () => {
     await outcome.run("Learning", async () => {
-      if (!printer.value()) {
-        printer.input.focus();
-        throw new Error("Say which printer it is, in your words.");
-      }
+      if (!printer.value()) throw new Error("“Name of the printer”: say which printer it is, in your words.");
       const flags = [...(keep.value() ? ["--keep"] : []), ...(doubtful.value() ? ["--keep-doubtful"] : [])];
       const setUp = { printer: printer.value(), feed: feed.value(), stock: stock.value(), quality: quality.value() };
       const { json } = await learn(app, setUp, flags);
       return [
-        note("done", el("p", {}, "Learned, and kept below.")),
+        note("done", el("p", {}, "Learned, and kept below."), el("div", { class: "row" }, el("a", { class: "button main", href: "#todo" }, "Go on: what to do"))),
         warningsOf(json),
         json.excluded.length
-          ? note("warning", el("p", {}, "Not counted:"), el("ul", {}, json.excluded.map((one) => el("li", {}, `sheet ${one.sheet} of ${one.source}: ${humane(one.message)}`))))
+          ? note("warning", el("p", {}, "These sheets do not count:"), el("ul", {}, json.excluded.map((one) => el("li", {}, `sheet ${one.sheet} of ${one.source}: ${one.message}`))))
           : null,
       ];
     });
@@ -113,6 +110,7 @@ export function printerStation(app: App): Station {
     const left = new Map(leftOut(app));
     fill(
       sheetsBox,
+      el("h3", {}, "Sheets that count"),
       readings.length > 1
         ? el("p", {}, `Readings that count: ${readings.map(([, one]) => one.name).join(", ")}. `, el("a", { href: "#scans" }, "Choose which"), ".")
         : null,
@@ -120,7 +118,8 @@ export function printerStation(app: App): Station {
         el(
           "details",
           { class: "sheets-counted", open: readings.length === 1 },
-          el("summary", {}, `Sheets of ${one.name}: untick those that should not count`),
+          el("summary", {}, `Sheets of ${one.name}`),
+          el("p", { class: "quiet-words" }, "Untick a sheet when you know that something went wrong with it."),
           el(
             "ul",
             { class: "sheet-ticks" },
@@ -175,24 +174,25 @@ export function printerStation(app: App): Station {
     if (!current) return fill(learnedBox);
     const [, one] = current;
     const pictures = new Outcome(app);
+    const show = actionButton("Show it in pictures", async () => {
+      show.hidden = await pictures.run("Drawing", async (onProgress) => {
+        const made = await app.program.json<ReportJson>(["report", one.name, "--out", "report.html"], [{ path: one.name, data: one.text }], onProgress);
+        const html = await made.files.get("report.html")!.text();
+        return [el("div", { class: "figures" }, figuresOf(html, made.json.figures, ["feeds", "trend", "field", "shares"]))];
+      });
+    });
     fill(
       learnedBox,
       el("h3", {}, `What was learned of ${app.work.profileFile(one).printer}`),
       said(one.learned),
+      show,
       pictures.node,
-      actionButton("Show it in pictures", async () => {
-        await pictures.run("Drawing", async (onProgress) => {
-          const made = await app.program.json<ReportJson>(["report", one.name, "--out", "report.html"], [{ path: one.name, data: one.text }], onProgress);
-          const html = await made.files.get("report.html")!.text();
-          return [el("div", { class: "figures" }, figuresOf(html, made.json.figures, ["feeds", "trend", "field", "shares"]))];
-        });
-      }),
-      more("A note to pin up above the printer", el("pre", { tabindex: 0 }, one.note), saveLink("note.txt", textBlob(one.note, "text/plain"), "Save the note")),
+      more("A note to pin up above the printer", el("pre", { class: "pinned", tabindex: 0 }, one.note), saveLink("note.txt", textBlob(one.note, "text/plain"), "Save the note")),
     );
   }
 
   const loadOutcome = new Outcome(app);
-  const load = dropPlace({ what: "profiles", button: "Open a profile", accept: ".json", hint: "made here or on a command line, this year or long ago" }, (files) => {
+  const load = dropPlace({ what: "profiles", button: "Open a profile", accept: ".json", hint: "a file saved here or by the command-line program, this year or earlier" }, (files) => {
     void loadOutcome.run("Opening", async () => {
       const bad: HTMLElement[] = [];
       for (const file of files) await keepProfile(app, file).catch((error) => bad.push(wrong(error)));
@@ -208,7 +208,7 @@ export function printerStation(app: App): Station {
       ...app.work.profiles().map(([, one]): [string, string, string] => [`profiles/${one.name}`, `profile ${one.name}`, one.text]),
       ...app.work.readings().map(([, one]): [string, string, string] => [`readings/${one.name}`, `readings ${one.name}`, one.text]),
     ];
-    if (all.length < 2) return fill(compareBox, el("p", {}, "Two profiles or readings are needed: of another tray, paper or way of turning, for example."));
+    if (all.length < 2) return fill(compareBox, el("p", {}, "This needs two profiles or readings: of another tray, paper or way of turning, for example."));
     const pick = (label: string, at: number) => {
       const id = `compare-${at}`;
       const input = el("select", { id, value: all[at]![0] }, all.map(([path, words]) => el("option", { value: path }, words)));
@@ -235,9 +235,9 @@ export function printerStation(app: App): Station {
     const some = app.work.counting().length > 0;
     if (!some) sheetsOf = "";
     if (some && !body.contains(learnButton))
-      fill(body, el("div", { class: "form" }, printer.node, feed.node, stock.node, quality.node), sheetsBox, el("div", { class: "row" }, keep.node, doubtful.node), learnButton, outcome.node);
+      fill(body, el("div", { class: "form" }, printer.node, feed.node, stock.node, quality.node), sheetsBox, el("div", { class: "row ticks" }, keep.node, doubtful.node), el("p", { class: "quiet-words" }, "Unless you tick these, sheets that went in askew or could not be read well are left out, and named."), learnButton, outcome.node);
     else if (!some)
-      fill(body, emptyState(app, "No readings yet. Read the scans of your test sheets first, or open a profile below.", [["scans", "To the scans"]]));
+      fill(body, emptyState(app, "No sheets have been read yet. Read the scans of your test sheets first, or open a profile that you saved.", [["scans", "To the scans"]]));
     if (some) showSheets();
     showLearned();
     const profiles = app.work.profiles();
@@ -245,9 +245,10 @@ export function printerStation(app: App): Station {
     fill(
       keptBox,
       el("h3", {}, "Profiles that are kept"),
+      profiles.length > 1 ? el("p", { class: "quiet-words" }, "The chosen one is used by all stations.") : null,
       profiles.length
         ? el("ul", { class: "kept" }, profiles.map(([key, one]) => profileCard(key, one, key === current)))
-        : el("p", {}, "None yet. A profile is of one printer, feed, paper and quality: make one for each."),
+        : el("p", {}, "None yet. A profile is what was learned of one printer with one tray, paper and quality; make one for each."),
     );
     showCompare();
   }
@@ -255,7 +256,7 @@ export function printerStation(app: App): Station {
   return {
     id: "printer",
     title: "Printer",
-    lead: "What the readings tell of your printer: how far it is off always, and how much it varies from sheet to sheet.",
+    lead: "What the sheets tell of your printer: how far off it always is, and how much it varies from sheet to sheet.",
     node: el("div", {}, body, learnedBox, keptBox, load, loadOutcome.node, compare),
     done: () => app.work.profiles().length > 0,
     refresh,

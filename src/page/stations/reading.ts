@@ -2,7 +2,7 @@
 import { el } from "../dom";
 import type { Progress } from "../engine-types";
 import { Refusal, type Answer, type Finding } from "../program";
-import { distinctNames, humane, note, table, warningsOf, type App } from "../ui";
+import { distinctNames, more, note, table, warningsOf, type App } from "../ui";
 
 interface Registration {
   dx_mm: number;
@@ -69,35 +69,42 @@ export async function readScans(
   };
 }
 
-const signed = (value: number, digits: number) => (value < 0 ? "\u2212" : "+") + Math.abs(value).toFixed(digits);
+const towards = (value: number, plus: string, minus: string, unit: string) => `${Math.abs(value).toFixed(3)}${unit} ${value < 0 ? minus : plus}`;
 
 export function sheetTable(measured: Measured): HTMLElement | null {
   if (!measured.sheets.length) return null;
   const caption = "How far each back landed from its front, seen from the back";
-  return el("div", {}, el("h3", {}, caption), table(
-    caption,
-    ["Sheet", "right + / left \u2212 (mm)", "down + / up \u2212 (mm)", "clockwise (degrees)", "Read from"],
-    measured.sheets.map((one) => [
-      one.sheet,
-      signed(one.registration.dx_mm, 3),
-      signed(one.registration.dy_mm, 3),
-      signed((one.registration.rotation_mrad * 0.18) / Math.PI, 3),
-      [
-        one.datum,
-        (one.datum_notes ?? []).map((finding) => el("small", { class: "line" }, humane(finding.message ?? ""))),
-        (one.warnings ?? []).map((finding) => el("small", { class: "line warn" }, humane(finding.message ?? ""))),
-      ],
-    ]),
-  ));
+  const doubts = measured.sheets.flatMap((one) => (one.warnings ?? []).map((finding) => el("p", {}, `Sheet ${one.sheet}: ${finding.message}`)));
+  return el(
+    "div",
+    {},
+    el("h3", {}, caption),
+    table(
+      caption,
+      ["Sheet", "Left or right", "Up or down", "Turned"],
+      measured.sheets.map(({ sheet, registration }) => [
+        sheet,
+        towards(registration.dx_mm, "right", "left", "\u00a0mm"),
+        towards(registration.dy_mm, "down", "up", "\u00a0mm"),
+        towards((registration.rotation_mrad * 0.18) / Math.PI, "clockwise", "anticlockwise", "°"),
+      ]),
+    ),
+    doubts.length ? note("warning", doubts) : null,
+    more(
+      "What each sheet was read from",
+      el("ul", {}, measured.sheets.map((one) => el("li", {}, `Sheet ${one.sheet}: ${one.datum}. `, (one.datum_notes ?? []).map((finding) => `${finding.message} `)))),
+    ),
+  );
 }
 
-function enlarged(name: string, address: string): void {
+/** Shows a picture as large as the window allows. */
+export function enlarged(name: string, address: string): void {
   const close = el("button", { type: "button", autofocus: true }, "Close");
   const dialog = el(
     "dialog",
     { class: "picture", "aria-label": name },
     el("div", { class: "row" }, el("b", {}, name), close),
-    el("img", { src: address, alt: `What was found in ${name}` }),
+    el("img", { src: address, alt: name }),
   );
   close.addEventListener("click", () => dialog.close());
   dialog.addEventListener("close", () => dialog.remove());
@@ -127,14 +134,14 @@ export function scanCards(reading: Reading): HTMLElement | null {
       const address = URL.createObjectURL(reading.pictures.get(name)!);
       shown.push(address);
       const button = el("button", { type: "button", class: "thumb", "aria-label": `Enlarge ${file}` }, el("img", { src: address, alt: "", loading: "lazy" }));
-      button.addEventListener("click", () => enlarged(file, address));
+      button.addEventListener("click", () => enlarged(`What was found in ${file}`, address));
       return button;
     });
     cards.push(
       el(
         "li",
         { class: good ? "scan" : "scan left-out" },
-        pictures.length ? pictures : el("div", { class: "thumb none", "aria-hidden": "true" }, "no picture"),
+        pictures.length ? pictures : el("div", { class: "thumb none", "aria-hidden": "true" }, "cannot be shown"),
         el("div", {}, el("b", { class: "file-name" }, file), words),
       ),
     );
@@ -143,7 +150,7 @@ export function scanCards(reading: Reading): HTMLElement | null {
   for (const one of reading.json.rejected) {
     const files = (one.files?.length ? one.files : [one.file]).filter(Boolean);
     for (const file of files)
-      card(file, [el("span", { class: "tag bad" }, "left out"), el("p", {}, humane(one.message))], false);
+      card(file, [el("span", { class: "tag bad" }, "left out"), el("p", {}, one.message)], false);
   }
   for (const sheet of reading.json.sheets)
     for (const file of sheet.files ?? [])

@@ -24,13 +24,13 @@ export function scansStation(app: App): Station {
   let session: string | undefined; // the readings that these scans make
   const outcome = new Outcome(app);
   const waiting = el("div", { class: "waiting" });
-  const keptBox = el("div");
+  const keptBox = el("div", { class: "keeping" });
 
   const datum = selectField(app, "datum", "Read by", [
     ["auto", "holes, or else edges"],
     ["holes", "holes only"],
     ["edges", "the paper’s edges only"],
-  ]);
+  ], { hint: "leave it, unless the holes or the edges of your sheets are bad" });
 
   const read = actionButton("Read the scans", async () => {
     await outcome.run("Reading scans", async (onProgress) => {
@@ -50,7 +50,7 @@ export function scansStation(app: App): Station {
 
   function showWaiting(): void {
     const size = scans.reduce((sum, file) => sum + file.size, 0) / 1e6;
-    const clear = el("button", { type: "button", class: "quiet" }, "Start another session of printing");
+    const clear = el("button", { type: "button", class: "quiet" }, "Clear, for scans of another printing session");
     clear.addEventListener("click", () => {
       scans = [];
       session = undefined;
@@ -61,7 +61,8 @@ export function scansStation(app: App): Station {
       waiting,
       scans.length
         ? [
-            el("p", {}, el("b", {}, `${scans.length} ${scans.length === 1 ? "file" : "files"}`), ` given (${size < 10 ? size.toFixed(1) : Math.round(size)} MB). Fronts and backs are put together when they are read.`),
+            el("p", {}, el("b", {}, `${scans.length} ${scans.length === 1 ? "file" : "files"}`), ` given (${size < 10 ? size.toFixed(1) : Math.round(size)} MB). Each front finds its back by the marks on it.`),
+            el("div", { class: "form" }, datum.node),
             el("div", { class: "row" }, read, clear),
           ]
         : null,
@@ -79,7 +80,7 @@ export function scansStation(app: App): Station {
   );
 
   const loadOutcome = new Outcome(app);
-  const load = dropPlace({ what: "readings", button: "Open readings", accept: ".json", hint: "readings.json, made here or on a command line" }, (files) => {
+  const load = dropPlace({ what: "readings", button: "Open readings", accept: ".json", hint: "a file such as readings.json, saved here or by the command-line program" }, (files) => {
     void loadOutcome.run("Opening readings", async () => {
       const bad: HTMLElement[] = [];
       for (const file of files) {
@@ -97,7 +98,7 @@ export function scansStation(app: App): Station {
   const eyeOutcome = new Outcome(app);
   const by = selectField(app, "eye.by", "What you read", [
     ["holes", "pricked holes"],
-    ["verniers", "scales V1 to V8, at a window"],
+    ["verniers", "scales V1 to V8, against a window"],
     ["values", "offsets, found in another way"],
   ]);
   const separator = selectField(
@@ -154,7 +155,7 @@ export function scansStation(app: App): Station {
       keptBox,
       el("h3", {}, "Readings that are kept"),
       kept.length
-        ? el(
+        ? [el("p", { class: "quiet-words" }, "The printer is learned from those that are ticked."), el(
             "ul",
             { class: "kept" },
             kept.map(([key, one]) => {
@@ -172,10 +173,10 @@ export function scansStation(app: App): Station {
                 el("span", { class: "row" }, saveLink(one.name, textBlob(one.text), "Save"), forget),
               );
             }),
-          )
+          )]
         : note(
             "empty",
-            el("p", {}, "None yet. Give the scans of your test sheets above, open a readings file, or look at the example of a bird-watching club."),
+            el("p", {}, "None yet. Give the scans of your test sheets above, open readings that you saved, or look at the example of a bird-watching club."),
             actionButton("Take the example’s readings", () => app.takeExample(), { class: "quiet" }),
           ),
       load,
@@ -187,7 +188,7 @@ export function scansStation(app: App): Station {
     id: "scans",
     title: "Scans",
     lead: "Give the scans of both sides of your test sheets. Order and orientation do not matter.",
-    node: el("div", {}, drop, el("div", { class: "form" }, datum.node), waiting, outcome.node, advice, byEye, keptBox),
+    node: el("div", {}, drop, waiting, outcome.node, advice, byEye, keptBox),
     done: () => app.work.readings().length > 0,
     refresh: showKept,
   };

@@ -27,11 +27,11 @@ export function sheetsStation(app: App): Station {
   const showOther = () => (other.node.hidden = paper.value() !== "other");
   paper.input.addEventListener("change", showOther);
   showOther();
-  const turn = pictureChoice(app, "turn", "How you turn a sheet over for its back", [
+  const turn = pictureChoice(app, "turn", "How you turn the sheet over", [
     { value: "long-edge", label: "On the long edge", words: "like the page of a book", picture: turnPicture("long-edge") },
     { value: "short-edge", label: "On the short edge", words: "over its top, like a wall calendar", picture: turnPicture("short-edge") },
   ]);
-  const sheets = textField(app, "sheets", "Sheets", { otherwise: "10", numeric: true, hint: "10 are a good start, 5 the least that is of any use" });
+  const sheets = textField(app, "sheets", "Sheets", { otherwise: "10", numeric: true, hint: "10 are a good start; fewer than 5 tell too little" });
   const passes = selectField(
     app,
     "passes",
@@ -55,16 +55,17 @@ export function sheetsStation(app: App): Station {
         app.work.choose("sheets.made", "yes");
         return [
           el("h3", {}, "Your test sheets are ready"),
+          el("p", {}, `${made.json.sheets} sheets to be printed on both sides, and a card to tick off what is done.`),
           el(
             "div",
             { class: "row" },
             saveLink("target.pdf", made.files.get("target.pdf"), `Save target.pdf (${made.json.pages} pages)`),
-            saveLink("print-card.pdf", made.files.get("print-card.pdf"), "Save the print card, to tick off"),
+            saveLink("print-card.pdf", made.files.get("print-card.pdf"), "Save the print card"),
           ),
           warningsOf(made.json as never),
           more(
             "For programs: where every mark is",
-            el("p", {}, `Run ${made.json.run}, which stands on every page.`),
+            el("p", {}, `The run is ${made.json.run}, as on every page.`),
             saveLink("geometry.json", made.files.get("geometry.json")),
           ),
         ];
@@ -111,12 +112,13 @@ export function sheetsStation(app: App): Station {
       ),
       testSheetPicture(),
     ),
+    el("p", {}, el("a", { class: "button", href: "#scans" }, "Go on: read the scans")),
     many,
   );
   return {
     id: "sheets",
     title: "Test sheets",
-    lead: "Print a few numbered sheets on your printer. How far their backs land from their fronts is what everything else here is worked out from.",
+    lead: "Print a few numbered sheets on both sides. How far their backs land from their fronts is what everything else is worked out from.",
     node,
     done: () => app.work.choice("sheets.made") === "yes" || app.work.readings().length > 0,
     refresh: () => {},

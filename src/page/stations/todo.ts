@@ -29,7 +29,7 @@ export function cardFields(app: App): { card: Field; ppi: Field; grid: Field; gu
     card: textField(app, "card", "Card", { otherwise: "63x88", suggest: CARDS, hint: "width x height: 63x88 (mm), 744x1039px, or a name such as poker, bridge, tarot" }),
     ppi: textField(app, "ppi", "Pixels per inch", { otherwise: "300", numeric: true }),
     grid: textField(app, "grid", "Cards on a sheet", { otherwise: "auto", hint: "columns x rows, such as 3x3, or auto" }),
-    gutter: textField(app, "gutter", "Gap between cards", { otherwise: "0", hint: "mm, or such as 12px" }),
+    gutter: textField(app, "gutter", "Gutter between cards", { otherwise: "0", hint: "mm, or such as 12px" }),
   };
 }
 
@@ -45,11 +45,11 @@ export function todoStation(app: App): Station {
   const pictures = new Outcome(app);
   const body = el("div");
   const card = cardFields(app);
-  const cards = textField(app, "cards", "Cards wanted", { numeric: true, hint: "says how many sheets to print; may stay empty" });
-  const border = textField(app, "border", "Border of the back", { hint: "mm, or such as 47px; says how well it is centred; may stay empty" });
-  const today = textField(app, "today", "Your backs are larger today by", { hint: "in all, such as 16px; may stay empty" });
-  const edge = selectField(app, "edge", "Rim of the back", [
-    ["auto", "say what holds for each"],
+  const cards = textField(app, "cards", "Cards wanted", { numeric: true, hint: "to hear how many sheets to print; may stay empty" });
+  const border = textField(app, "border", "Border of the back", { hint: "mm, or such as 47px, to hear how even it will be; may stay empty" });
+  const today = textField(app, "today", "Your backs are larger today by", { hint: "both sides together, such as 16px; may stay empty" });
+  const edge = selectField(app, "edge", "Edge of the back", [
+    ["auto", "not sure: tell me of each"],
     ["white", "white"],
     ["plain", "one plain colour"],
     ["pattern", "a pattern that repeats"],
@@ -102,7 +102,10 @@ export function todoStation(app: App): Station {
       const made = await app.program.json<Advice>(["advise", ...line], files, onProgress);
       advice = made.json;
       const text = await app.program.text(["advise", ...line, "--units", units.value()], files, onProgress);
-      const [verdict, ...rest] = text.text.filter((sentence) => !sentence.endsWith("--verbose."));
+      const [verdict, ...others] = text.text;
+      // What is said of the numbers stands below them.
+      const ofEditor = (sentence: string) => sentence.startsWith("In an image editor ");
+      const rest = others.filter((sentence) => !ofEditor(sentence));
       performance.mark("first-verdict");
       app.work.setAdvised({ profile: key, total_px: advice.total_px, ppi: advice.request.ppi });
       const editor = advice.editor;
@@ -120,7 +123,8 @@ export function todoStation(app: App): Station {
                 el("div", {}, el("dt", {}, "Move it"), el("dd", {}, right(editor.right_px))),
                 el("div", {}, el("dt", {}, "and"), el("dd", {}, down(editor.down_px))),
               ),
-              el("p", { class: "quiet-words" }, "Seen from the back. Or let the station Deck do it, turned as well."),
+              others.filter(ofEditor).map((sentence) => el("p", { class: "quiet-words" }, sentence.replace(/^.*?\. /, "Seen from the back. "))),
+              el("p", { class: "quiet-words" }, "The station Deck does all of it for you, and turns the backs as well."),
             )
           : null,
         warningsOf(advice),
@@ -181,7 +185,7 @@ export function todoStation(app: App): Station {
       const current = app.work.profile();
       if (!current) {
         shownProfile = "";
-        fill(body, emptyState(app, "No printer is known yet. Learn it from readings, or open a profile.", [["printer", "To the printer"]]));
+        fill(body, emptyState(app, "No printer is known yet. Learn yours from test sheets, or open a profile that you saved.", [["printer", "To the printer"]]));
       } else if (!body.contains(button)) fill(body, form);
       const now = current ? current[0] + current[1].text.length : "";
       if (shownProfile && now !== shownProfile) {
