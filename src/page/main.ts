@@ -169,7 +169,19 @@ async function start(): Promise<void> {
   });
   at("forget-dialog").addEventListener("close", () => {
     const dialog = at<HTMLDialogElement>("forget-dialog");
-    if (dialog.returnValue === "yes") void work.forgetAll().then(() => location.reload());
+    if (dialog.returnValue === "yes") void work.forgetAll().then(() => (program.engine.stop(), location.reload()));
+  });
+
+  // What is typed is kept after a moment, not only when its field is left: a tab may be closed before.
+  let typed = 0;
+  document.addEventListener("input", ({ target }) => {
+    clearTimeout(typed);
+    if (target instanceof HTMLInputElement && target.type === "text") typed = setTimeout(() => target.dispatchEvent(new Event("change", { bubbles: true })), 400);
+  });
+
+  // A run that took minutes, and what no browser keeps, are not closed by mistake.
+  addEventListener("beforeunload", (event) => {
+    if (program.engine.busy || (!work.lasting && work.readings().length + work.profiles().length > 0)) event.preventDefault();
   });
 
   // A file that misses its place must not replace the page.

@@ -151,3 +151,53 @@ describe("what is kept", () => {
     await both.close();
   });
 });
+
+describe("runs", () => {
+  test("a run that waits can be stopped, and the one that goes on is not", { timeout: 480_000 }, async () => {
+    const page = await opened(await context());
+    await takeExample(page);
+    await go(page, "What to do");
+    await page.getByRole("button", { name: "Tell me what to do" }).click();
+    await go(page, "Test sheets");
+    await page.getByRole("button", { name: "Make the test sheets" }).click();
+    await page.getByText("Making the test sheets: waits for").waitFor();
+    await station(page).getByRole("button", { name: "Stop" }).click();
+    await page.getByText("Stopped. Nothing was changed.").waitFor();
+    await page.getByRole("button", { name: "Make the test sheets" }).click();
+    await page.getByText("Your test sheets are ready").waitFor(LONG);
+    await go(page, "What to do");
+    assert.ok(await page.locator(".verdict").isVisible());
+    quiet(page);
+    await page.context().close();
+  });
+
+  test("closing the page in the middle of one is asked about, and not otherwise", { timeout: 240_000 }, async () => {
+    const page = await opened(await context());
+    await takeExample(page);
+    await go(page, "What to do");
+    const asked = [];
+    page.on("dialog", (dialog) => (asked.push(dialog.type()), void dialog.dismiss()));
+    await page.getByRole("button", { name: "Tell me what to do" }).click();
+    await page.close({ runBeforeUnload: true });
+    await page.getByText("Good cards on a sheet").first().waitFor(LONG);
+    assert.deepEqual(asked, ["beforeunload"]);
+    await Promise.all([page.waitForEvent("close"), page.close({ runBeforeUnload: true })]);
+    assert.deepEqual(asked, ["beforeunload"]);
+    await page.context().close();
+  });
+
+  test("what is typed is kept when the page is closed before its field is left", async () => {
+    const one = await context();
+    const page = await opened(one);
+    await takeExample(page);
+    await go(page, "Printer");
+    await page.getByLabel("sheet 4", { exact: true }).uncheck();
+    await page.getByLabel("Why sheet 4 does not count").pressSequentially("torn");
+    await page.waitForTimeout(1000);
+    await page.close();
+    const later = await opened(one);
+    await go(later, "Printer");
+    assert.equal(await later.getByLabel("Why sheet 4 does not count").inputValue(), "torn");
+    await one.close();
+  });
+});
