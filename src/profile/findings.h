@@ -119,7 +119,7 @@ inline const Kind<std::int64_t> too_small{"too_small", {"least"}};
 inline const Kind<std::int64_t> too_large_count{"too_large_count", {"most"}};
 inline const Kind<std::int64_t> too_many_entries{"too_many_entries", {"most"}};
 inline const Kind<> not_a_session{"not_a_session", {}};
-inline const Kind<> too_short_a_yield_curve{"too_short_a_yield_curve", {}};
+inline const Kind<> field_of_too_few_points{"field_of_too_few_points", {}};
 inline const Kind<> sessions_missing{"sessions_missing", {}};
 inline const Kind<std::int64_t, std::int64_t> feeds_do_not_add_up{"feeds_do_not_add_up",
                                                                   {"value", "feeds"}};
