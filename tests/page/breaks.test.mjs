@@ -201,3 +201,40 @@ describe("runs", () => {
     await one.close();
   });
 });
+
+describe("files", () => {
+  test("whose names look like options or hidden files are opened like all others", { timeout: 240_000 }, async () => {
+    const page = await opened(await context());
+    await takeExample(page);
+    const of = async (kind) => Buffer.from((await kept(page)).find((record) => record.key.startsWith(kind)).value.text);
+    for (const [name, kind, shown] of [["Printer", "profile:", "Save _x.json"], ["Scans", "readings:", "_x.json"]]) {
+      await go(page, name);
+      const input = station(page).locator("input[accept='.json']");
+      await input.setInputFiles([{ name: "-x.json", mimeType: "application/json", buffer: await of(kind) }]);
+      await station(page).getByText(shown, { exact: true }).first().waitFor();
+      await input.setInputFiles([{ name: ".json", mimeType: "application/json", buffer: await of(kind) }]);
+      await station(page).getByText(/^(Save )?\.json$/).first().waitFor();
+    }
+    quiet(page);
+    await page.context().close();
+  });
+
+  test("that could be saved, and were not, are not held for ever", { timeout: 240_000 }, async () => {
+    const page = await opened(await context(), {
+      before: () => {
+        window.made = 0;
+        const make = URL.createObjectURL;
+        URL.createObjectURL = (blob) => ((window.made += 1), make.call(URL, blob));
+      },
+    });
+    await takeExample(page);
+    await go(page, "What to do");
+    const before = await page.evaluate(() => window.made);
+    for (let number = 1; number < 20; number += 1) {
+      await page.getByLabel("Cards wanted").fill(String(number));
+      await page.getByLabel("Cards wanted").blur();
+    }
+    assert.equal(await page.evaluate(() => window.made), before);
+    await page.context().close();
+  });
+});
