@@ -233,12 +233,12 @@ export function pictureChoice(
 
 // ---- files ---------------------------------------------------------------
 
-export function saveLink(name: string, data: Blob | undefined, words = `Save ${name}`): HTMLElement {
+export function saveLink(name: string, data: Blob | (() => Blob) | undefined, words = `Save ${name}`): HTMLElement {
   if (!data) throw new Error(`The program did not write ${name}. Please report it, with what you chose here.`);
   const link = el("a", { class: "button save", download: name, href: "#" }, words);
   // Made when it is reached for: an address holds its data until the page is closed, and links come and go.
   let address = "";
-  const ready = () => (link.href = address ||= URL.createObjectURL(data));
+  const ready = () => (link.href = address ||= URL.createObjectURL(typeof data === "function" ? data() : data));
   for (const kind of ["pointerdown", "focus", "contextmenu", "click"]) link.addEventListener(kind, ready);
   return link;
 }

@@ -238,3 +238,30 @@ describe("files", () => {
     await page.context().close();
   });
 });
+
+describe("many records", () => {
+  test("are not read again at every choice", { timeout: 240_000 }, async () => {
+    const one = await browser.newContext({ bypassCSP: true }); // the test writes a function into the page
+    const first = await opened(one);
+    await takeExample(first);
+    await kept(first, (records) => {
+      const of = (kind) => records.find((record) => record.key.startsWith(kind)).value;
+      return Array.from({ length: 20 }, (_, at) => ["readings:", "profile:"].map((kind) => ({ key: `${kind}z${at}`, version: 1, value: { ...of(kind), counts: false, name: `${at}.json` } }))).flat();
+    });
+    await first.close();
+    const page = await opened(one);
+    await go(page, "What to do");
+    const read = await page.evaluate(async () => {
+      let read = 0;
+      const parse = JSON.parse;
+      JSON.parse = (text, ...words) => ((read += text.length), parse(text, ...words));
+      const field = [...document.querySelectorAll("section:not([hidden]) input")].find((input) => input.labels?.[0]?.textContent === "Cards wanted");
+      field.value = "54";
+      field.dispatchEvent(new Event("change"));
+      await new Promise((done) => setTimeout(done, 500));
+      return read;
+    });
+    assert.ok(read < 10_000, `${read} letters of JSON were read`);
+    await one.close();
+  });
+});

@@ -166,7 +166,7 @@ export function printerStation(app: App): Station {
       {},
       el("label", { class: "check" }, use, " ", el("b", {}, file.printer)),
       el("span", {}, `${words ? `${words}; ` : ""}${file.n_sheets} sheets`),
-      el("span", { class: "row" }, saveLink(one.name, textBlob(one.text), `Save ${one.name}`), forget),
+      el("span", { class: "row" }, saveLink(one.name, () => textBlob(one.text), `Save ${one.name}`), forget),
     );
   }
 

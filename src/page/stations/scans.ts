@@ -170,7 +170,7 @@ export function scansStation(app: App): Station {
                 {},
                 el("label", { class: "check" }, counts, " ", el("b", {}, one.name)),
                 el("span", {}, `${file.sheets.length} ${file.sheets.length === 1 ? "sheet" : "sheets"}${one.origin === "example" ? ", example" : ""}${file.created ? `, ${file.created.slice(0, 10)}` : ""}`),
-                el("span", { class: "row" }, saveLink(one.name, textBlob(one.text), "Save"), forget),
+                el("span", { class: "row" }, saveLink(one.name, () => textBlob(one.text), "Save"), forget),
               );
             }),
           )]
