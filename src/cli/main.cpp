@@ -73,6 +73,8 @@ int print_outcome(const Outcome& outcome, const CommonOptions& common) {
     Json document = outcome.document;
     if (!document.contains("warnings")) document["warnings"] = json_of(outcome.warnings);
     words::add_messages(document);
+    // What a person would read, so that a program need not run twice to show it.
+    document["text"] = shown(outcome.text.laid_out(0));
     std::cout << to_text(document);
   } else if (!common.quiet) {
     const int columns = terminal_columns(STDOUT_FILENO);
@@ -167,7 +169,7 @@ int run(const Command& command, CommonOptions common, const std::optional<Job>& 
     } else if (!common.quiet && !common.json && isatty(STDERR_FILENO)) {
       common.progress = terminal_progress();
     }
-    if (!common.json) common.unit = display_unit(common.units, ppi_of(*command.parser));
+    common.unit = display_unit(common.units, ppi_of(*command.parser));
     const Result<Outcome> result = command.run(common);
     clear_progress();
     if (!result) {

@@ -10,7 +10,7 @@ export interface Finding {
 export interface Answer<T> {
   exit: number;
   json: T;
-  text: string[];
+  text: string[]; // what a person would read
   files: Map<string, Blob>;
 }
 
@@ -41,11 +41,9 @@ function plain(stderr: string): string {
   return stderr.replace(/^versolay: /gm, "").trim();
 }
 
-/** Command lines are for the command line: the page has buttons for what comes next. */
-function withoutNext(text: string): string[] {
-  const lines = text.split("\n");
-  const next = lines.findIndex((line) => /^Next: /.test(line));
-  return forPage((next < 0 ? lines : lines.slice(0, next)).join("\n")).trim().split("\n");
+/** What a person would read, line by line. */
+function linesOf(text: unknown): string[] {
+  return forPage(typeof text === "string" ? text : "").trim().split("\n");
 }
 
 export class Program {
@@ -64,27 +62,17 @@ export class Program {
       const message = said?.message || plain(result.stderr) || `The program ended with ${result.exit}.`;
       throw new Refusal(message, result.exit, json, result.files);
     }
-    return { exit: result.exit, json: json as T, text: [], files: result.files };
+    return { exit: result.exit, json: json as T, text: linesOf(json.text), files: result.files };
   }
 
-  /** The sentences of the text output, line by line, without the hint at the next command. */
+  /** The same; the text ends with what is said in warning. */
   async text(
     argv: string[],
     files: InputFile[] = [],
     onProgress?: (p: Progress) => void,
-  ): Promise<Answer<null>> {
-    const result = await this.engine.run([...argv, "--no-job", "--force"], files, onProgress);
-    if (result.exit === 1 || result.exit === 2) {
-      const message = plain(result.stderr) || result.stdout.trim();
-      throw new Refusal(message || `The program ended with ${result.exit}.`, result.exit, null, result.files);
-    }
-    const notes = forPage(plain(result.stderr)).trim();
-    const text = withoutNext(result.stdout);
-    return {
-      exit: result.exit,
-      json: null,
-      text: notes ? [...text, "", ...notes.split("\n")] : text,
-      files: result.files,
-    };
+  ): Promise<Answer<{ warnings?: Finding[] }>> {
+    const answer = await this.json<{ warnings?: Finding[] }>(argv, files, onProgress);
+    const notes = (answer.json.warnings ?? []).map((one) => one.message);
+    return { ...answer, text: notes.length ? [...answer.text, "", ...notes] : answer.text };
   }
 }

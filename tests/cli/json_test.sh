@@ -17,6 +17,12 @@ exits 0 advise profile.json --card 63x88 --grid 3x3 --cards 54 --border 3 --json
 json /shift/dx_mm /shift/dy_mm /shift/rotation_mrad /shift/dx_px /shift/dy_px /oversize/x_mm \
   /oversize/y_mm /oversize/x_px /oversize/y_px /total_px /expected_good /sheets_to_print /centring
 
+# What a person would read is in the document, word by word, so that nothing needs to be run twice.
+"$JSON_VALUE" /text <stdout >said
+exits 0 advise profile.json --card 63x88 --grid 3x3 --cards 54 --border 3
+sed '/^Next:/,$d' stdout | tr -s ' \n' ' ' >shown
+[ "$(tr -s ' \n' ' ' <said | sed 's/ *$//')" = "$(sed 's/ *$//' shown)" ] || fail "advise --json: other text"
+
 exits 3 impose --fronts fronts --back back.png --card 63x88 --out deck.pdf --json
 json /pdf /cut_card /grid/cells_recto/0/x_mm /warnings/0/code /warnings/0/message
 exits 0 correct target.pdf --profile profile.json --out corrected.pdf --json

@@ -59,7 +59,7 @@ same() { cmp -s "$1" "$2" || fail "$command_line: $1 and $2 differ"; }
 
 # What is printed for programs has sentences as well; without them it is what the file has.
 same_but_for_sentences() {  # PRINTED FILE
-  local pattern='s/"message": *"([^"\\]|\\.)*"//g'
+  local pattern='s/"(message|text)": *"([^"\\]|\\.)*"//g'
   [ "$(sed -E "$pattern" "$1" | tr -d ' \n,')" = "$(tr -d ' \n,' <"$2")" ] ||
     fail "$command_line: $1 and $2 differ"
 }

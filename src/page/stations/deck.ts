@@ -211,8 +211,7 @@ export function deckStation(app: App): Station {
       if (!fronts.files.length) throw new Error("Give the fronts first, above: pictures, PDFs, or a list with its pictures.");
       const { argv, files } = imposeArguments();
       const units = app.work.choice("units", "mm");
-      const made = await app.program.text([...argv, "--out", "deck.pdf", ...(app.work.profile() ? ["--preview", "preview"] : []), "--units", units], files, onProgress);
-      const layout = await app.program.json<Imposed>([...argv, "--out", "layout.pdf"], files, onProgress);
+      const made = await app.program.json<Imposed>([...argv, "--out", "deck.pdf", ...(app.work.profile() ? ["--preview", "preview"] : []), "--units", units], files, onProgress);
       app.work.choose("deck.made", "yes");
       const cutCard = made.files.get("deck-cutcard.pdf");
       const ofPreview = (sentence: string) => sentence.startsWith("Back as drawn");
@@ -222,10 +221,10 @@ export function deckStation(app: App): Station {
         return picture ? [[about, URL.createObjectURL(new Blob([picture], { type: "image/png" }))] as const] : [];
       });
       return [
-        note("done", el("p", {}, `${layout.json.cards} cards on ${layout.json.sheets} ${layout.json.sheets === 1 ? "sheet" : "sheets"}.`)),
+        note("done", el("p", {}, `${made.json.cards} cards on ${made.json.sheets} ${made.json.sheets === 1 ? "sheet" : "sheets"}.`)),
         el("div", { class: "row" }, saveLink("deck.pdf", made.files.get("deck.pdf")), cutCard ? saveLink("deck-cutcard.pdf", cutCard, "Save the cut card") : null),
-        warningsOf(layout.json),
-        pictured(layout.json),
+        warningsOf(made.json),
+        pictured(made.json),
         said(made.text.filter((sentence) => !ofPreview(sentence))),
         previews.length
           ? [

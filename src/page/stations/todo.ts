@@ -99,10 +99,9 @@ export function todoStation(app: App): Station {
     const files: InputFile[] = [{ path: profile.name, data: profile.text }, ...(fresh ? [{ path: "fresh/readings.json", data: fresh }] : [])];
     let advice: Advice | null = null;
     const fine = await outcome.run("Working it out", async (onProgress) => {
-      const made = await app.program.json<Advice>(["advise", ...line], files, onProgress);
+      const made = await app.program.json<Advice>(["advise", ...line, "--units", units.value()], files, onProgress);
       advice = made.json;
-      const text = await app.program.text(["advise", ...line, "--units", units.value()], files, onProgress);
-      const [verdict, ...others] = text.text;
+      const [verdict, ...others] = made.text;
       // What is said of the numbers stands below them.
       const ofEditor = (sentence: string) => sentence.startsWith("In an image editor ");
       const rest = others.filter((sentence) => !ofEditor(sentence));
@@ -129,7 +128,7 @@ export function todoStation(app: App): Station {
           : null,
         warningsOf(advice),
         said(rest),
-        whole(["advise", ...line, "--verbose", "--units", units.value()], files, text.text),
+        whole(["advise", ...line, "--verbose", "--units", units.value()], files, made.text),
         el("p", {}, el("a", { class: "button main", href: "#deck" }, "Go on: lay out the deck")),
       ];
     });
