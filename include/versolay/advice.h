@@ -27,7 +27,7 @@ struct AdviceRequest {
   double step_mm = 0.0;               // shifts can be set in steps of this size only; 0: any
   bool can_rotate = true;             // the back page can be rotated
   bool can_scale = true;              // ... and scaled (and sheared); needs can_rotate
-  bool can_move_cards = false;        // each card's back by itself: takes the residual field away
+  bool can_move_cards = false;        // each card's back on its own: removes the residual field
   std::optional<int> cards;           // cards wanted: how many sheets to print
   std::optional<double> border_mm;    // border of the card back, for its centring
   std::optional<EdgeKind> back_edge;  // nullopt: not known
@@ -131,7 +131,7 @@ struct HandMethod {
 
 /// How the backs of a job are printed.
 enum class WayToPrint {
-  as_printed,  // where they land by themselves
+  as_printed,  // where they land uncorrected
   moved,       // as advised
   fitted       // each moved by what the front of its sheet needs, which is scanned first
 };
@@ -195,7 +195,7 @@ struct Advice {
   std::optional<SharedCuts> shared_cuts;  // imposition/shared_cuts.h; nullopt: nothing is lost
   std::optional<EditorSettings> editor;   // profile/printing_ways.h; nullopt: not asked for
   std::vector<PrintingWay> ways;  // side by side (profile/printing_ways.h); empty: not asked for
-  std::vector<Saving> savings;    // one, two and five more target sheets; empty: cannot be told
+  std::vector<Saving> savings;    // one, two and five more target sheets; empty: not known
   int sheets_needed = 0;          // good sheets for the cards wanted
   std::optional<int> sheets_to_print;  // so that there are enough wholly good ones ...
   std::optional<int>

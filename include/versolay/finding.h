@@ -53,7 +53,7 @@ struct Finding {
 
   /// nullptr: no such fact.
   const FactValue* find(std::string_view name) const;
-  /// nullptr: no such fact, or it is no text.
+  /// nullptr: no such fact, or not a text.
   const std::string* find_text(std::string_view name) const;
   bool operator==(const Finding&) const = default;
 };

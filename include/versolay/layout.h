@@ -71,7 +71,7 @@ struct CardGrid {
   double gutter_mm = 0.0;
   std::vector<Cell> cells;  // row by row
   std::vector<CardBlock> blocks;
-  bool sideways = false;  // the cards lie on their side, turned clockwise by a quarter on the recto
+  bool sideways = false;  // the cards are rotated, clockwise by a quarter on the recto
 };
 
 /// A block of columns x rows, centred on the page.

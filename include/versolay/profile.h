@@ -26,11 +26,11 @@ struct ProfileFeed {
   std::string run;
   Registration registration;
   RegistrationModel model = RegistrationModel::rigid;
-  bool fed_round = false;  // printed turned half round; told in the frame of the printer
+  bool fed_round = false;  // printed rotated by 180 degrees; in the frame of the printer
   /// Why it is not part of the estimate: by_user, misfeed or in_doubt; nullopt: it is.
   std::optional<Finding> left_out;
   double robust_distance = 0.0;  // from the middle of the feeds, in standard deviations, all
-                                 // components together; 0: not told
+                                 // components together; 0: not stated
   PrintedScale printed_scale;    // of the front; empty where it is not known
   /// Codes of what puts its reading in doubt (core/doubt.h); empty: nothing.
   std::vector<std::string> doubts = {};
@@ -65,7 +65,7 @@ struct ComponentShare {
   double measurement_share = 0.0;  // of the variance seen from feed to feed, 0..1 (or above)
 };
 
-/// What the registration does not describe and every sheet has alike, at one hole.
+/// What the registration does not describe and all sheets share, at one hole.
 struct FieldPoint {
   std::string id;
   Point<VersoMm> at;
@@ -76,7 +76,7 @@ struct FieldPoint {
 
 /// Residual field beyond the affine part, such as the jump when the sheet leaves the feed rollers.
 struct ResidualField {
-  std::vector<FieldPoint> points;  // empty: fewer than 8 holes, nothing can be told
+  std::vector<FieldPoint> points;  // empty: fewer than 8 holes, nothing is known
   bool real = false;               // luck does not explain it
   double p_value = 1.0;
   double amplitude_mm = 0.0;  // sd of the field between the holes ...
@@ -133,7 +133,7 @@ struct PrinterProfile {
   int spread_dof = 0;  // f: the sum of n_b - 1 over the sessions, fewer with passes; 0: the spread
                        // is not known
   RegistrationMatrix measurement_covariance = RegistrationMatrix::Zero();  // of one reading
-  double measurement_dof = 0.0;  // how well that is known; 0: not told
+  double measurement_dof = 0.0;  // how well that is known; 0: not stated
   /// Sessions that differ and are at least 4: the promises are about further sessions, the mean is
   /// that of the session means, and this is the covariance of these means (0: not so).
   RegistrationMatrix session_covariance = RegistrationMatrix::Zero();
@@ -145,7 +145,7 @@ struct PrinterProfile {
   bool rotation_measured = true;  // false: values without rotation, which is 0 without any variance
   bool heavy_tails = false;       // the feeds do not look normal
   double robust_limit = 0.0;      // of ProfileFeed::robust_distance, passed by chance in 1 % of the
-                                  // profiles; 0: not told
+                                  // profiles; 0: not stated
   std::optional<PassComponents> passes;  // nullopt: every sheet was fed once a side
   ResidualField field;
   std::vector<ProfileEvent> history;

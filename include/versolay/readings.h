@@ -97,7 +97,7 @@ struct SheetReading {
   std::optional<PrickLean> lean;
   /// From one scan of each side at a time, where each was scanned several times; else empty.
   std::vector<Registration> repeats;
-  /// Both pages were printed turned half round in the printer. Everything above is told in the
+  /// Both pages were printed rotated by 180 degrees. Everything above is in the
   /// frame of the printer, as for a sheet that was not.
   bool fed_round = false;
   bool photographed = false;       // one picture at least was taken with a camera

@@ -42,7 +42,7 @@ class [[nodiscard]] Result {
 };
 
 /// The environment is at fault: unreadable or malformed input, a bad field of a request, a failed
-/// write. what() is for developers; a person is told words::say(error).
+/// write. what() is for developers; a person gets words::say(error).
 class Error : public std::runtime_error {
  public:
   /// @param where  the file, or the field of a request ("cut_sd_mm"); may be empty.

@@ -1,4 +1,4 @@
-// What a set of sheets tells beyond the registration of each: how well they were read, how the
+// What a set of sheets shows beyond the registration of each: how well they were read, how the
 // printer lays its pages on the paper, and what the other way of turning would do.
 #pragma once
 
@@ -18,7 +18,7 @@ struct GaugeComponent {
   double repeatability_sd = 0.0;   // s_r of one scan of each side
   double repeatability_low = 0.0;  // 95 % interval
   double repeatability_high = 0.0;
-  bool has_spread = false;       // two sheets or more; the rest is told only then
+  bool has_spread = false;       // two sheets or more; the rest is set only then
   bool distinguishable = false;  // the sheets differ by more than the reading of one
   double spread_sd = 0.0;        // from sheet to sheet, the repeatability taken out
   double spread_sd_high = 0.0;   // upper 95 % limit of the spread as it was seen
@@ -26,7 +26,7 @@ struct GaugeComponent {
   int distinct_categories = 0;   // ndc
 };
 
-/// Lean and burr of a hole, and what the print does alike on every scan, are not in it.
+/// Lean and burr of a hole, and what the print does in the same way on every scan, are not in it.
 struct GaugeReport {
   int sheets = 0;  // that were scanned several times
   int dof = 0;     // sum of (scans - 1)

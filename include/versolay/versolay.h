@@ -53,7 +53,7 @@ Result<Advice> advice_of_profile(const PrinterProfile& profile, const AdviceRequ
 /// mm): the inverse of what the printer does on average.
 Affine<VersoMm, VersoMm> corrected_back_page(const PrinterProfile& profile);
 
-/// As a person is told, in English. "hole_off" -> "Hole P3 disagrees with the others by ...".
+/// The sentence for a person, in English. "hole_off" -> "Hole P3 disagrees with the others by ...".
 std::string sentence(const Finding& finding);
 std::string sentence(const Error& error);
 

@@ -35,9 +35,9 @@ struct BackLayerReport {
   Notices warnings;
 };
 
-/// Draws for every back: where the card will be cut (as the front lies, seen from the back), where
-/// its artwork must be put so that it lands there, and how far it must reach beyond; the shift,
-/// twenty times as large, as an arrow; and in the waste what the lines mean.
+/// Draws for every back: where the card will be cut (the front's position, seen from the back),
+/// where its artwork must be placed so that it lands there, and how far it must extend beyond; the
+/// shift, magnified twenty times, as an arrow; and a legend of the lines in the waste.
 /// @fails  grid_too_large; whatever the advice on the oversize fails with.
 /// Throws Error on a bad request or a failed write.
 Result<BackLayerReport> draw_back_layer(const BackLayerRequest& request);

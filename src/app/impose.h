@@ -17,7 +17,7 @@ namespace versolay {
 
 struct ImposeReport {
   SheetPlan plan;
-  std::string run;  // coded in the registration marks; empty: there are none
+  std::string run;  // coded in the registration marks; empty: no marks
   LookThroughSize look_through;
   std::optional<CardThickness> thickness;
   std::vector<std::filesystem::path> preview;  // files that were written

@@ -48,7 +48,7 @@ struct Job {
   std::optional<std::string> find(const std::string& key) const;
 };
 
-/// The job of a folder; nullopt when it has none. Throws Error for a file that is no job.
+/// The job of a folder; nullopt when it has none. Throws Error if the file is not a job.
 std::optional<Job> read_job(const std::filesystem::path& folder);
 
 /// Throws Error as write_file_atomically does. An existing file is replaced: it is the program's

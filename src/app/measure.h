@@ -37,11 +37,11 @@ Readings read_scans(const MeasureRequest& request, const Progress& progress);
 Readings run_measure(const MeasureRequest& request, const Progress& progress);
 
 /// Reads scans of fronts alone, before their backs are printed, and writes where each lies on its
-/// sheet; with none read, nothing: see no_fronts(). `datum`, `overlay` and `fed_round` do not
-/// count. Throws as run_measure().
+/// sheet; writes nothing if none was read: see no_fronts(). `datum`, `overlay` and `fed_round` are
+/// ignored. Throws like run_measure().
 Fronts run_measure_fronts(const MeasureRequest& request, const Progress& progress);
 
-/// What to say when there is no front.
+/// The refusal when no front was read.
 Refusal no_fronts(const Fronts& fronts);
 
 /// What to say when `readings` has no sheet.

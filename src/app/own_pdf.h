@@ -1,5 +1,5 @@
-// Which sheets a PDF of ours prints: its pages are drawn and read as a scan of them would be, so
-// that it does not matter who handed the file on.
+// Which sheets a PDF written by this program prints: its pages are rendered and read like scans, so
+// that it does not matter which programs have rewritten the file since.
 #pragma once
 
 #include <filesystem>

@@ -1,4 +1,4 @@
-// What a page of a PDF looks like, drawn by the renderer that is installed.
+// A page of a PDF as a picture, drawn by the installed renderer.
 #pragma once
 
 #include <filesystem>

@@ -1,5 +1,4 @@
-// The profiles that somebody has: which there are, what they say in short, and other names for
-// them.
+// The user's profiles: list, summary and renaming.
 #pragma once
 
 #include <filesystem>

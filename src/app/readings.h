@@ -38,8 +38,8 @@ void make_eye_template(const EyeTemplateRequest& request);
 /// Throws Error when the table is malformed (read_eye_table) or the output cannot be written.
 Result<EyeReadings> read_by_eye(const EyeReadingsRequest& request);
 
-/// Paper and turn of a file that `target --geometry` wrote. Throws Error when it is none, or
-/// describes a target that this version does not make.
+/// Paper and turn of a file that `target --geometry` wrote. Throws Error when it is not such a
+/// file, or describes a target that this version does not make.
 EyeTarget target_of_geometry(const std::filesystem::path& geometry);
 
 }  // namespace versolay

@@ -1,4 +1,4 @@
-// The command `rehearse`: the whole job without a printer or a scanner, with the truth beside it.
+// The command `rehearse`: simulates the whole job without printer or scanner, and keeps the truth.
 #pragma once
 
 #include <filesystem>

@@ -1,5 +1,5 @@
-// The command `rehearse --job`: a deck that is laid out already, printed and scanned without a
-// printer or a scanner, and what its marks and its cards tell.
+// The command `rehearse --job`: simulates printing and scanning a deck that is already laid out,
+// and reports what its marks and cards show.
 #pragma once
 
 #include <filesystem>

@@ -1,5 +1,5 @@
-// What rehearsals share: a printer that is off as a profile says, sheets with their truth beside
-// what was read of them, and word of how far the work is.
+// Shared by all rehearsals: a simulated printer that matches a profile, sheets with their truth
+// beside the reading, and progress.
 #pragma once
 
 #include <filesystem>
@@ -43,8 +43,8 @@ Result<std::vector<RehearsedSheet>> read_rehearsed(const ScansToRead& scans,
                                                    std::vector<RejectedInput>& rejected,
                                                    const Progress& progress);
 
-/// The passes of a printer that is off by the mean of the profile and scatters as its sheets did,
-/// each component by itself. Throws Error for a profile that does not know how they scatter.
+/// Makes the printer's passes deviate by the mean of the profile and scatter as its sheets did,
+/// each component independently. Throws Error for a profile without a spread.
 void make_printer_like(const PrinterProfile& profile, const std::string& name,
                        rehearse::PassSettings& passes);
 

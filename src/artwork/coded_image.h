@@ -30,8 +30,8 @@ struct CodedImage {
   std::optional<double> ppi_x;  // what the file says; a hint
   std::optional<double> ppi_y;
   bool recoded = false;  // transparency (laid over white), interlaced rows or a TIFF: the same
-                         // samples, packed anew
-  std::string data;      // may be let go of: see coded_data
+                         // samples, repacked
+  std::string data;      // may be dropped: see coded_data
   std::uint64_t data_size = 0;
   std::uint32_t data_sum = 0;  // CRC-32 of it
 
@@ -52,9 +52,9 @@ CodedImage read_coded_image(const std::filesystem::path& path, int page = 0);
 /// 1, or the number of pictures in a TIFF. Throws Error for a TIFF that is damaged.
 int pages_in(const std::filesystem::path& image);
 
-/// The coded pixels of an image whose `data` may have been let go of: then the file is read again.
-/// This is how a job of hundreds of cards needs the memory of one.
-/// Throws Error as read_coded_image does, and when the file has changed meanwhile.
+/// The coded pixels of an image; if `data` has been dropped, the file is read again. This is why a
+/// job of hundreds of cards needs no more memory than one card.
+/// Throws Error like read_coded_image, and when the file has changed meanwhile.
 std::string coded_data(const CodedImage& image);
 
 /// Is this a name that read_coded_image can read (.jpg, .jpeg, .png, .tif, .tiff in any case)?

@@ -1,4 +1,4 @@
-// What the rim of a picture is made of: it decides what may be printed beyond the cut.
+// Classifies the edge of a picture, which decides what may be printed beyond the cut.
 #pragma once
 
 #include <vector>

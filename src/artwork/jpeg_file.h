@@ -1,4 +1,4 @@
-// What stands in the headers of a JPEG file, and its pixels.
+// The headers of a JPEG file, and its pixels.
 #pragma once
 
 #include <string>

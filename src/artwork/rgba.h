@@ -1,4 +1,4 @@
-// A picture with transparency, for layers that lie over somebody's artwork.
+// A picture with transparency, for layers over existing artwork.
 #pragma once
 
 #include <cstdint>

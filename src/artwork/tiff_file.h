@@ -15,7 +15,7 @@ int tiff_pages(std::string_view bytes, const std::string& file);
 /// The pixels packed as a PDF needs them, none changed (transparency excepted, laid over white).
 /// @param page  from 1; 0: the only one.
 /// @param file  for messages.
-/// Throws Error also where there is no such page, or several and none was named.
+/// Also throws Error if the page does not exist, or if there are several and none was named.
 CodedImage parse_tiff(std::string_view bytes, int page, const std::string& file);
 
 /// Grey, RGB or CMYK pixels, 8 or 16 bit, upright. Layouts that are rare in artwork (palettes,

@@ -1,5 +1,5 @@
-// What the parser knows of a command, taken out of it: the one source of --help, of the manual
-// pages and of the completion of the shells.
+// The parser's description of a command: the only source of --help, the manual pages and the shell
+// completion.
 #pragma once
 
 #include <string>

@@ -1,4 +1,4 @@
-// Completion of commands, options and values in the shell, written from what the parser knows.
+// Shell completion of commands, options and values, generated from the parser.
 #pragma once
 
 #include <optional>

@@ -1,4 +1,4 @@
-// The words that the parser itself puts into a help text and into its complaints.
+// The words that the parser itself adds to help texts and error messages.
 #pragma once
 
 #include <CLI/CLI.hpp>

@@ -1,5 +1,4 @@
-// Options that were not given, filled in from the job of the folder; and what a command leaves for
-// the next one.
+// Fills in missing options from the job of the folder, and records options for the next command.
 #pragma once
 
 #include <CLI/CLI.hpp>
@@ -18,8 +17,8 @@ void offer_job(CLI::App& root, const Job& job);
 /// After parsing: which of them this command really takes from the job, as typed: "--paper a4".
 std::vector<std::string> taken_from_job(CLI::App& command, const Job& job);
 
-/// After a command was done: what it was told or wrote is added to the job; nothing that stands
-/// there already is changed. A command that writes readings or a profile leaves its --out.
+/// After a command has run: adds its options and outputs to the job; existing entries are not
+/// changed. A command that writes readings or a profile records its --out.
 /// @return what was added, as typed.
 std::vector<std::string> remember(CLI::App& command, Job& job);
 

@@ -1,4 +1,4 @@
-// Manual pages (man(7)), written from what the parser knows.
+// Manual pages (man(7)), generated from the parser.
 #pragma once
 
 #include <string>

@@ -1,4 +1,4 @@
-// Where a job stands, and the one thing to do now.
+// The state of a job, and its next step.
 #pragma once
 
 #include <filesystem>
@@ -13,8 +13,8 @@ namespace versolay {
 /// target yet, scans to read, readings without a profile, a profile to use.
 std::string next_step(const std::filesystem::path& folder, const Job& job);
 
-/// What `versolay` says when it is called without a command: the whole job in a few lines, and
-/// where the job of this folder stands, if it has one.
+/// What `versolay` prints without a command: the whole job in a few lines, and the state of the job
+/// in this folder, if it has one.
 std::string first_words(const std::filesystem::path& folder);
 
 }  // namespace versolay

@@ -37,7 +37,7 @@ Typed<std::vector<int>> page_numbers();        // "2,4,6"
 Typed<Thickness> thickness();                  // "220um", "200gsm"
 Typed<LaminatedScale> laminated_scale();       // "263.6/264", or two of them: across,down
 
-/// For a text that is none of the words.
+/// For a text that is not one of the words.
 Error no_such_choice(const std::string& option, const std::string& text,
                      const std::vector<std::string>& words);
 

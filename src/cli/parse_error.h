@@ -1,4 +1,4 @@
-// What is said when the words on the command line are not understood.
+// Error messages for a command line that cannot be parsed.
 #pragma once
 
 #include <CLI/CLI.hpp>

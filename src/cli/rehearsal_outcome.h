@@ -1,5 +1,4 @@
-// What a rehearsal says: to a person what it means, to whoever asks for it every sheet with its
-// truth.
+// The outcome of a rehearsal: a summary for people, every sheet with its truth on request.
 #pragma once
 
 #include "app/rehearse.h"

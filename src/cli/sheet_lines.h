@@ -12,7 +12,7 @@ namespace versolay::cli {
 
 /// One line for each sheet, under a heading, and what to do next.
 /// @param out      the file that the readings were written to
-/// @param verbose  with what the sheets tell beyond their own places
+/// @param verbose  with the studies of all sheets together
 Outcome outcome_of_readings(const Readings& readings, const std::string& out, bool verbose,
                             const DisplayUnit& unit = {});
 

@@ -1,4 +1,4 @@
-// "Did you mean ...?" for a word that nothing is called.
+// "Did you mean ...?" for an unknown word.
 #pragma once
 
 #include <string>

@@ -26,7 +26,7 @@ struct Typed {
   std::optional<LengthRule> lengths = std::nullopt;
 };
 
-/// Pixels per inch of the artwork: what the command was told, or the usual 300.
+/// Pixels per inch of the artwork: as given on the command line, or the usual 300.
 double ppi_of(const CLI::App& command);
 
 /// The value that was typed for an option of this command.

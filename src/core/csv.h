@@ -16,12 +16,12 @@ struct CsvRow {
 /// Is this UTF-8 without a NUL?
 bool is_text(std::string_view text);
 
-/// Rows that hold anything. Cells are parted by commas, semicolons or tabs: by that of the three
-/// which makes the most rows alike in their number of cells. Quotes, line ends (LF, CRLF, CR) and a
-/// byte order mark as spreadsheet programs leave them (RFC 4180); but a line that begins with # is
-/// a remark, in which a quotation mark may stand alone (it comes back as an apostrophe). Throws
-/// Error for text that is not UTF-8 or holds a NUL, and, with its line, for a quote that is never
-/// closed.
+/// Rows that are not empty. Cells are separated by commas, semicolons or tabs: by the one of the
+/// three that gives the most rows the same number of cells. Quotes, line ends (LF, CRLF, CR) and a
+/// byte order mark are accepted as spreadsheet programs write them (RFC 4180); but a line that
+/// begins with # is a remark, in which a quotation mark may be unpaired (it is returned as an
+/// apostrophe). Throws Error for text that is not UTF-8 or contains a NUL, and, with its line, for
+/// an unterminated quotation mark.
 std::vector<CsvRow> parse_csv(std::string_view text, const std::string& file);
 
 /// One line of a table, without its end; cells are quoted where they must be. A text that begins

@@ -1,4 +1,4 @@
-// Readings whose numbers may be wrong, as against those that are merely less sharp.
+// Readings whose numbers may be wrong, as opposed to merely less precise.
 #pragma once
 
 #include <string>
@@ -9,9 +9,9 @@
 
 namespace versolay {
 
-/// Does a warning of this kind mean that the numbers of the sheet themselves may be wrong: two
-/// things that should agree do not, and nothing tells which of them is at fault? The table is the
-/// only place where this is decided; profile and advise go by it.
+/// Does a warning of this kind mean that the numbers of the sheet themselves may be wrong, because
+/// two things that should agree do not and nothing shows which of them is at fault? Only this table
+/// decides; profile and advise use it.
 bool casts_doubt(std::string_view code);
 
 /// The codes of these warnings that cast doubt, each once, in their order.

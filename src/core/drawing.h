@@ -1,5 +1,4 @@
-// What is to be put on a page, in page millimetres, before anybody decides whether it becomes a
-// PDF or an SVG.
+// Shapes to draw on a page, in page millimetres, independent of the output format (PDF or SVG).
 #pragma once
 
 #include <string>
@@ -18,7 +17,7 @@ struct Black {
 
 using PageRect = Rect<PageMm>;
 
-/// A rectangle of one side of the sheet, as it lies when one looks at the other side.
+/// A rectangle of one side of the sheet, as seen from the other side.
 inline PageRect mirrored(const PageRect& r, TurnAxis axis) {
   if (axis == TurnAxis::vertical) return {-r.right_mm, r.top_mm, -r.left_mm, r.bottom_mm};
   return {r.left_mm, -r.bottom_mm, r.right_mm, -r.top_mm};

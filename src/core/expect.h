@@ -1,4 +1,4 @@
-// Preconditions: a broken one is a fault of ours, never of a file.
+// Preconditions: a violation is a bug in the program, never the fault of a file.
 #pragma once
 
 #include <cstdio>

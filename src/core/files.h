@@ -1,4 +1,4 @@
-// Files in whole, files out all or nothing.
+// Reads whole files; writes files atomically.
 #pragma once
 
 #include <cstdio>
@@ -17,19 +17,20 @@ void require_file(const std::filesystem::path& path);
 /// The whole content. Throws Error as require_file, and when the file cannot be read.
 std::string read_file(const std::filesystem::path& path);
 
-/// Makes the folder, and those it lies in, where they are missing. Throws Error when it cannot.
+/// Creates the folder and its parents where they are missing. Throws Error on failure.
 void make_folder(const std::filesystem::path& path);
 
-/// Where an output may go. Throws Error when it exists and `replace` is false, when its folder does
-/// not exist, and when it is no file: a folder, a device, a pipe, or a link, which would be
-/// replaced and not what it leads to. Call it before the work, so that nobody waits for a refusal.
+/// Checks where an output goes. Throws Error when it exists and `replace` is false, when its folder
+/// does not exist, and when it is not a regular file: a folder, a device, a pipe, or a link, which
+/// would itself be replaced instead of its target. Call it before the work, so that nobody waits
+/// for a refusal.
 void check_output(const std::filesystem::path& path, bool replace);
 
-/// The same for all outputs of a command. Throws Error as well when two of them are one file,
-/// however it is spelt. Empty names are none.
+/// The same for all outputs of a command. Also throws Error when two of them are the same file,
+/// however it is spelled. Empty names are ignored.
 void check_outputs(const std::vector<std::filesystem::path>& outputs, bool replace);
 
-/// Throws Error when `output` is one of the inputs, however it is spelt. Empty names are none.
+/// Throws Error when `output` is one of the inputs, however it is spelled. Empty names are ignored.
 void require_not_an_input(const std::filesystem::path& output,
                           const std::vector<std::filesystem::path>& inputs);
 
@@ -44,7 +45,7 @@ void write_file_atomically(const std::filesystem::path& path, std::string_view c
 void write_file_atomically(const std::filesystem::path& path, bool replace,
                            const std::function<void(std::FILE*)>& write);
 
-/// Now, ISO 8601, UTC, whole seconds. SOURCE_DATE_EPOCH, when set, stands for now
+/// The current time, ISO 8601, UTC, whole seconds. SOURCE_DATE_EPOCH, when set, replaces it
 /// (reproducible-builds.org specification).
 std::string utc_now();
 

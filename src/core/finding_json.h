@@ -13,11 +13,11 @@ namespace versolay {
 Json json_of(const Finding& finding);
 Json json_of(const Notices& notices);
 
-/// The inverse. Members that are no facts (objects, flags, lists of anything but texts) are left
-/// out. Precondition: an object with a text as "code".
+/// The inverse. Members that are not facts (objects, flags, lists of anything but texts) are
+/// skipped. Precondition: an object with a text as "code".
 Finding finding_from(const Json& object);
-/// Throws Error where the place is no finding.
-/// @param others  members of the object that are no facts of it.
+/// Throws Error where the place is not a finding.
+/// @param others  members of the object that are not facts.
 Finding finding_at(const JsonPlace& place, std::initializer_list<std::string_view> others = {});
 Notices notices_at(const JsonPlace& place);
 

@@ -1,4 +1,4 @@
-// What this room finds out.
+// The findings of this room.
 #pragma once
 
 #include "versolay/finding.h"

@@ -1,4 +1,4 @@
-// Where the fonts are that everything is lettered in.
+// Locates the fonts used for all text.
 #pragma once
 
 #include <filesystem>

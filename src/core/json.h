@@ -43,8 +43,8 @@ class JsonPlace {
   std::string pointer_;
 };
 
-/// Parses a JSON document. Throws Error on bad syntax, a key that stands twice in one object, or
-/// nesting deeper than 64.
+/// Parses a JSON document. Throws Error on bad syntax, a duplicate key in an object, or nesting
+/// deeper than 64.
 Json parse_json(std::string_view text, const std::string& file);
 Json read_json(const std::filesystem::path& path);
 

@@ -1,8 +1,8 @@
-// Products, factors and eigenvalues of matrices whose size is known at run time only.
+// Products, decompositions and eigenvalues of matrices whose size is known only at run time.
 //
-// Eigen makes these from templates, and the compiler makes them again in every file and for every
-// expression that asks: a factor costs 3 to 10 s of compilation, a product 1 to 3 s. Here each is
-// compiled once. Small matrices of fixed size, sums and `matrix * vector` are cheap: write them
+// Eigen implements these as templates, which the compiler instantiates again in every file and for
+// every expression: a decomposition costs 3 to 10 s of compilation, a product 1 to 3 s. Here each
+// is compiled once. Small matrices of fixed size, sums and `matrix * vector` are cheap: write them
 // with Eigen's operators.
 #pragma once
 

@@ -1,4 +1,4 @@
-// Order of file names as people mean it: card2 before card10.
+// Natural order of file names: card2 before card10.
 #pragma once
 
 #include <string>

@@ -1,4 +1,4 @@
-// Numbers in and out of text, without regard to the locale; lengths between units.
+// Parses and formats numbers independently of the locale; converts lengths between units.
 #pragma once
 
 #include <optional>

@@ -1,4 +1,4 @@
-// How a print lies on its paper, in JSON files: one shape in every kind of file.
+// The position of a print on its paper, in JSON: the same format in every kind of file.
 #pragma once
 
 #include "core/json.h"

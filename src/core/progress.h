@@ -1,4 +1,4 @@
-// Word from long work to whoever started it. The work does not know about terminals.
+// Progress of long work, reported to its caller. The work does not know about terminals.
 #pragma once
 
 #include <functional>
@@ -22,7 +22,7 @@ inline void tell(const Progress& progress, int done, int total, Term what) {
   if (progress) progress({done, total, what, total > 0 ? static_cast<double>(done) / total : 0.0});
 }
 
-/// For a part of longer work: what it does is told as the share `from`..`to` (0..1) of the whole.
+/// For a part of longer work: reports its progress as the share `from`..`to` (0..1) of the whole.
 inline Progress part_of(const Progress& whole, double from, double to) {
   if (!whole) return {};
   return [whole, from, to](const WorkDone& part) {

@@ -1,4 +1,4 @@
-// Registrations and their covariances in JSON files: one shape in every kind of file.
+// Registrations and their covariances in JSON: the same format in every kind of file.
 #pragma once
 
 #include "core/finding_json.h"

@@ -1,4 +1,4 @@
-// The little of Exif that matters to a picture: how it is to be turned, and its resolution.
+// The two Exif fields that matter here: orientation and resolution.
 #pragma once
 
 #include <cstdint>

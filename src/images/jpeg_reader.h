@@ -1,4 +1,4 @@
-// JPEG files, as libjpeg reads them.
+// JPEG files, read by libjpeg.
 #pragma once
 
 // jpeglib.h needs size_t and FILE to be known.
@@ -36,13 +36,13 @@ struct JpegHeader {
 /// A JPEG whose headers were read. libjpeg reports errors by longjmp, which must not pass over a
 /// C++ destructor: every call goes through run(), whose step has no object to destroy.
 ///
-/// Warnings are damage: libjpeg then invents pixels (grey below the cut of a truncated file). Those
-/// that cost no pixel are none: a version or a colour transform that it does not know, and stray
-/// bytes between the segments of the headers. More than 200 scans are refused: real progressive
-/// files have about ten, and every further one costs a pass over the picture.
+/// Warnings count as damage, because libjpeg then invents pixels (grey below the end of a truncated
+/// file). Exceptions, which cost no pixels: an unknown version or colour transform, and stray bytes
+/// between the segments of the headers. More than 200 scans are refused: real progressive files
+/// have about ten, and each one costs a pass over the picture.
 class JpegReader {
  public:
-  /// The file, from where it stands; it must outlive this. Throws PictureError.
+  /// Reads from the file's current position; it must outlive this. Throws PictureError.
   explicit JpegReader(std::FILE* file);
   /// The bytes must outlive this. Throws PictureError.
   explicit JpegReader(std::string_view bytes);

@@ -1,4 +1,4 @@
-// PNG files, as libpng reads them.
+// PNG files, read by libpng.
 #pragma once
 
 #include <png.h>
@@ -37,12 +37,12 @@ struct PngHeader {
 /// A PNG whose header was read. libpng reports errors by longjmp, which must not pass over a C++
 /// destructor: every call goes through run(), whose step has no object to destroy.
 ///
-/// Trouble in the image data is damage; remarks on profiles, texts and check sums of what is no
-/// pixel are none. A chunk of more than 16 MB that is no image data is refused: 57 bytes can
-/// announce 2 GB.
+/// Errors in the image data count as damage; warnings about profiles, texts and checksums of other
+/// chunks do not. A chunk of more than 16 MB without image data is refused: 57 bytes can announce
+/// 2 GB.
 class PngReader {
  public:
-  /// The file, from where it stands; it must outlive this. Throws PictureError.
+  /// Reads from the file's current position; it must outlive this. Throws PictureError.
   explicit PngReader(std::FILE* file);
   /// The bytes must outlive this. Throws PictureError.
   explicit PngReader(std::string_view bytes);
@@ -53,7 +53,7 @@ class PngReader {
   const PngHeader& header() const { return header_; }
   /// PLTE: red, green, blue; empty without a palette.
   std::string palette() const;
-  /// iCCP, unpacked, whatever libpng thinks of it; empty where there is none that unpacks.
+  /// iCCP, unpacked, even if libpng rejects it; empty if there is none or it cannot be unpacked.
   std::string icc_profile() const;
   /// Has there been more image data than the header announces?
   bool surplus() const { return surplus_; }

@@ -1,4 +1,4 @@
-// TIFF files, as libtiff reads them.
+// TIFF files, read by libtiff.
 #pragma once
 
 #include <tiffio.h>
@@ -25,8 +25,8 @@ enum class TiffAccess { read, map };
 /// An open TIFF, whose complaints are kept instead of printed.
 class TiffReader {
  public:
-  /// The file stays with the caller, and may have several readers. Throws PictureError when there
-  /// is no sound first directory.
+  /// The file stays with the caller, and may have several readers. Throws PictureError if the
+  /// first directory is missing or damaged.
   TiffReader(int descriptor, std::int64_t size, TiffAccess access);
   /// The bytes must outlive this. Throws PictureError, likewise.
   explicit TiffReader(std::string_view bytes);
@@ -112,9 +112,9 @@ struct TiffLayout {
   double ppi_x = 0.0;          // 0: not said
   double ppi_y = 0.0;
 };
-/// Of the directory that the reader stands at. Where the kind of colours is missing (the standard
-/// requires it), compression and number of samples tell: some fax programs leave it out and mean
-/// black on white.
+/// The layout of the reader's current directory. Where the photometric interpretation is missing
+/// (the standard requires it), it is inferred from compression and number of samples: some fax
+/// programs omit it and mean black on white.
 TiffLayout layout_of(const TiffReader& tiff);
 
 }  // namespace versolay::images

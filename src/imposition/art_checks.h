@@ -1,4 +1,4 @@
-// Is the artwork fine enough, and has it the shape of the card?
+// Does the artwork have enough resolution, and the shape of the card?
 #pragma once
 
 #include "imposition/back_edges.h"

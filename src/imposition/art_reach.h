@@ -1,4 +1,4 @@
-// Whether the artwork of a page that somebody else laid out goes on far enough beyond its cuts.
+// Whether the artwork of a page laid out elsewhere extends far enough beyond its cuts.
 #pragma once
 
 #include <optional>

@@ -22,7 +22,7 @@ struct BackCard {
 ///  plain    at its own size, on a field of its edge colour that goes on beyond the cut; where all
 ///           backs of the page have the same edge the fields flow together
 ///  pattern  at its own size and repeated beyond the cut; with a bleed of its own, as a picture
-///  picture  enlarged alike in both directions until it reaches far enough, if it does not yet
+///  picture  enlarged equally in both directions until it reaches far enough, if necessary
 /// Ink of different backs ends halfway between the cards.
 void paint_backs(PdfPage& page, std::span<const BackCard> cards, const std::vector<Artwork>& art,
                  const std::vector<BackEdge>& edges, const ArtRules& rules, Reach reach);

@@ -1,4 +1,4 @@
-// How the back of a card is carried beyond the cut: it depends on what its rim is made of.
+// How the back of a card is extended beyond the cut, which depends on the kind of its edge.
 #pragma once
 
 #include <optional>
@@ -25,8 +25,8 @@ struct ArtRules {
 ArtSize size_of(const Artwork& art);
 double bleed_of(const Artwork& art, const ArtRules& rules);
 
-/// The rules for the fronts, with the bleed of their own: what the user says, or where nothing is
-/// said, the least that the fronts of a deck of PDF pages have.
+/// The rules for the fronts, with their own bleed: as given by the user, otherwise the smallest
+/// bleed of the fronts in a deck of PDF pages.
 ArtRules with_own_bleed(const Deck& deck, ArtRules rules);
 
 /// The edges of all images that are used as backs, by their index in the deck (others are left as

@@ -1,4 +1,4 @@
-// Where the backs of a sheet's cards lie, and what shows of them when they land off.
+// Positions of the card backs on a sheet, and what shows when they land off.
 #pragma once
 
 #include <span>

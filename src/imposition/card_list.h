@@ -31,7 +31,7 @@ struct ListedCard {
 /// Reads a CSV file (see parse_csv). The first line names its columns out of card, quantity, front,
 /// back, note, in any order; front must be there. Empty lines and lines that start with # are
 /// skipped. Files are looked for beside the list, pages as named_art says.
-/// All files are looked for before anything is read, and every fault is told with its line.
+/// Checks for all files before reading anything, and reports every fault with its line.
 /// Throws Error for a list that cannot be understood or that names missing files.
 std::vector<ListedCard> read_card_list(const std::filesystem::path& path);
 

@@ -6,7 +6,7 @@
 
 namespace versolay {
 
-/// From .. to: the weight of a paper does not tell its thickness exactly.
+/// A range, because the weight of a paper does not determine its thickness exactly.
 struct Thickness {
   double low_mm = 0.0;
   double high_mm = 0.0;
@@ -14,7 +14,7 @@ struct Thickness {
 
 /// "220um", "0.22mm", "9mil" (thousandths of an inch), or "200gsm".
 /// Paper of a given weight is 0.83 to 1.4 um thick for each gram per square metre: 180 to 200 gsm
-/// stand for 150 to 280 um (published calipers of papers for cards).
+/// correspond to 150 to 280 um (published calipers of papers for cards).
 /// Throws Error, naming `field`, when the text is none of these or is not 0.01 to 2 mm.
 Thickness parse_thickness(const std::string& field, const std::string& text);
 

@@ -29,9 +29,9 @@ struct DrawnSheets {
   Notices warnings;                    // guides_incomplete, no_slug, no_registration_marks
 };
 
-/// Cells are filled row by row; cells left over on the last sheet stay empty on both sides. Guides
-/// and a slug stand on the fronts, a slug on the backs; the whole back page goes through the
-/// correction, registration marks and what is said of them. The run of the marks is made of the
+/// Cells are filled row by row; cells left over on the last sheet stay empty on both sides. The
+/// fronts get guides and a slug, the backs a slug; the correction applies to the whole back page,
+/// including the registration marks and their caption. The run of the marks is derived from the
 /// name of the job and the time.
 DrawnSheets draw_sheets(const ImposeRequest& request, const Deck& deck, const SheetPlan& plan,
                         const WasteWords& words);

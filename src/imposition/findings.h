@@ -1,4 +1,4 @@
-// What this room finds out about cards, artwork and sheets.
+// The findings of this room about cards, artwork and sheets.
 #pragma once
 
 #include "versolay/finding.h"

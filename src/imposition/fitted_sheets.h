@@ -1,5 +1,5 @@
-// Backs of a job whose fronts are printed and scanned already: each page moved by what the front of
-// its sheet needs.
+// Backs for a job whose fronts are already printed and scanned: each page is moved by what the
+// front of its sheet needs.
 #pragma once
 
 #include "imposition/sheet_plan.h"

@@ -1,4 +1,4 @@
-// What is asked of a job of cards.
+// The request for a job of cards.
 #pragma once
 
 #include <filesystem>
@@ -50,7 +50,7 @@ struct ImposeRequest {
     bool can_scale = true;   // ... and scaled; needs can_rotate
     ArtRules art;
     std::optional<EdgeKind> edge;  // nullopt: look at the picture
-    bool head_to_foot = false;     // backs stand on their head when the card is turned over
+    bool head_to_foot = false;     // backs are upside down when the card is turned over
   };
   struct Marks {
     bool guides = true;        // cut guides on the fronts

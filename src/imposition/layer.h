@@ -1,4 +1,4 @@
-// Coloured lines and words over somebody's artwork: a layer for an image editor.
+// Coloured lines and words over existing artwork: a layer for an image editor.
 #pragma once
 
 #include <array>

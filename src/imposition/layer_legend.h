@@ -1,4 +1,4 @@
-// What the lines of a layer mean, said in the waste of its page.
+// The legend of a layer, in the waste of its page.
 #pragma once
 
 #include <string>

@@ -16,7 +16,7 @@
 
 namespace versolay {
 
-/// What the profile moves: the page as far as the user allows, and each back by itself.
+/// What the profile moves: the page as far as the user allows, and each back individually.
 struct BackCorrection {
   Affine<VersoMm, VersoMm> page_from_wanted;
   std::vector<Eigen::Vector2d> cards_moved_mm;  // before page_from_wanted; by cell, or empty

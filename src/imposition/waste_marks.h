@@ -35,9 +35,9 @@ class WasteMarks {
   /// What is left to guides and words, on either side as one looks at it.
   PageRect area() const { return area_; }
 
-  /// Places the marks clear of guides and words, and what is said of them where that leaves room. A
-  /// strip for words in which a tag stands is shortened. @return false when there is no room; there
-  /// are no marks then.
+  /// Places the marks clear of guides and words, and their caption where that leaves room. A strip
+  /// for words is shortened if a tag is in it. @return false when there is no room; then no marks
+  /// are printed.
   bool place(const Drawing& guides, std::optional<SlugPlace>& recto_slug,
              std::optional<SlugPlace>& verso_slug);
 

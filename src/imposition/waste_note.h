@@ -1,4 +1,4 @@
-// A line of words where the waste of a sheet is free.
+// A line of words in a free part of the waste.
 #pragma once
 
 #include <optional>
@@ -9,7 +9,7 @@
 
 namespace versolay {
 
-/// Where the words stand on the recto; a box at the mirrored place of the verso is free as well.
+/// Position of the words on the recto; the mirrored box on the verso is free as well.
 struct WasteNote {
   std::string words;
   PageRect box;

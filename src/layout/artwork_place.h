@@ -31,7 +31,7 @@ CardPlace verso_place(const CardGrid& grid, const Cell& cell, TurnAxis axis, Rea
 
 /// The places of all cells on the verso page, in the order of the grid, each moved by its own
 /// `moved_mm` (verso page; empty: none is moved). Neighbours share the line halfway between their
-/// moved edges, so that no ink lies over another and none is missing between them.
+/// moved edges, so that ink neither overlaps nor is missing between them.
 std::vector<CardPlace> verso_places(const CardGrid& grid, TurnAxis axis, Reach reach,
                                     std::span<const Eigen::Vector2d> moved_mm = {});
 
@@ -46,7 +46,7 @@ struct ImagePlace {
 
 /// How an image that has not exactly the shape of the card is brought to its size. Never distorted.
 enum class ArtFit {
-  fill,  // it covers the card; what is too much is cut off, alike on both sides
+  fill,  // covers the card; the excess is cut off, equally on both sides
   fit,   // all of it is to be seen; the rest of the card stays empty
   crop,  // at the size that its file states, cut to the card
 };
@@ -59,7 +59,7 @@ struct ArtSize {
 };
 
 /// Fits the image to `place.cell` plus `bleed_mm` (what the artwork has of its own beyond the
-/// card); filled, it is then enlarged until it covers the cell plus `reach` too. Scaled alike in
+/// card); filled, it is then enlarged until it covers the cell plus `reach` too. Scaled equally in
 /// both directions and centred.
 ImagePlace place_image(const CardPlace& place, const ArtSize& size, ArtFit fit, double bleed_mm,
                        Reach reach);

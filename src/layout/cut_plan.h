@@ -17,9 +17,9 @@ enum class CutBy {
 };
 
 struct Cut {
-  int number = 0;  // 1, 2, 3, ...; the halves of a sheet are cut alike, with the same numbers
+  int number = 0;  // 1, 2, 3, ...; both halves of a sheet have the same cuts, with the same numbers
   Finding what{};  // "left edge of the block"
-  std::optional<int> against_cut{};  // the cut whose edge lies against the fence; none by marks
+  std::optional<int> against_cut{};  // the cut whose edge is against the fence; none by marks
   CutBy by = CutBy::marks;
   double fence_mm = 0.0;
   int strokes = 1;               // per sheet

@@ -1,4 +1,4 @@
-// How many cards fit on a sheet, and where they lie.
+// How many cards fit on a sheet, and where.
 #pragma once
 
 #include <optional>
@@ -19,7 +19,7 @@ struct GridRequest {
   CardSize card;                   // upright
   std::optional<GridShape> shape;  // of the whole page; nullopt: as many cards as fit
   double gutter_mm = 0.0;
-  Margins margins;            // what the printer leaves white, alike on both sides
+  Margins margins;            // what the printer leaves white, on both sides
   std::optional<int> blocks;  // 1 or 2; nullopt: 2 on A3 and Tabloid when no card is lost by it
   double bleed_mm = 0.0;      // ink round a block that has to fit as well; not with a shape
 };

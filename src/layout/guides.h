@@ -25,9 +25,9 @@ struct GuideTicks {
 };
 
 /// Guides at both ends of every line that a blade follows, clear of the bleed (`front`), inside
-/// `area` (the printable area, less what else stands there), numbered as in the plan where a cut is
-/// set by them. In the middle of the waste between two blocks stand the dashed marks of the cut
-/// that halves the sheet.
+/// `area` (the printable area, less whatever else is there), numbered as in the plan where they set
+/// a cut. Dashed marks in the middle of the waste between two blocks show the cut that halves the
+/// sheet.
 Guides cut_guides(const CardGrid& grid, const CutPlan& plan, const PageRect& area, Reach front,
                   GuideTicks ticks = {});
 

@@ -16,7 +16,7 @@ struct PlacementRequest {
   Reach front;                                // beyond the cards, on the recto
   Reach back;                                 // and on the verso: the oversize
   Affine<VersoMm, VersoMm> page_from_wanted;  // the correction of the back page
-  double cards_moved_mm = 0.0;                // and the most that single backs are moved beyond it
+  double cards_moved_mm = 0.0;                // and the largest individual shift of a back
 };
 
 struct Placement {

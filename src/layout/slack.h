@@ -1,4 +1,4 @@
-// How far numbers that mean the same length may be apart.
+// Tolerance within which two numbers count as the same length.
 #pragma once
 
 namespace versolay {

@@ -4,9 +4,9 @@
 //   v = u (1 + k1 |u|^2 + k2 |u|^4)                            the lens
 //   page = H v                                                 perspective, 8 numbers
 //
-// It takes up what a camera does to first order, so that rings are found and what is left (paper
-// that is not flat, a lens that is not simple) is smooth; kriging through the rings does the rest.
-// The middle of the picture is taken for the lens's axis: a photograph should not be cropped.
+// It models a camera to first order, so that rings are found and the remainder (paper that is not
+// flat, a lens that is not simple) is smooth; kriging through the rings does the rest. The optical
+// axis is assumed at the centre of the picture, so a photograph should not be cropped.
 // Source  Brown, Photogrammetric Engineering 32, 1966 (radial distortion), from memory.
 #pragma once
 
@@ -18,7 +18,7 @@
 
 namespace versolay {
 
-/// Where the camera stood, in the frame of the page that it saw.
+/// The camera's position, in the frame of the page that it saw.
 struct CameraStand {
   Point<PageMm> foot;      // of the perpendicular from the lens to the page
   double height_mm = 0.0;  // of the lens above the page

@@ -19,10 +19,10 @@ struct RingStretch {
 /// with a period of some millimetres; 0 where it does not show.
 ///
 /// A carriage that runs unevenly stretches rings along itself: the cosine of their second harmonic
-/// varies from ring to ring. Its sine varies by the ragged print alone and is taken off. So is what
-/// the map foretells. A wobble of amplitude A and period p changes the cosine of a ring of radius R
+/// varies from ring to ring. Its sine varies by the ragged print alone and is subtracted. So is the
+/// map's prediction. A wobble of amplitude A and period p changes the cosine of a ring of radius R
 /// by A (J3 - J1)(2 pi R / p) at most: 0.3 to 0.7 A for most periods from 2 to 9 mm. At p = 2.1 R
-/// (4.9 mm for the rings of a target) it is nothing: such a wobble is not seen.
+/// (4.9 mm for the rings of a target) it is zero: such a wobble is not detected.
 ///
 /// Precondition: the page lies upright or on its side, to a few degrees.
 double carriage_jerk_sd_mm(const std::vector<RingStretch>& rings, double radius_mm,

@@ -9,12 +9,12 @@
 
 namespace versolay {
 
-/// Looks for a matrix code of ours within 32 mm of the tag of a target and reads it. nullopt when
-/// there is none, when it is too dirty for its error correction, or when it contradicts the tag.
+/// Looks for one of our matrix codes within 32 mm of the tag of a target and reads it. nullopt when
+/// none is found, when it is too dirty for its error correction, or when it contradicts the tag.
 std::optional<PageIdentity> read_code_near(const GreyImage& scan, const TagSighting& tag);
 
-/// The same for a tag in the waste of a production sheet, whose code stands beside it along one of
-/// the two edges of its corner.
+/// The same for a tag in the waste of a production sheet, whose code is beside it along one of the
+/// two edges of its corner.
 std::optional<ProductionPage> read_waste_code_near(const GreyImage& scan, const TagSighting& tag);
 
 }  // namespace versolay

@@ -11,7 +11,7 @@ namespace versolay {
 enum class CodeKind { qr, data_matrix };
 
 /// The text of the one code in the picture, in any of four orientations; characters beyond ASCII
-/// are '?': no code of ours has any. nullopt when there is none that its error correction mends.
+/// become '?': our codes have none. nullopt when no code is found, or error correction fails.
 std::optional<std::string> text_of_code(const GreyImage& picture, CodeKind kind);
 
 }  // namespace versolay

@@ -1,4 +1,4 @@
-// Sub-pixel place of the paper's edge, seen against black card.
+// Sub-pixel position of the paper's edge, seen against black card.
 //
 // Accuracy: a registration from edges alone is off by 11, 14 um rms (across, along the feed) at 150
 // dpi, and 13, 16 um where they are cut roughly (15 um); 200 sheets of the second simulator

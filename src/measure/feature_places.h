@@ -1,4 +1,4 @@
-// Where the holes and edges that a picture shows lie on the printed page, and how surely.
+// Positions of a picture's holes and edges on the printed page, with their covariance.
 #pragma once
 
 #include <Eigen/Core>

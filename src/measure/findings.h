@@ -1,4 +1,4 @@
-// What this room can state of a scan.
+// The findings of this room about a scan.
 #pragma once
 
 #include <cstdint>

@@ -1,4 +1,4 @@
-// Sub-pixel place of a hole through the sheet, seen against black card.
+// Sub-pixel position of a hole through the sheet, seen against black card.
 //
 // Accuracy: a registration from four punched holes is off by 6, 9 um rms (across, along the feed)
 // at 150 dpi and 6, 8 um at 300, from eight pricks by 12, 8 um; one scan a side, 200 sheets of the
@@ -24,7 +24,7 @@ struct HoleSighting {
   double contrast = 0.0;              // (paper - hole) / paper
 };
 
-/// Why there is no sighting.
+/// Why a hole was not found.
 enum class HoleMiss {
   outside,    // the clear disc is not wholly in the picture
   none_made,  // the clear disc is clean

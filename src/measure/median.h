@@ -1,4 +1,4 @@
-// The middle value: what robust fits start from.
+// The median: the starting value of robust fits.
 #pragma once
 
 #include <algorithm>

@@ -1,4 +1,4 @@
-// Which page a scan shows: what its tags and codes say.
+// Which page a scan shows, according to its tags and codes.
 #pragma once
 
 #include <optional>

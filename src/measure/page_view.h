@@ -1,4 +1,4 @@
-// How a picture shows its page: as a scanner does, or as a camera does.
+// Whether a picture of a page was scanned or photographed.
 #pragma once
 
 #include <optional>
@@ -21,9 +21,9 @@ class PageView {
   static std::optional<PageView> of_camera(const std::vector<PagePair>& corners, int width_px,
                                            int height_px);
 
-  /// From the rings. A photograph is what an affine map leaves 0.02 mm (rms) or more of, and a
-  /// camera's map less than half of that; no word in the file is asked. A scanner's faults are none
-  /// that perspective or a round lens could explain.
+  /// From the rings. A picture is a photograph if an affine map leaves 0.02 mm (rms) or more, and
+  /// a camera model less than half of that; the file's metadata are not used. Perspective or a
+  /// radial lens cannot explain a scanner's faults.
   /// @return nullopt when there are too few rings, or they do not belong together.
   static std::optional<PageView> from_rings(const std::vector<PagePair>& rings, int width_px,
                                             int height_px);

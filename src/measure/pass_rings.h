@@ -13,7 +13,7 @@
 
 namespace versolay {
 
-/// Fewer do not tell where a pass lies.
+/// Fewer do not determine the position of a pass.
 inline constexpr int kLeastPassRings = 10;
 
 struct PassesSeen {

@@ -1,4 +1,4 @@
-// Photographs that do not allow a reading.
+// Rejects photographs that cannot be read.
 #pragma once
 
 #include <optional>

@@ -1,4 +1,4 @@
-// Why a picture shows no target.
+// Explains why no target was found in a picture.
 #pragma once
 
 #include <vector>

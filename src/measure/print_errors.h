@@ -1,4 +1,4 @@
-// What the swaths and rollers of the printer add to the places of the ink on the page.
+// Position errors of the ink caused by the printer's swaths and rollers.
 #pragma once
 
 #include <Eigen/Core>

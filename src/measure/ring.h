@@ -1,4 +1,4 @@
-// Sub-pixel place of a printed ring.
+// Sub-pixel position of a printed ring.
 //
 // Accuracy: within 1 um of the true centre without noise from 300 dpi on, 2 um below
 // (tests/unit/measure_ring_test.cpp); 1.46 times the Cramer-Rao bound under white noise at 300 dpi
@@ -32,8 +32,8 @@ std::optional<Point<PageMm>> find_ring_roughly(const Sampler& image,
 /// centre from the points where its outer and inner edge cross the level midway between the paper
 /// and the ink. The paper's level is a plane, so that uneven light does not shift the centre.
 /// @param scan_from_page  good to a few per cent in scale; its offset to `reach_mm`.
-/// @return nullopt when there is no such ring, it is too faint, cut off, or covered by more than
-///         dirt (see fit_rims).
+/// @return nullopt when the ring is missing, too faint, cut off, or covered by more than dirt (see
+///         fit_rims).
 std::optional<RingSighting> find_ring(const Sampler& image,
                                       const Affine<ScanPx, PageMm>& scan_from_page,
                                       const Point<PageMm>& expected, const RingSize& size,

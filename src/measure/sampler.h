@@ -21,7 +21,7 @@ inline double profile_step_mm(const Affine<ScanPx, PageMm>& scan_from_page) {
   return std::max(0.5 / px_per_mm(scan_from_page), kFinestMm);
 }
 
-/// Bilinear interpolation. A pixel's value stands at its centre, (column + 0.5, row + 0.5).
+/// Bilinear interpolation. A pixel's value applies at its centre, (column + 0.5, row + 0.5).
 class Sampler {
  public:
   explicit Sampler(const GreyImage& image) : image_(&image) {}

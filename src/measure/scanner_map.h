@@ -3,18 +3,18 @@
 //
 // A flatbed scanner scales and shears the picture (affine), its sensor is bent and its lens
 // stretches (smooth functions of the place across the bed), and its carriage does not run evenly
-// (a rough function of the place along the bed: everything on one scan line is displaced alike).
+// (a rough function of the place along the bed: everything on one scan line is displaced equally).
 // So the map is estimated as
 //
 //   page = affine(scan) + f(row) + g(column) + h(row, column) + noise of a ring
 //
 // with f, g, h random functions of stated roughness: universal kriging (Gauss-Markov with a prior
-// on the functions). Rings near a place count most, and rings on the same scan line count although
-// they are far away. How strong f, g and the noise are is found from the rings themselves by
+// on the functions). Rings near a place count most, and rings on the same scan line count even
+// if they are far away. The sizes of f, g and the noise are estimated from the rings themselves by
 // restricted maximum likelihood, separately for the two axes of the scan.
 //
-// A photograph has no scan lines. There f and g are nought, and h, for paper that is not flat and a
-// lens that is not simple, is as strong as the rings say.
+// A photograph has no scan lines. There f and g are zero, and the size of h, for paper that is not
+// flat and a lens that is not simple, is estimated from the rings.
 //
 // Accuracy: 8 um rms at the holes where the carriage wobbles by 30 um rms, which a straight map
 // leaves in full (tests/property/measure_scanner_map_test.cpp).
@@ -71,16 +71,16 @@ class ScannerMap {
   /// The same, and their joint covariance.
   PagePlaces page_places(const std::vector<Point<ScanPx>>& places) const;
 
-  /// What the printer's own swaths and rollers add. It is no part of page_places(), which is true
-  /// to the ink beside a place. Across the bed a scanner is smooth, so there the rings show the
-  /// printer's unevenness; along the bed it hides behind the carriage's, and a usual printer is
-  /// assumed, or less if the rings of this scan show less.
+  /// Errors of the printer's own swaths and rollers. They are not part of page_places(), which is
+  /// true to the ink beside a place. Across the bed a scanner is smooth, so there the rings show
+  /// the printer's unevenness; along the bed the carriage masks it, and a usual printer is assumed,
+  /// or less if the rings of this scan show less.
   PrintErrors print_errors() const;
 
-  /// Covariance of what the carriage does within less than the diameter of a ring, which no ring
-  /// shows: 2n x 2n as above, mm^2. Along the carriage only, alike for what lies on one scan line.
+  /// Covariance of carriage motion within less than the diameter of a ring, which no ring shows:
+  /// 2n x 2n as above, mm^2. Along the carriage only, equal for all places on one scan line.
   /// @param sd_mm   of each place; callers know how much of a wobble its shape averages away.
-  /// @param shared  share of the variance that is alike everywhere, 0 to 1.
+  /// @param shared  share of the variance that is common to all places, 0 to 1.
   Eigen::MatrixXd carriage_covariance_mm2(const std::vector<Point<ScanPx>>& places,
                                           const Eigen::VectorXd& sd_mm, double shared) const;
 
@@ -88,7 +88,7 @@ class ScannerMap {
   /// Along the rows and along the columns of the scan.
   const Eigen::Vector2d& mm_per_px() const { return mm_per_px_; }
   const std::vector<bool>& kept() const { return kept_; }
-  /// How far each ring lies from where all the others (that were kept) predict it, mm.
+  /// Distance of each ring from the prediction of all others (that were kept), mm.
   /// @param rings  those given to fit().
   std::vector<double> prediction_errors_mm(const std::vector<PagePair>& rings) const;
   /// Along the columns (x) and the rows (y) of the scan.

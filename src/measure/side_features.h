@@ -1,4 +1,4 @@
-// What a picture shows of the paper itself: its holes and its edges.
+// Features of the paper in a picture: its holes and its edges.
 #pragma once
 
 #include <Eigen/Core>
@@ -55,7 +55,8 @@ struct SeenFeatures {
   std::vector<SideMiss> misses;
 };
 
-/// Reads all holes and edges of this kind of page; holes that nobody made are no miss.
+/// Reads all holes and edges of this kind of page; a hole that was never made does not count as a
+/// miss.
 SeenFeatures find_features(const Sampler& image, const TargetGeometry& geometry, Side side,
                            const PageView& view);
 

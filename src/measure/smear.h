@@ -1,5 +1,5 @@
-// Marks that have a tail to one side: a sensor that keeps a part of each line, or the print of the
-// other side that shows through beside them.
+// Marks with a tail to one side: a sensor that retains part of each line, or print of the other
+// side that shows through beside them.
 #pragma once
 
 #include <Eigen/Core>

@@ -36,11 +36,11 @@ struct OverlayPicture {
 /// above a key to the signs:
 ///   thin circle       a ring that was used; its thin line: what the scanner does to the picture
 ///   cross, diamond    a ring that was left out, or not found
-///   double circle     a hole; its thick arrow: how far it lies off the fit of the whole sheet
+///   double circle     a hole; its thick arrow: its deviation from the fit of the whole sheet
 ///   bar               a place on the edge of the paper
 ///   box with words    what could not be read, and why
-/// Shapes and words tell everything; colours only help, and print as different greys.
-/// @param verdict  nullptr when nothing is known of the sheet: the scan itself was refused.
+/// Shapes and words carry all the information; colours only help, and print as different greys.
+/// @param verdict  nullptr when there is no result for the sheet: the scan itself was refused.
 OverlayPicture draw_overlay(const ScanThumbnail& picture, const Result<SideReading>& reading,
                             const SheetVerdict* verdict);
 

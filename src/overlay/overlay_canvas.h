@@ -1,4 +1,4 @@
-// A picture to draw on, in the pixels of the scan that it was made of.
+// A picture to draw on, in the pixel coordinates of its scan.
 #pragma once
 
 #include <opencv2/core.hpp>

@@ -20,6 +20,8 @@ export interface Progress {
 }
 
 export interface Engine {
+  /** Whether a command runs or waits. */
+  readonly busy: boolean;
   /** Runs one command. Runs wait for each other. Throws EngineFailure when the program died. */
   run(argv: string[], files: InputFile[], onProgress?: (p: Progress) => void): Promise<RunResult>;
   /** Ends the run that is going on; its promise rejects with Stopped. The next run starts afresh. */

@@ -23,10 +23,16 @@ class WorkerEngine implements Engine {
   private worker: Worker | null = null;
   private going: Going | null = null;
   private queue: Promise<unknown> = Promise.resolve();
+  private waiting = 0;
+
+  get busy(): boolean {
+    return this.waiting > 0;
+  }
 
   run(argv: string[], files: InputFile[], onProgress?: (p: Progress) => void): Promise<RunResult> {
     const work = this.queue.then(() => this.runNow(argv, files, onProgress));
-    this.queue = work.catch(() => undefined);
+    this.waiting += 1;
+    this.queue = work.catch(() => undefined).finally(() => (this.waiting -= 1));
     return work;
   }
 

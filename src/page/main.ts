@@ -10,8 +10,8 @@ import { learn, printerStation } from "./stations/printer";
 import { scansStation } from "./stations/scans";
 import { sheetsStation } from "./stations/sheets";
 import { todoStation } from "./stations/todo";
-import { openStore } from "./store";
-import { wrong, type App, type Station } from "./ui";
+import { openStore, type Kept } from "./store";
+import { note, saveLink, textBlob, wrong, type App, type Station } from "./ui";
 import { Work } from "./work";
 
 const at = <T extends HTMLElement>(id: string) => document.getElementById(id) as T;
@@ -37,6 +37,13 @@ function knownLine(work: Work): string {
       ? `; ${advised.total_px.width} px wider and ${advised.total_px.height} px higher than the card at ${advised.ppi} ppi`
       : "";
   return `${parts}; ${backsLine(profile.note)}${larger}`;
+}
+
+/** What a damaged record holds may be dear: it can be saved as it is. */
+function savedAsItIs(key: string, record: Kept): HTMLElement {
+  const value = record.value as { name?: unknown; text?: unknown } | null | undefined;
+  const name = typeof value?.name === "string" ? value.name : `${key.replace(/:/g, "-")}.json`;
+  return saveLink(name, textBlob(typeof value?.text === "string" ? value.text : (JSON.stringify(record, null, 2) ?? "")));
 }
 
 async function start(): Promise<void> {
@@ -105,6 +112,14 @@ async function start(): Promise<void> {
     }
   }
 
+  const unreadableNote = (key: string, record: Kept) => {
+    const saving = savedAsItIs(key, record);
+    const forget = el("button", { type: "button", class: "quiet" }, "Forget it");
+    forget.addEventListener("click", () => void work.forget(key));
+    const kind = key.startsWith("profile:") ? "a profile" : "readings";
+    return note("warning", el("p", {}, `Save this and open it with a newer page, or forget it: it is kept in this browser as ${kind}, but this page cannot read it.`), el("div", { class: "row" }, saving, forget));
+  };
+
   const storageNotice = el("p");
   function refresh(): void {
     for (const [index, station] of stations.entries()) {
@@ -115,13 +130,18 @@ async function start(): Promise<void> {
       words.textContent = done ? " (done)" : "";
     }
     at("known").textContent = knownLine(work);
-    const some = work.readings().length + work.profiles().length > 0;
+    const some = work.readings().length + work.profiles().length + work.unreadable().length > 0;
     at("begin").hidden = some;
     at("forget").hidden = !some;
     storageNotice.textContent = work.lasting
       ? ""
       : "This browser keeps nothing for this page (a private window, or storage that is forbidden or full). Everything works, but save your files before you close it.";
-    fill(at("storage"), work.lasting ? null : el("p", { class: "note warning" }, storageNotice.textContent), work.notice ? el("p", { class: "note warning", role: "status" }, work.notice) : null);
+    fill(
+      at("storage"),
+      work.lasting ? null : el("p", { class: "note warning" }, storageNotice.textContent),
+      work.notice ? el("p", { class: "note warning", role: "status" }, work.notice) : null,
+      work.unreadable().map(([key, record]) => unreadableNote(key, record)),
+    );
   }
   // Several changes at once are shown once.
   let waiting = false;
@@ -149,7 +169,19 @@ async function start(): Promise<void> {
   });
   at("forget-dialog").addEventListener("close", () => {
     const dialog = at<HTMLDialogElement>("forget-dialog");
-    if (dialog.returnValue === "yes") void work.forgetAll().then(() => location.reload());
+    if (dialog.returnValue === "yes") void work.forgetAll().then(() => (program.engine.stop(), location.reload()));
+  });
+
+  // What is typed is kept after a moment, not only when its field is left: a tab may be closed before.
+  let typed = 0;
+  document.addEventListener("input", ({ target }) => {
+    clearTimeout(typed);
+    if (target instanceof HTMLInputElement && target.type === "text") typed = setTimeout(() => target.dispatchEvent(new Event("change", { bubbles: true })), 400);
+  });
+
+  // A run that took minutes, and what no browser keeps, are not closed by mistake.
+  addEventListener("beforeunload", (event) => {
+    if (program.engine.busy || (!work.lasting && work.readings().length + work.profiles().length > 0)) event.preventDefault();
   });
 
   // A file that misses its place must not replace the page.

@@ -32,11 +32,13 @@ function asked<T>(request: IDBRequest<T>): Promise<T> {
 }
 
 function finished(transaction: IDBTransaction): Promise<void> {
-  return new Promise((resolve, reject) => {
+  const done = new Promise<void>((resolve, reject) => {
     transaction.oncomplete = () => resolve();
     transaction.onabort = () => reject(transaction.error ?? new Error("aborted"));
-    transaction.onerror = () => reject(transaction.error);
+    transaction.onerror = () => reject(transaction.error ?? new Error("failed"));
   });
+  done.catch(() => undefined); // whoever waits for it hears of it; a request that failed before is told by itself
+  return done;
 }
 
 class Memory implements Store {
@@ -61,6 +63,8 @@ class Database implements Store {
   readonly lasting = true;
   private channel: BroadcastChannel | null = null;
   constructor(private db: IDBDatabase) {
+    // A newer page in another tab wants the database: it would wait for ever. This one then says that it keeps nothing.
+    db.onversionchange = () => db.close();
     try {
       this.channel = new BroadcastChannel(DATABASE);
     } catch {
@@ -104,12 +108,26 @@ class Database implements Store {
   }
 }
 
-/** The browser's database, or memory where the browser forbids it. */
+const PATIENCE_MS = 5000; // some browsers never answer
+
+function opened(): Promise<IDBDatabase> {
+  return new Promise((resolve, reject) => {
+    const request = indexedDB.open(DATABASE, 1);
+    let late = false;
+    const timer = setTimeout(() => {
+      late = true;
+      reject(new Error("the database does not open"));
+    }, PATIENCE_MS);
+    request.onupgradeneeded = () => request.result.createObjectStore(RECORDS, { keyPath: "key" });
+    request.onsuccess = () => (late ? request.result.close() : (clearTimeout(timer), resolve(request.result)));
+    request.onerror = () => (clearTimeout(timer), reject(request.error));
+  });
+}
+
+/** The browser's database, or memory where the browser forbids it or does not answer. */
 export async function openStore(): Promise<Store> {
   try {
-    const request = indexedDB.open(DATABASE, 1);
-    request.onupgradeneeded = () => request.result.createObjectStore(RECORDS, { keyPath: "key" });
-    const store = new Database(await asked(request));
+    const store = new Database(await opened());
     await store.all();
     return store;
   } catch {

@@ -367,6 +367,9 @@ function pointAt(section: Element | null, message: string): void {
   for (const kind of ["input", "again"]) input.addEventListener(kind, mended, { once: true });
 }
 
+// What runs now, in whichever station, or waits last.
+let going: { what: string; over: Promise<void> } = { what: "", over: Promise.resolve() };
+
 /** Where a run shows its progress, and then what came of it. */
 export class Outcome {
   readonly node = el("div", { class: "outcome" });
@@ -379,9 +382,32 @@ export class Outcome {
 
   /** Runs `work` when this place is free; what it returns is shown. False when it went wrong. */
   run(what: string, work: (onProgress: (p: Progress) => void) => Promise<Child[]>): Promise<boolean> {
-    const run = this.last.then(() => this.runNow(what, work));
+    const run = this.last.then(() => this.inTurn(what, work));
     this.last = run;
     return run;
+  }
+
+  // The program does one thing at a time. What waits can be stopped without stopping what goes on elsewhere.
+  private async inTurn(what: string, work: (onProgress: (p: Progress) => void) => Promise<Child[]>): Promise<boolean> {
+    const before = going;
+    let over = () => {};
+    const mine = { what, over: new Promise<void>((resolve) => (over = resolve)) };
+    going = mine;
+    const end = () => {
+      over();
+      if (going === mine) going = { what: "", over: mine.over };
+    };
+    if (before.what) {
+      const stop = el("button", { type: "button", class: "quiet" }, "Stop");
+      const stopped = new Promise<boolean>((resolve) => stop.addEventListener("click", () => resolve(true)));
+      this.show(el("div", { class: "running" }, el("span", {}, `${what}: waits for “${before.what}” to end.`), stop));
+      if (await Promise.race([before.over.then(() => false), stopped])) {
+        void before.over.then(end);
+        this.show(wrong(new Stopped()));
+        return false;
+      }
+    }
+    return this.runNow(what, work).finally(end);
   }
 
   private async runNow(

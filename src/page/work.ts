@@ -41,8 +41,35 @@ interface ProfileFile {
   paper_mm: [number, number];
 }
 
+const isText = (value: unknown): value is string => typeof value === "string";
+const isTexts = (value: unknown): boolean => Array.isArray(value) && value.every(isText);
+
+function parsed(text: unknown): Record<string, unknown> | null {
+  try {
+    return JSON.parse(String(text)) as Record<string, unknown> | null;
+  } catch {
+    return null;
+  }
+}
+
+/** Whether the stations can show a record: another version of the page may have written it, or a disk spoilt it. */
+function readable({ key, value }: Kept): boolean {
+  if (typeof value !== "object" || value === null) return false;
+  const one = value as Record<string, unknown>;
+  if (key === "choices") return Object.values(one).every(isText);
+  if (key === "advised") return isText(one.profile) && typeof one.total_px === "object" && one.total_px !== null;
+  const file = isText(one.name) && isText(one.text) ? parsed(one.text) : null;
+  if (!file) return false;
+  if (key.startsWith("readings:")) return Array.isArray(file.sheets) && file.sheets.every((sheet) => typeof sheet === "object" && sheet !== null);
+  if (key.startsWith("profile:"))
+    return isTexts(one.learned) && isText(one.note) && isTexts([file.printer, file.feed, file.stock, file.quality]) && typeof file.n_sheets === "number";
+  return false;
+}
+
 export class Work {
   private records = new Map<string, Kept>();
+  private odd = new Map<string, Kept>();
+  private changes = 0; // own ones, since the page was opened
   private listeners: ((change: Change) => void)[] = [];
   private writes: Promise<void> = Promise.resolve();
   /** Said once to the person: storage fails, another tab was faster. */
@@ -55,8 +82,8 @@ export class Work {
 
   static async open(store: Store): Promise<Work> {
     const work = new Work(store);
-    for (const kept of await store.all()) work.records.set(kept.key, kept);
-    store.onChange(() => void work.takeOver());
+    work.admit(await store.all());
+    store.onChange(() => void work.takeOver().catch(() => work.storageFails()));
     return work;
   }
 
@@ -67,13 +94,30 @@ export class Work {
     for (const listener of this.listeners) listener(change);
   }
 
+  // What stations cannot show stays where it is kept, and is told of.
+  private admit(kept: Kept[]): void {
+    this.records = new Map();
+    this.odd = new Map();
+    for (const one of kept) (readable(one) ? this.records : this.odd).set(one.key, one);
+  }
+
+  /** Readings and profiles that are kept but damaged, or of another version of the page: [key, record]. */
+  unreadable(): [string, Kept][] {
+    return [...this.odd].filter(([key]) => /^(readings|profile):/.test(key));
+  }
+
   // Files of the other tab are taken over, what is chosen in this one stays.
   private async takeOver(): Promise<void> {
-    await this.writes;
-    const kept = await this.store.all();
+    if (!this.lasting) return; // what could not be written stands here alone
+    let kept: Kept[];
+    for (let seen = -1; seen !== this.changes; ) {
+      seen = this.changes; // what is written meanwhile would be missing: once more
+      await this.writes;
+      kept = await this.store.all();
+    }
     const chosen = this.choices;
     const advised = this.advised();
-    this.records = new Map(kept.map((one) => [one.key, one]));
+    this.admit(kept!);
     for (const [key, value] of [["choices", { ...(this.choices as object), ...chosen }], ["advised", advised]] as const)
       if (value) this.records.set(key, { key, version: this.records.get(key)?.version ?? 0, value });
     this.tell("readings");
@@ -162,18 +206,15 @@ export class Work {
 
   async forget(key: string): Promise<void> {
     await this.writes;
-    const kept = this.records.get(key);
+    const kept = this.records.get(key) ?? this.odd.get(key);
     if (!kept) return;
     this.records.delete(key);
-    try {
-      await this.store.drop(key, kept.version);
-    } catch {
-      this.storageFails();
-    }
+    this.odd.delete(key);
+    await this.queue(() => this.store.drop(key, kept.version));
     this.tell(key.startsWith("profile:") ? "profiles" : "readings");
   }
   async forgetAll(): Promise<void> {
-    for (const key of [...this.records.keys()]) await this.forget(key);
+    for (const key of [...this.records.keys(), ...this.odd.keys()]) await this.forget(key);
     this.tell("choices");
   }
 
@@ -202,7 +243,14 @@ export class Work {
   }
 
   private write(key: string): Promise<void> {
-    this.writes = this.writes.then(() => this.writeNow(key)).catch(() => this.storageFails());
+    return this.queue(() => this.writeNow(key));
+  }
+  private queue(change: () => Promise<unknown>): Promise<void> {
+    this.changes += 1;
+    this.writes = this.writes.then(change).then(
+      () => undefined,
+      () => this.storageFails(),
+    );
     return this.writes;
   }
 
@@ -218,12 +266,13 @@ export class Work {
     const theirs = written.current;
     if (key === "choices" || key === "advised" || !theirs) {
       // Nothing precious: what this tab says last counts.
-      const value = key === "choices" ? { ...(theirs?.value as Choices), ...(mine.value as Choices) } : mine.value;
+      const value = key === "choices" ? { ...(theirs && readable(theirs) ? (theirs.value as Choices) : {}), ...(mine.value as Choices) } : mine.value;
       this.records.set(key, { key, version: theirs?.version ?? 0, value });
       return this.writeNow(key);
     }
     // Another tab changed this one meanwhile: keep both.
-    this.records.set(key, theirs);
+    if (readable(theirs)) this.records.set(key, theirs);
+    else this.records.delete(key), this.odd.set(key, theirs);
     const prefix = key.slice(0, key.indexOf(":") + 1);
     const beside = this.freshKey(prefix);
     const value = mine.value as { name: string };

@@ -1,5 +1,5 @@
-// A note in a PDF of cards, of where its backs lie and how far their artwork reaches. With it a
-// print of the file can be judged that is given without anything else.
+// A note in a PDF of cards: the positions of its backs and the extent of their artwork. It allows a
+// print of the file to be judged from the file alone.
 #pragma once
 
 #include <optional>
@@ -14,9 +14,9 @@ namespace versolay {
 
 /// The back of one cell, on the back page before the correction.
 struct CardBack {
-  PageRect card;                       // straight behind the front
-  Eigen::Vector2d moved_mm{0.0, 0.0};  // the artwork, by itself
-  PageRect covered;                    // by this artwork, or by a neighbour's that looks alike
+  PageRect card;                       // directly behind the front
+  Eigen::Vector2d moved_mm{0.0, 0.0};  // of the artwork, individually
+  PageRect covered;                    // by this artwork, or by a neighbour's that looks the same
 };
 
 struct CardsNote {
@@ -27,8 +27,8 @@ struct CardsNote {
 /// Into the information dictionary.
 void note_cards(QPDF& pdf, const CardsNote& note);
 
-/// nullopt: there is no such note, or it cannot be read.
-/// Throws Error when the file is no PDF, damaged or locked.
+/// nullopt: the note is missing, or cannot be read.
+/// Throws Error when the file is not a PDF, damaged or locked.
 std::optional<CardsNote> noted_cards(const std::string& bytes, const std::string& file);
 
 }  // namespace versolay

@@ -1,4 +1,4 @@
-// The back pages of somebody else's PDF, moved so that they land where they were meant.
+// Corrects the back pages of any PDF so that they land where they were meant.
 #pragma once
 
 #include <string>
@@ -31,9 +31,9 @@ struct CorrectedPdf {
 /// patterns and masks move along); rotation, UserUnit and an offset origin are folded into the
 /// matrix. Annotations that print become part of the pages. Print wishes as in set_print_wishes.
 /// The output says in its metadata that it is corrected.
-/// @fails  already_corrected; odd_pages; no_such_page; page_size (also: the page lies across the
-/// paper of the profile); protected. Throws Error for a file that is not a PDF, is damaged beyond
-/// repair or locked by a password.
+/// @fails  already_corrected; odd_pages; no_such_page; page_size (also: the page is at right
+/// angles to the paper of the profile); protected. Throws Error for a file that is not a PDF, is
+/// damaged beyond repair or locked by a password.
 Result<CorrectedPdf> correct_back_pages(const BackPagesRequest& request);
 
 }  // namespace versolay

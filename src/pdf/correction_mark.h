@@ -1,5 +1,5 @@
-// A note in the metadata of a PDF that its backs are moved already: moved twice, they would be
-// as wrong as before, the other way.
+// A note in the metadata of a PDF that its backs are already moved: moved twice, they would be as
+// wrong as before, in the other direction.
 #pragma once
 
 #include <optional>

@@ -1,4 +1,4 @@
-// Pages of words that are filled from the top, as many as it takes.
+// Pages of text, filled from the top, as many as needed.
 #pragma once
 
 #include <span>
@@ -40,7 +40,7 @@ class FilledPages {
     double width_mm = 0.0;  // words are wrapped to it; 0: one line
   };
   using Row = std::vector<Cell>;
-  /// No row is parted by the end of a page; the titles stand on every page.
+  /// Rows are not split across pages; the titles are repeated on every page.
   void table(const Row& titles, std::span<const Row> rows);
 
   double width_mm() const { return paper_.width_mm - 2 * style_.margin_mm; }

@@ -1,5 +1,5 @@
-// What every PDF gets last, whoever drew its pages: boxes, wishes to the print dialogue, names
-// and dates, and the writing itself.
+// The last step for every PDF, whoever drew its pages: boxes, preferences for the print dialogue,
+// names and dates, and writing the file.
 #pragma once
 
 #include <cstdio>

@@ -1,4 +1,4 @@
-// Text that is set in the fonts of everything that is printed, and the width of a line.
+// Text in the fonts used for all printed pages, and the width of a line.
 #pragma once
 
 #include <string>

@@ -1,4 +1,4 @@
-// A page of somebody else's PDF as a form: something that can be painted through a matrix.
+// A page of another PDF as a form, which can be painted through a matrix.
 #pragma once
 
 #include <qpdf/QPDF.hh>

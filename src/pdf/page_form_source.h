@@ -13,7 +13,7 @@ namespace versolay {
 class PageFormSource {
  public:
   /// Opens the file; annotations that print become part of the pages.
-  /// Throws Error when it is no PDF, damaged, locked, protected or without pages.
+  /// Throws Error when it is not a PDF, damaged, locked, protected or without pages.
   explicit PageFormSource(const std::string& file);
 
   /// What is painted of a page: its trimmed part and the bleed around it.

@@ -4,7 +4,7 @@
 //
 //   x_pt = (x_mm + w/2) * 72 / 25.4        y_pt = (h/2 - y_mm) * 72 / 25.4
 //
-// All ink is written in DeviceGray. It is the one black that stays black on both roads to the
+// All ink is written in DeviceGray. It is the only black that stays black on both paths to the
 // paper: a driver that works in RGB gets (0, 0, 0), and a CMYK device gets K = 1 - gray with no
 // cyan, magenta or yellow (ISO 32000-1, 10.3.3). DeviceCMYK 0 0 0 1 does not: viewers convert it
 // to RGB through a press profile, and the dark grey that comes out is printed with coloured ink.
@@ -64,17 +64,17 @@ struct PdfDocument {
   std::optional<CardsNote> cards{};
 };
 
-/// The finished file. The boxes of every page are its exact size; viewers are told not to scale
-/// (PrintScaling None, enforced), which edge is turned (Duplex) and to pick the tray by the size
-/// of the page. Dated by utc_now(), with an ID made from the content: under SOURCE_DATE_EPOCH the
-/// same document gives the same bytes.
+/// The finished file. The boxes of every page are its exact size; viewer preferences ask not to
+/// scale (PrintScaling None, enforced), name the edge to turn on (Duplex) and select the tray by
+/// the size of the page. Dated by utc_now(), with an ID made from the content: under
+/// SOURCE_DATE_EPOCH the same document gives the same bytes.
 /// Images are stored as they were coded; matrices have nine decimals (libharu's five would be off
 /// by 2.5 um at the far corner of an A4 page). Throws Error when a font is missing or a text is not
 /// UTF-8; std::logic_error when a coordinate is not finite.
 std::string render_pdf(const PdfDocument& document);
 
-/// The same into a file. Images whose data were let go of are read one after the other while they
-/// are written, so that the memory needed does not grow with their number.
+/// The same into a file. Images whose data were dropped are read one after the other during
+/// writing, so that memory use does not grow with their number.
 void write_pdf(const PdfDocument& document, std::FILE* file);
 
 }  // namespace versolay

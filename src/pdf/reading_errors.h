@@ -1,4 +1,4 @@
-// What to tell somebody whose PDF cannot be read.
+// Error messages for a PDF that cannot be read.
 #pragma once
 
 #include <string>
@@ -11,10 +11,10 @@ namespace versolay {
 /// Of more pages than these, none are read.
 constexpr std::size_t kMostPages = 5000;
 
-/// Throws what the exception that is being handled means for a PDF that was being read: an Error as
-/// it is; unpacked too far, locked with a password, no PDF at all, or damaged.
-/// @param start  the first kilobyte of the file or more, where the header must stand (ISO 32000-1,
-///               7.5.2, and what readers accept).
+/// Translates the exception being handled, thrown while reading a PDF: an Error unchanged;
+/// otherwise unpacked too far, locked with a password, not a PDF, or damaged.
+/// @param start  the first kilobyte of the file or more, which must contain the header
+///               (ISO 32000-1, 7.5.2, and what readers accept).
 [[noreturn]] void throw_reading_error(const std::string& file, std::string_view start,
                                       const UnpackingBudget& unpacking);
 

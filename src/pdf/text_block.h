@@ -9,8 +9,8 @@
 
 namespace versolay {
 
-/// The words of `utf8`, broken into lines of at most `width_mm`. A word that is wider (a path, a
-/// name) is parted wherever the line is full.
+/// The words of `utf8`, broken into lines of at most `width_mm`. A wider word (a path, a
+/// name) is broken wherever the line is full.
 std::vector<std::string> wrapped(std::string_view utf8, double width_mm, double size_mm,
                                  bool bold = false);
 

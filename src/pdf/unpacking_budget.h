@@ -1,5 +1,5 @@
-// How much of a PDF may be unpacked while it is opened: a few kilobytes of an object stream can
-// stand for gigabytes, and qpdf unpacks what it is given.
+// Limits how much of a PDF is unpacked while it is opened: a few kilobytes of an object stream can
+// expand to gigabytes, and qpdf has no limit of its own.
 #pragma once
 
 #include <cstddef>
@@ -7,9 +7,9 @@
 
 namespace versolay {
 
-/// While one of these lives, what streams (Flate, LZW, runs) unpack to on this thread is
-/// counted, and no more of
-/// it is unpacked beyond the limit. Streams that are written again later are not counted.
+/// While an instance exists, the unpacked bytes of streams (Flate, LZW, run length) on this thread
+/// are counted, and unpacking stops at the limit. Streams that are written again later are not
+/// counted.
 class UnpackingBudget {
  public:
   static constexpr std::size_t kMostBytes = 128u << 20;
@@ -22,8 +22,8 @@ class UnpackingBudget {
 
   /// What follows is not counted: the objects are in memory. Throws Error as require_kept.
   void close();
-  /// Throws Error when there was more. qpdf takes a stream that breaks off for a damaged one and
-  /// goes on, so this has to be asked for, before any other error of qpdf is believed.
+  /// Throws Error when the limit was exceeded. qpdf treats a stream that breaks off as damaged and
+  /// goes on, so call this before trusting any other error of qpdf.
   void require_kept() const;
 
  private:

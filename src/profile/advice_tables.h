@@ -1,4 +1,4 @@
-// What surrounds the verdict: yields, cells, centring, and what other oversizes would give.
+// Tables beside the verdict: yields, cells, centring, and the effect of other oversizes.
 #pragma once
 
 #include <span>

@@ -1,4 +1,4 @@
-// What to ask before new readings are believed: mistakes of whoever chose them.
+// Questions before new readings are trusted: wrong choices of sheets.
 #pragma once
 
 #include <optional>
@@ -13,9 +13,8 @@ namespace versolay {
 /// does. nullopt: none.
 std::optional<Notice> known_sheets(const PrinterProfile& profile, const Readings& readings);
 
-/// Two or more test sheets that land much nearer to their place than this printer would bring them
-/// by itself: printed from a corrected PDF, most likely. Taken as they are, they would take the
-/// correction back.
+/// Two or more test sheets that land much closer than this printer would print them uncorrected:
+/// most likely printed from a corrected PDF. Taken at face value, they would undo the correction.
 bool looks_corrected(const PrinterProfile& profile, const Readings& readings);
 
 }  // namespace versolay

@@ -15,7 +15,7 @@ namespace versolay {
 struct ComponentComparison {
   stats::Interval difference;    // of the constant parts, B - A, mm or mrad
   bool differs = false;          // at 5 %, allowing for three components
-  stats::Interval spread_ratio;  // sd of B over that of A; 1 and 1 where it cannot be told
+  stats::Interval spread_ratio;  // sd of B over that of A; 1 and 1 where it cannot be estimated
   bool spread_known = false;     // at least 4 feeds each, not all equal
   bool spread_differs = false;
   double detectable_difference = 0.0;  // what so many feeds find four times out of five
@@ -33,7 +33,7 @@ struct Comparison {
   double nu = 0.0;
   bool differs = false;
   double detectable_spread_ratio = 0.0;
-  bool one_fed_round = false;  // half of what they differ in is no doing of the printer
+  bool one_fed_round = false;  // half of the difference is not caused by the printer
 };
 
 /// "The error is nothing but chance", put to the test over one set-up.
@@ -58,8 +58,8 @@ struct SetUp {
 /// part could be compared; the turn may differ, the paper must not.
 Result<Comparison> compare_set_ups(const SetUp& a, const SetUp& b, bool paired);
 
-/// All of its sheets were printed turned half round in the printer, on both sides. (They are told
-/// in the frame of the printer all the same.)
+/// All of its sheets were fed rotated by 180 degrees, on both sides. (They are still described in
+/// the frame of the printer.)
 bool is_fed_round(const SetUp& set_up);
 
 ChanceTest test_chance(const SetUp& set_up);

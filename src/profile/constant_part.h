@@ -1,4 +1,4 @@
-// Is the mean registration more than luck?
+// Is the mean registration significant?
 #pragma once
 
 #include "stats/hotelling.h"
@@ -7,7 +7,7 @@
 
 namespace versolay {
 
-/// So many sessions that differ are a sample of sessions; fewer tell nothing of another day.
+/// This many differing sessions are a sample of sessions; fewer say nothing about another day.
 inline constexpr std::size_t kFewestSessions = 4;
 
 /// What the mean of a profile rests on: n independent values (feeds, or sessions where these are a

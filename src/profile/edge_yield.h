@@ -1,4 +1,4 @@
-// What becomes of the promise where the edges of a back do not all reach as far as the oversize.
+// The promise where not all edges of a back reach as far as the oversize.
 #pragma once
 
 #include <span>
@@ -20,8 +20,8 @@ struct EdgeYield {
 EdgeYield edge_yield(const PrinterProfile& profile, const AdviceRequest& request,
                      const Registration& correction, std::span<const EdgeReach> reach);
 
-/// The same for an advice. Where the request names the cards wanted and `count_sheets` is true, the
-/// sheets to print are counted anew.
+/// The same for an advice. Where the request names the cards wanted and `count_sheets` is true,
+/// the number of sheets to print is recomputed.
 EdgeYield edge_yield(const PrinterProfile& profile, Advice& advice,
                      std::span<const EdgeReach> reach, bool count_sheets);
 

@@ -1,4 +1,4 @@
-// What this room can state of a printer and of the sheets that it was learnt from.
+// The findings of this room about a printer and the sheets behind its profile.
 #pragma once
 
 #include <cstdint>
@@ -9,7 +9,7 @@
 
 namespace versolay::findings {
 
-// Why there is no profile, no advice, no comparison, no check.
+// Reasons for refusing a profile, advice, comparison or check.
 inline const Kind<> no_readings_given{"no_sheets", {}};
 inline const Kind<std::string> nothing_was_read{"no_sheets", {"source"}};
 inline const Kind<std::int64_t> all_left_out{"no_sheets", {"sheets_left_out"}};
@@ -73,7 +73,7 @@ inline const Kind<> heavy_tails{"heavy_tails", {}};
 inline const Kind<std::int64_t, std::string, double, double> stands_out_together{
     "sheet_stands_out_together", {"sheet", "source", "distance", "limit"}};
 
-// Sheets that were left out, or stand out; doubts are codes of findings.
+// Sheets that were left out, or are conspicuous; doubts are codes of findings.
 inline const Kind<std::string> left_out_by_user{"by_user", {"reason"}};
 inline const Kind<std::vector<std::string>> left_out_in_doubt{"in_doubt", {"doubts"}};
 /// way: "left", "right", "up" or "down".
@@ -119,7 +119,7 @@ inline const Kind<std::int64_t> too_small{"too_small", {"least"}};
 inline const Kind<std::int64_t> too_large_count{"too_large_count", {"most"}};
 inline const Kind<std::int64_t> too_many_entries{"too_many_entries", {"most"}};
 inline const Kind<> not_a_session{"not_a_session", {}};
-inline const Kind<> too_short_a_yield_curve{"too_short_a_yield_curve", {}};
+inline const Kind<> field_of_too_few_points{"field_of_too_few_points", {}};
 inline const Kind<> sessions_missing{"sessions_missing", {}};
 inline const Kind<std::int64_t, std::int64_t> feeds_do_not_add_up{"feeds_do_not_add_up",
                                                                   {"value", "feeds"}};

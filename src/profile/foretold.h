@@ -1,5 +1,5 @@
-// What a number of sheets will bring, by playing it: the procedures that are run later, on
-// simulated sheets of the printer that is assumed.
+// Predicts the result for a number of sheets by simulation: the later procedures, run on simulated
+// sheets of the assumed printer.
 #pragma once
 
 #include <vector>
@@ -23,7 +23,7 @@ struct FeedPlan {
 };
 
 /// The same for sheets that are fed several times, by the procedure for them
-/// (profile/pass_components.h). Front and back pass are taken to scatter alike, and sheets to
+/// (profile/pass_components.h). Front and back pass are assumed to scatter equally, and sheets to
 /// differ by `sheet_share` of the variance.
 double foretold_oversize(const FeedPlan& plan, const stats::CardCells& cards,
                          const RegistrationMatrix& spread, double sheet_share,

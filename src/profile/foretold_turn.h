@@ -1,4 +1,4 @@
-// Two set-ups that differ in the way of turning: does the one land where the other foretold?
+// Two set-ups that differ in the turn axis: does the one land where the other predicted?
 #pragma once
 
 #include <array>

@@ -1,4 +1,4 @@
-// Which sheets do not take part in an estimate. Nothing is left out silently.
+// Sheets excluded from an estimate. Nothing is left out silently.
 #pragma once
 
 #include <optional>
@@ -9,15 +9,15 @@
 
 namespace versolay {
 
-/// Leaves out the sheets that the user named. @return a refusal when there is no such sheet, or
-/// several.
+/// Leaves out the sheets that the user named. @return a refusal when a sheet does not exist
+/// or is ambiguous.
 std::optional<Refusal> leave_out(PrinterProfile& profile, const std::vector<LeaveOut>& list);
 
 /// Leaves sheets out whose reading is in doubt, unless `keep` or fewer than three others would
 /// remain; names them in profile.warnings either way.
 void judge_doubtful(PrinterProfile& profile, bool keep);
 
-/// The sheets whose reading is in doubt, for whoever applies the profile; nullopt: there are none.
+/// Warns users of the profile about sheets whose reading is in doubt; nullopt: none.
 std::optional<Notice> doubtful_sheets(const PrinterProfile& profile);
 
 /// Leaves gross misfeeds out (unless `keep`) and remarks on the others, in profile.warnings.

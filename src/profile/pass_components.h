@@ -1,17 +1,17 @@
-// The spread of sheets that were fed several times a side: what differs from pass to pass, on the
-// front and on the back, and what differs from sheet to sheet beyond that.
+// The spread of sheets that were fed several times a side: variation from pass to pass, on the
+// front and on the back, and additional variation from sheet to sheet.
 //
 // e = b - M f M + s: a feed of the back, one of the front, and the sheet (its size, where the other
-// edge guides it). Of m sheets with K passes, f and b are told by m (K - 1) degrees of freedom
-// each, and the means of the sheets, with variance s + (f + b) / K, by m - 1:
+// edge guides it). For m sheets with K passes, f and b have m (K - 1) degrees of freedom each,
+// and the sheet means, with variance s + (f + b) / K, have m - 1:
 //
 //   V = S_means + (1 - 1/K) (S_f + S_b),
 //
-// S_means together with one sheet's worth of what sheets usually differ by.
+// where S_means includes one sheet's worth of the usual difference between sheets.
 //
-// V is used like the covariance of a plain sample of as many degrees of freedom as its variance
-// tells (Satterthwaite, in all components at once), and of as many feeds as its mean is worth. The
-// means of the sheets are never left out: where sheets differ, the promise would fall to 0.13.
+// V is used like the covariance of a plain sample with the degrees of freedom given by its variance
+// (Satterthwaite, in all components at once), and with as many feeds as its mean is worth. The
+// sheet means are always included: where sheets differ, the promise would otherwise fall to 0.13.
 // Source  Satterthwaite, Biometrics Bulletin 2, 1946; for matrices Nel & van der Merwe,
 // Communications in Statistics 15, 1986 (from memory).
 #pragma once
@@ -23,7 +23,7 @@
 
 namespace versolay {
 
-/// A plain sample that tells as much as these feeds of one session.
+/// A plain sample equivalent to these feeds of one session.
 /// @param kept  projection onto the components of the model.
 /// Where no sheet has two passes, the sample of the feeds themselves; of a single sheet, that of
 /// its first pass.

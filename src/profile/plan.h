@@ -75,7 +75,7 @@ struct Run {
 };
 
 /// Randomised complete blocks: every block holds each set-up once in a new random order, so that
-/// warming up and humidity fall on all alike, and neighbours can be compared in pairs.
+/// warm-up and humidity affect all equally, and neighbours can be compared in pairs.
 std::vector<Run> run_order(const RunOrderRequest& request);
 
 /// What `blocks` sheets of each of two set-ups can show, as multiples of the spread.

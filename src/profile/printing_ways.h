@@ -8,9 +8,9 @@
 
 namespace versolay {
 
-/// For Advice::ways. Every way has the oversize that keeps the promise of the request; what it
-/// loses is told at one oversize, that of the moved backs. Fitted backs are there where the profile
-/// tells how they would do (fitted_backs()).
+/// For Advice::ways. Every way has the oversize that keeps the promise of the request; losses are
+/// compared at one oversize, that of the moved backs. Fitted backs are included if the profile can
+/// predict them (fitted_backs()).
 std::vector<PrintingWay> printing_ways(const PrinterProfile& profile, const Advice& advice,
                                        const Effort& effort = {});
 

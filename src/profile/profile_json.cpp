@@ -233,7 +233,7 @@ void read_field(const JsonPlace& place, PrinterProfile& profile) {
   field.amplitude_mm = place.at("amplitude_mm").number_in(0.0, 10.0);
   field.length_mm = place.at("length_mm").number_in(0.0, 10000.0);
   if (field.real && !(field.points.size() >= 8 && field.length_mm >= 1.0)) {
-    throw place.at("real").problem(findings::too_short_a_yield_curve());
+    throw place.at("real").problem(findings::field_of_too_few_points());
   }
 }
 

@@ -1,4 +1,4 @@
-// What every sheet has alike beyond shift, turn and scale: at the holes, and at the cards between.
+// Errors common to all sheets beyond shift, rotation and scale: at holes and at the cards between.
 #pragma once
 
 #include <span>
@@ -10,8 +10,8 @@ namespace versolay {
 
 /// Mean residual at every hole that at least four of the sheets have, tested (Student's t of every
 /// hole and axis, Bonferroni) and its size estimated.
-/// Fewer than 8 holes: no points, because the affine part takes up six of the numbers that the
-/// holes give, and what is left of 4 holes cannot tell a field from the error of one hole.
+/// Fewer than 8 holes: no points, because the affine part uses up six of the numbers that the holes
+/// give, and the rest of 4 holes cannot distinguish a field from the error of one hole.
 /// @param used  which sheets of each session take part, in the order of the readings
 ResidualField estimate_field(std::span<const ReadingSession> sessions,
                              const std::vector<std::vector<bool>>& used, double page_diagonal_mm);

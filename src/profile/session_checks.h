@@ -1,4 +1,4 @@
-// Do some readings make one profile?
+// Do these readings fit into one profile?
 #pragma once
 
 #include <optional>

@@ -1,4 +1,4 @@
-// What the tests of this room have in common.
+// Settings common to the tests of this room.
 #pragma once
 
 namespace versolay {

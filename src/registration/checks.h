@@ -1,4 +1,4 @@
-// The self-checks of a sheet: limits, and plain words for who holds it.
+// The self-checks of a sheet: limits and findings.
 #pragma once
 
 #include <optional>

@@ -1,6 +1,7 @@
-// The features of one side of a sheet, from all scans of that side: repeats, scans turned round,
-// shifted scans, parts of a sheet that is larger than the bed. Pictures are never stitched; each
-// scan has its own map, and what meets is single features with their joint covariance.
+// The features of one side of a sheet, from all scans of that side: repeats, scans rotated by 180
+// degrees, shifted scans, parts of a sheet that is larger than the bed. Pictures are never
+// stitched; each scan has its own map, and features are combined one by one, with their joint
+// covariance.
 #pragma once
 
 #include <Eigen/Core>

@@ -1,8 +1,8 @@
 // From displacements at places of the sheet to its registration.
 //
-// Accuracy: what is stated at 95 % holds for dx, dy and rotation in 98 to 100 % of 200 sheets with
-// four punched holes, and in 86 to 92 % where the printer is twice as uneven as is assumed
-// (tests/bench/README.md, second simulator). README.md of this folder argues the model.
+// Accuracy: the 95 % intervals of dx, dy and rotation hold for 98 to 100 % of 200 sheets with four
+// punched holes, and for 86 to 92 % where the printer is twice as uneven as assumed
+// (tests/bench/README.md, second simulator). README.md of this folder derives the model.
 #pragma once
 
 #include <optional>
@@ -47,10 +47,10 @@ RegistrationModel model_for_features(int features);
 /// that their residuals do not show, as all places of one edge do. Parameters that the model leaves
 /// out are 0 with variance 0; what they usually are (300 ppm, 0.4 mrad) is an error of the
 /// observations, so that the stated uncertainty of what is estimated holds for printers that do
-/// scale and shear. Under a similarity scale_x = scale_y, fully correlated. The affine model knows
-/// beforehand that printers hardly shear and scale almost alike in both directions (one sigma: 0.5
-/// mrad, 1000 ppm between the axes): it steadies four holes, whose span across is short, and is
-/// nothing to eight.
+/// scale and shear. Under a similarity scale_x = scale_y, fully correlated. The affine model has a
+/// prior: printers hardly shear and scale almost equally in both directions (one sigma: 0.5 mrad,
+/// 1000 ppm between the axes). It stabilises four holes, whose span across is short, and hardly
+/// affects eight.
 /// @return nullopt when the observations do not determine the model (all on one spot or line).
 std::optional<DisplacementFit> fit_displacements(
     const std::vector<DisplacementObservation>& observations, const Eigen::MatrixXd& covariance_mm2,

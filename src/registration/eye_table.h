@@ -8,8 +8,8 @@
 //   sheet,hole,front across,front down,back across,back down
 //   1,P1,13.2,22.7,33.1,42.8
 //
-// Whoever fills it in writes down the numbers that are printed at the scales; signs, mirrors and
-// zero points are the business of eye_registration. Three tables, one for each way of reading.
+// The user writes down the numbers printed at the scales; eye_registration handles signs, mirrors
+// and zero points. There are three tables, one for each way of reading.
 #pragma once
 
 #include <array>
@@ -67,9 +67,9 @@ std::string eye_table_template(EyeMethod method, const Paper& paper, Turn turn, 
 
 /// Reads a table that was filled in. Decimal points and commas, a unit behind a number, and words
 /// instead of signs ("0.4 left") are understood.
-/// Throws Error with the rows that cannot be right: text that is no number, a number that the
-/// scale does not carry (and whose it looks like), a hole that does not exist, a row that stands
-/// twice; paper or turn missing, or other than `given`.
+/// Throws Error with the rows that cannot be right: text that is not a number, a number that is not
+/// on the scale (and the scale that it seems to belong to), a hole that does not exist, a duplicate
+/// row; paper or turn missing, or different from `given`.
 EyeTable read_eye_table(std::string_view text, const std::string& file, const EyeTarget& given);
 
 }  // namespace versolay

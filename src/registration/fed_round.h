@@ -1,4 +1,4 @@
-// Sheets that were printed with the page turned half round in the printer, on both sides.
+// Sheets that were printed with the page rotated by 180 degrees in the printer, on both sides.
 #pragma once
 
 #include <optional>
@@ -9,9 +9,9 @@
 
 namespace versolay {
 
-/// The sheet in the frame of the printer: both pages turned half round, so that what the printer
-/// did to it is told as for a sheet that was printed upright. Sets fed_round. Turning twice gives
-/// the sheet back.
+/// The sheet in the frame of the printer: both pages rotated by 180 degrees, so that it is
+/// described like a sheet that was printed upright. Sets fed_round. Applying it twice restores the
+/// sheet.
 SheetReading turned_round(SheetReading sheet);
 
 /// What the two groups disagree on, halved: the printer's part has the same sense in both, that of

@@ -1,4 +1,4 @@
-// What this room can state of a sheet.
+// The findings of this room about a sheet.
 #pragma once
 
 #include <cstdint>

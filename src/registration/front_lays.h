@@ -1,4 +1,4 @@
-// Fronts alone: where the print of each lies on its sheet.
+// Fronts alone: the position of each print on its sheet.
 #pragma once
 
 #include <vector>

@@ -7,7 +7,7 @@
 //                  "files", "warnings": [finding, ...] }],
 //     "rejected": [{ "file", "files", "sheet", and a finding }] }
 //
-// The lay is that of the print on its paper, in the recto view.
+// The lay is the position of the print on its paper, in the recto view.
 #pragma once
 
 #include <filesystem>

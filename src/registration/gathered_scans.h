@@ -11,7 +11,7 @@
 namespace versolay {
 
 struct GatheredScans {
-  Paper paper;  // of most of the scans; A4 when there are none
+  Paper paper;  // of most of the scans; A4 without scans
   Turn turn = Turn::long_edge;
   std::vector<SideReading> sides;  // by name, so that the order on the command line does not matter
   std::vector<SideReading> of_other_targets;  // rejected (other_target)

@@ -1,4 +1,4 @@
-// Generalised least squares with what is known beforehand and what the model leaves out.
+// Generalised least squares with a prior and with errors that the model leaves out.
 #pragma once
 
 #include <Eigen/Core>

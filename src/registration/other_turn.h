@@ -1,4 +1,4 @@
-// What the other way of turning the sheets would do, from where both passes lie on the paper.
+// Predicts the effect of the other turn axis from the positions of both passes on the paper.
 #pragma once
 
 #include <Eigen/Core>

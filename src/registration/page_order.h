@@ -1,4 +1,4 @@
-// Pages on the wrong sheets: mistakes of whoever fed the paper, found by the holes.
+// Pages on the wrong sheets: paper fed in the wrong order, detected by the holes.
 #pragma once
 
 #include <optional>
@@ -18,9 +18,9 @@ struct RefusedSheet {
   Refusal refusal;
 };
 
-/// Replaces the refusal (by wrong_back) of sheets whose front is on one sheet of paper with the
-/// back of another: the backs were fed in another order than the fronts. Sheets without holes
-/// cannot be told apart and are left as they are.
+/// Replaces the refusal (by wrong_back) of sheets whose front shares its paper with the back of
+/// another: the backs were fed in a different order from the fronts. Sheets without holes are
+/// indistinguishable and left as they are.
 void name_wrong_backs(std::vector<RefusedSheet>& refused);
 
 }  // namespace versolay

@@ -43,7 +43,7 @@ class PairedFeatures {
   /// @return nullopt when they do not determine it.
   /// The lean of the pin is a nuisance effect (x, y) where pricks of both halves are there.
   std::optional<DisplacementFit> fit();
-  /// Root mean square of the residuals of one kind of feature, one axis, mm; 0 when there is none.
+  /// Root mean square of the residuals of one kind of feature, one axis, mm; 0 without features.
   double residual_rms_mm(const std::function<bool(FeatureKind)>& wanted) const;
 
  private:

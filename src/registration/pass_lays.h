@@ -1,4 +1,4 @@
-// How the further passes of a sheet through the printer lie against the first one.
+// Positions of the further passes of a sheet relative to the first one.
 #pragma once
 
 #include <vector>

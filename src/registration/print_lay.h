@@ -1,4 +1,4 @@
-// How a print lies on its paper.
+// The position of a print on its paper.
 #pragma once
 
 #include <optional>

@@ -1,4 +1,4 @@
-// How large a page came out of the printer.
+// The actual size of a printed page.
 #pragma once
 
 #include <Eigen/Core>

@@ -11,12 +11,12 @@
 //                  "photographed": true,
 //                  "files": [...], "warnings": [finding, ...] }],
 //     "rejected": [{ "file", "files", "sheet", and a finding }],
-//     "gauge", "other_turn", "fed_round": what the sheets tell together; see versolay/studies.h }
+//     "gauge", "other_turn", "fed_round": studies of all sheets together; see versolay/studies.h }
 //
-// A finding is { "code", and its facts: "off_mm", "hole" ... }; version 1, which is read, had
-// sentences ("message", "datum_reason").
+// A finding is { "code", and its facts: "off_mm", "hole" ... }; version 1, which can still be read,
+// had sentences ("message", "datum_reason").
 //
-// correction_applied: production sheets only; registration is then what is left after it (see
+// correction_applied: production sheets only; registration is then the remaining error (see
 // SheetReading::correction). Frames and signs: versolay/registration.h. Features are in the verso
 // view.
 #pragma once
@@ -34,7 +34,7 @@ Json json_of(const Readings& readings);
 
 /// Throws Error with the file and the place in it for anything that cannot be a reading.
 /// `sheets` with `sheet` and `registration` must be there; whatever else is missing is unknown:
-/// no covariance means 0, a missing model is told from the components that are not 0.
+/// no covariance means 0, a missing model is inferred from the components that are not 0.
 Readings readings_from(const Json& document, const std::string& file);
 Readings read_readings(const std::filesystem::path& path);
 

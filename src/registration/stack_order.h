@@ -1,9 +1,9 @@
-// Backs on the wrong sheets of a job, told by the order of the scans.
+// Backs on the wrong sheets of a job, detected by the order of the scans.
 //
-// A job has no holes, and its sheets look alike from both sides: nothing on the paper says that the
-// back of sheet 4 is behind the front of sheet 3. But whoever scans a stack scans the front and the
-// back of a sheet one after the other. Where fronts and backs alternate like that and most pairs
-// are of one sheet, a pair that is not was printed like that.
+// A job has no holes, and its sheets look the same: nothing on the paper shows that the back of
+// sheet 4 is behind the front of sheet 3. But people who scan a stack scan the front and the back
+// of each sheet one after the other. Where fronts and backs alternate like that and most pairs
+// belong together, a pair that does not was printed like that.
 #pragma once
 
 #include <string>
@@ -19,7 +19,7 @@ struct MisplacedBack {
   int back = 0;   // that the back behind it says
 };
 
-/// Of the production sheets among these scans; empty where their order does not tell.
+/// For the production sheets among these scans; empty where their order is inconclusive.
 std::vector<MisplacedBack> misplaced_backs(const std::vector<SideReading>& sides);
 
 }  // namespace versolay

@@ -1,4 +1,4 @@
-// How much larger or smaller the errors of each group of observations are than was stated.
+// How much larger or smaller the errors of each group of observations are than stated.
 #pragma once
 
 #include <optional>

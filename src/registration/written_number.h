@@ -1,4 +1,4 @@
-// Numbers the way people write them into tables.
+// Numbers as people write them in tables.
 #pragma once
 
 #include <optional>

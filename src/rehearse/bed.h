@@ -1,5 +1,5 @@
-// The scanner's geometry: which place on the glass each pixel of the picture sees, and how the
-// sheet lies on the glass.
+// The scanner's geometry: which place on the glass each pixel of the picture sees, and the pose of
+// the sheet on the glass.
 #pragma once
 
 #include <array>
@@ -54,7 +54,7 @@ class Bed {
   std::array<Wave, kWaves> across_;
 };
 
-/// How a sheet lies: turned clockwise by `orientation_deg` + `skew_deg`, its centre at `centre`.
+/// Pose of a sheet: rotated clockwise by `orientation_deg` + `skew_deg`, its centre at `centre`.
 struct Pose {
   int orientation_deg = 0;
   double skew_deg = 0.0;

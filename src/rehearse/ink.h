@@ -1,4 +1,4 @@
-// What becomes of a page's raster when a print head puts it on paper.
+// How a print head puts a page's raster on paper.
 #pragma once
 
 #include <array>
@@ -29,8 +29,8 @@ class InkMap {
   std::vector<std::uint8_t> inked_;
 };
 
-/// Ink as it lies on the paper, in the frame of the page. The head prints in swaths; each swath
-/// lies a little off: ink at row v of the raster lands at v + swath_shift.
+/// Ink on the paper, in the frame of the page. The head prints in swaths; each swath is slightly
+/// off: ink at row v of the raster lands at v + swath_shift.
 struct PrintedPage {
   PageRaster raster;
   double swath_px = 1.0;                             // height

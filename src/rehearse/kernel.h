@@ -1,4 +1,4 @@
-// Blur with an exact standard deviation, however small.
+// Blur with an exact standard deviation, even a very small one.
 #pragma once
 
 #include <cmath>

@@ -1,5 +1,5 @@
-// Pages of a PDF as rasters, drawn by a renderer that has nothing in common with the program that
-// wrote the PDF.
+// Pages of a PDF as rasters, drawn by a renderer that shares no code with the program that wrote
+// the PDF.
 #pragma once
 
 #include <filesystem>

@@ -16,7 +16,7 @@ struct Blot {
   double radius_mm = 0.0;
 };
 
-/// An edge, not quite straight and not quite where it should be: it lies at
+/// An edge, not quite straight and not quite where it should be: its position is
 /// offset + slope * s + bow * (1 - (2 s / length)^2) beyond its nominal place, s along the edge.
 struct PaperEdge {
   double offset_mm = 0.0;

@@ -19,7 +19,7 @@ struct Passes {
   std::vector<Affine<SheetFrontMm, RectoMm>> further_fronts;
   std::vector<Affine<SheetBackMm, VersoMm>> further_backs;
 
-  /// How pass `i + 2` lies against the first, in the page of the side.
+  /// Position of pass `i + 2` relative to the first, in the page of the side.
   Registration front_lay(std::size_t i) const;
   Registration back_lay(std::size_t i) const;
 

@@ -1,5 +1,5 @@
-// The simulation's own chance: the same seed gives the same sheets on every machine, whatever the
-// number of threads, because every piece of work draws from its own named stream.
+// The simulation's random numbers: the same seed gives the same sheets on every machine, whatever
+// the number of threads, because every piece of work draws from its own named stream.
 #pragma once
 
 #include <cstdint>

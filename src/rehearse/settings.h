@@ -1,7 +1,7 @@
-// Everything that can be set about the simulated printer, hands and scanner. Every fault can be
-// switched off by a zero; settings of nothing but zeros print and scan perfectly.
+// All settings of the simulated printer, hands and scanner. Zero disables a fault; with all
+// settings zero, printing and scanning are perfect.
 //
-// Sizes of the faults: common practice and from memory, unless a source stands beside them.
+// Sizes of the faults: common practice and from memory, unless a source is given.
 #pragma once
 
 #include <array>
@@ -19,16 +19,16 @@ namespace versolay::rehearse {
 struct PassSettings {
   Registration mean{0.42, -0.31, 0.9, -180.0, 140.0, 0.12};
   Registration feed_sd{0.15, 0.10, 0.7, 40.0, 40.0, 0.08};  // one sigma of each component
-  /// One sigma of how the first pass lies on the sheet; the second pass lies the same way, so
-  /// that the registration is not touched.
+  /// One sigma of the position of the first pass on the sheet; the second pass has the same
+  /// position, so that the registration is not affected.
   Registration lay_sd{0.4, 0.5, 0.6, 60.0, 60.0, 0.05};
   double printed_scale_x_ppm = 400.0;  // the printer prints this much too large, on both sides
   double printed_scale_y_ppm = -600.0;
-  bool turned_the_wrong_way = false;  // the back page lies upside down on its side
+  bool turned_the_wrong_way = false;  // the back page is upside down on its side
   double growth_x_ppm = 0.0;          // of the paper, between the passes
   double growth_y_ppm = 0.0;
   int passes = 1;  // of every sheet on each side, for a target of as many
-  /// Of the variance of feed_sd, what the first pass does by itself; 0: all is done by the back.
+  /// Share of the variance of feed_sd due to the first pass; 0: all of it is due to the back.
   double front_share = 0.0;
 };
 
@@ -100,7 +100,7 @@ struct ScannerSettings {
   double shear_mrad = 0.6;       // the carriage does not run square to the sensor
   double sag_um = 60.0;          // the sensor is bent: its ends see this much farther along
   double stretch_um = 40.0;      // even-order error of the lens, across, at the ends
-  double wobble_um = 30.0;       // rms, of the carriage, along; slowly varying, anew at each scan
+  double wobble_um = 30.0;       // rms, of the carriage, along; slowly varying, new in each scan
   double wobble_across_um = 8.0;
   double illumination_slope = 0.04;
   double vignetting = 0.04;

@@ -1,5 +1,5 @@
-// A dry run: a PDF is printed on both sides of simulated sheets, holes are made, both sides are
-// scanned, and the truth about all of it is kept.
+// A dry run: prints a PDF on both sides of simulated sheets, makes holes, scans both sides, and
+// keeps the truth.
 #pragma once
 
 #include <filesystem>

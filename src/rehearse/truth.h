@@ -1,4 +1,4 @@
-// The truth about a rehearsal, as a file that a judge reads after the measurement.
+// The truth about a rehearsal, in a file for comparison after the measurement.
 #pragma once
 
 #include "core/json.h"

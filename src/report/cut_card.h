@@ -1,4 +1,4 @@
-// The cut card: it lies beside the cutter.
+// The cut card, for use beside the cutter.
 #pragma once
 
 #include <optional>
@@ -21,7 +21,7 @@ struct CutCardRequest {
   Turn turn = Turn::long_edge;
   bool laminated_settings = false;              // the plan was stretched by a measured scale
   GuideTicks ticks;                             // beside the guides of the first two edges
-  std::optional<LookThroughSize> look_through;  // in the waste; nullopt: there are none
+  std::optional<LookThroughSize> look_through;  // in the waste; nullopt: none
   std::optional<CardThickness> thickness;
 };
 

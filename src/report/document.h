@@ -1,4 +1,4 @@
-// What a report says, before anybody decides whether it becomes a web page or a PDF.
+// The content of a report, independent of the output format (web page or PDF).
 #pragma once
 
 #include <optional>
@@ -13,7 +13,7 @@ namespace versolay {
 
 /// Rows of words. The first column names the row.
 struct Table {
-  std::string caption;  // one sentence; stands above
+  std::string caption;  // one sentence; shown above
   std::vector<std::string> head;
   std::vector<std::vector<std::string>> rows;
 };
@@ -36,8 +36,8 @@ struct PlotScale {
   double mm_per_y = 1.0;
 };
 
-/// A picture about `width_mm` wide that can stand beside another on an A4 page and alone on a
-/// phone. Its origin is its middle, x right, y down.
+/// A picture about `width_mm` wide that fits beside another on an A4 page and alone on a phone. Its
+/// origin is its centre, x right, y down.
 struct Figure {
   std::string id;     // unique in the document: lower-case letters and hyphens
   std::string title;  // a heading
@@ -64,7 +64,7 @@ struct Paragraph {
   Tone tone = Tone::plain;
 };
 
-/// Figures that may stand side by side.
+/// Figures that may be placed side by side.
 struct Figures {
   std::vector<Figure> list;
 };

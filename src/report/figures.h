@@ -1,5 +1,5 @@
-// The figures of a report, one file each. All are as one sees that side of the sheet; which side is
-// said in the figure. Words of direction come from words/direction_words.
+// The figures of a report, one file each. All show a side of the sheet as seen from that side,
+// which the figure names. Words of direction come from words/direction_words.
 #pragma once
 
 #include <optional>

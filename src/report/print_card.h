@@ -1,4 +1,4 @@
-// The card that lies beside the printer while the target is printed and scanned: one page, boxes to
+// A card for use beside the printer while the target is printed and scanned: one page, boxes to
 // tick, pictures of the turn.
 #pragma once
 

@@ -1,4 +1,4 @@
-// What a report says, section by section.
+// The content of a report, section by section.
 #pragma once
 
 #include "report/document.h"

@@ -31,7 +31,7 @@ void add_arrow(Drawing& drawing, const Point<PageMm>& from, const Point<PageMm>&
 /// Lines at 45 degrees, `gap_mm` apart, that fill the rectangle.
 void add_hatch(Drawing& drawing, const PageRect& rect, double gap_mm, double width_mm = kThinMm);
 
-// Marks of a value. Each is another shape, so that none needs a colour to be told apart.
+// Marks of a value. Each has a different shape, so that no colour is needed to distinguish them.
 void add_ring(Drawing& drawing, const Point<PageMm>& at);
 void add_dot(Drawing& drawing, const Point<PageMm>& at);
 void add_square(Drawing& drawing, const Point<PageMm>& at, bool is_filled);

@@ -1,4 +1,4 @@
-// "What if I asked for 99 %?": the advice over a grid of wishes.
+// "What if I asked for 99 %?": the advice over a grid of requests.
 #pragma once
 
 #include "profile/advise.h"

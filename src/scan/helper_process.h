@@ -1,4 +1,4 @@
-// Another program, run for its output. No shell is involved: arguments are passed as they are.
+// Runs another program for its output, without a shell: arguments are passed unchanged.
 #pragma once
 
 #include <string>
@@ -8,7 +8,7 @@ namespace versolay::scan {
 
 struct HelperResult {
   bool found = true;      // the program is installed
-  bool finished = false;  // by itself and within the limits
+  bool finished = false;  // on its own and within the limits
   int exit_code = -1;
   std::string output;  // stdout and stderr
 };

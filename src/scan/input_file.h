@@ -1,4 +1,4 @@
-// The file behind a scan, and the words for what is wrong with it.
+// The file behind a scan, and its error messages.
 #pragma once
 
 #include <cstdint>
@@ -39,7 +39,7 @@ class InputFile {
   std::FILE* handle() const { return file_.get(); }
   int descriptor() const;
   std::int64_t size() const { return size_; }
-  /// By signature; throws Error when it is none of them. Leaves the file at its first byte.
+  /// By signature; throws Error for any other format. Leaves the file at its first byte.
   Format format() const;
 
  private:

@@ -1,5 +1,5 @@
-// What the pages of a scanned PDF hold. Poppler's programs say so; in a browser, where there are no
-// other programs, qpdf does.
+// The contents of the pages of a scanned PDF, from Poppler's programs; in a browser, which cannot
+// run other programs, from qpdf.
 #pragma once
 
 #include <string>

@@ -5,20 +5,21 @@
 // or damaged is an Error, never an image with a grey lower half: a mark that is measured on
 // invented pixels is worse than no mark.
 //
-// Pixels are taken as they are stored, row by row from the top, not turned: the marks on the sheet
-// tell its orientation. A file may also say that it is stored as a mirror image (Exif and TIFF
-// orientations 2, 4, 5 and 7). No turning puts that right, so such an image is mirrored left to
-// right; it may still have to be turned, as any other.
+// Pixels are used as stored, row by row from the top, without rotation: the marks on the sheet
+// determine its orientation. A file may also declare that it is stored as a mirror image (Exif and
+// TIFF orientations 2, 4, 5 and 7). Rotation cannot correct that, so such an image is mirrored left
+// to right; it may still have to be rotated, like any other.
 //
 // Colour becomes grey by the luma weights of ITU-R BT.601 (0.299, 0.587, 0.114). JPEG files store
 // just that plane, so it costs nothing there, and the same page gives the same grey whatever the
 // file format. It is led by green, the sharpest channel of most scanners; equal weights would let
 // the colour fringes of displaced red and blue lines pull at the edges more.
 //
-// A page of a PDF must be one picture that fills it; that picture is taken out in the pixels of the
+// A page of a PDF must be one picture that fills it; that picture is extracted in the pixels of the
 // scanner (never rendered, which would resample them) by the programs pdfinfo and pdfimages, which
-// have to be installed (Debian: poppler-utils). Refused: pages cut into strips or layers, as
-// "compact" PDFs have. A picture that the page shows mirrored is taken as it is stored.
+// must be installed (Debian: poppler-utils); in a browser by qpdf, from JPEG or lossless
+// compression only. Refused: pages cut into strips or layers, as in "compact" PDFs. A picture that
+// the page shows mirrored is used as stored.
 //
 // Memory: the grey plane and at most 16 MiB. Exceptions, by their nature: a progressive JPEG needs
 // all its coefficients (about 3 to 6 bytes per pixel), a TIFF with separate colour planes three

@@ -29,8 +29,8 @@ struct CardCells {
   /// Feeds with heavy tails: multivariate t with 5 degrees of freedom and the covariance of the
   /// population, instead of normal.
   bool heavy_tails = false;
-  /// By cell, where edges differ: the kernel then tells the multiple of these that a card needs,
-  /// and takes a direction of (1, 1). Empty: all edges reach alike.
+  /// By cell, where edges differ: the kernel then returns the multiple of these that a card needs,
+  /// and uses a direction of (1, 1). Empty: all edges have the same reach.
   std::vector<EdgeReach> reach_mm;
 };
 

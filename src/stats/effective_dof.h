@@ -1,4 +1,4 @@
-// How much a small sample tells of one number: the degrees of freedom of the oversize itself.
+// What a small sample says about one number: the degrees of freedom of the oversize itself.
 //
 // The spread of p components is estimated with f degrees of freedom each way, but the oversize is
 // one number made of them, and its estimate varies less than that of any single one. With S the

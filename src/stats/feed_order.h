@@ -1,4 +1,4 @@
-// Is a run of feeds what the promise takes it for: independent values of one normal population?
+// Is a run of feeds what the promise assumes: independent values of one normal population?
 #pragma once
 
 #include <Eigen/Core>
@@ -18,8 +18,8 @@ struct RunTest {
 /// A trend with the number of the feed: |t| of the slope.
 RunTest trend_test(const Eigen::MatrixXd& feeds, std::uint64_t seed);
 
-/// Two places: how much of the variance about the mean goes away when the feeds are parted in two
-/// (the best cut of each component), relative to what is left.
+/// Two places: how much of the variance about the mean disappears when the feeds are split in two
+/// (the best cut of each component), relative to the rest.
 /// Source  Engelman & Hartigan, JASA 64, 1969 (test for clusters).
 RunTest two_places_test(const Eigen::MatrixXd& feeds, std::uint64_t seed);
 

@@ -1,4 +1,4 @@
-// What is known of a normal population after a small sample, as random draws.
+// The fiducial distribution of a normal population given a small sample, as random draws.
 #pragma once
 
 #include <Eigen/Core>
@@ -65,8 +65,8 @@ struct SessionMeans {
   double feeds_per_session = 1.0;
 };
 
-/// Draws of the feeds to come: spread of the printer without the measurement, about a mean of which
-/// no more is known than the sample tells.
+/// Draws of future feeds: spread of the printer without the measurement error, about a mean that is
+/// known only from the sample.
 class FutureSampler {
  public:
   FutureSampler(const Sample& feeds, const Measurement& measurement,
@@ -81,7 +81,7 @@ class FutureSampler {
   FiducialSampler feeds_;
   std::optional<FiducialSampler> sessions_;
   double feeds_per_session_ = 1.0;
-  Eigen::VectorXd scale_;     // sd of the components, to weigh mm, mrad and ppm alike
+  Eigen::VectorXd scale_;     // sd of the components, to weight mm, mrad and ppm equally
   std::vector<int> varying_;  // components with an sd
   Measurement measurement_;
   bool measured_;

@@ -1,4 +1,4 @@
-// Is a gauge fine enough for what it measures? From items that were measured several times.
+// Is a gauge precise enough for what it measures? From items that were measured several times.
 #pragma once
 
 #include <optional>
@@ -15,7 +15,7 @@ PooledSd pooled_sd(const std::vector<PooledSd>& parts);
 
 /// Spread of the items themselves, the gauge's repeatability taken out.
 struct ProcessSpread {
-  double sd = 0.0;       // 0 where the items cannot be told apart
+  double sd = 0.0;       // 0 where the items cannot be distinguished
   double sd_high = 0.0;  // upper 95 % limit of the spread as it was seen, nothing taken out
   double share = 1.0;    // of the repeatability in the variance of a single measurement, 0..1
   int distinct_categories = 0;  // ndc: how many sizes the gauge can keep apart

@@ -1,4 +1,4 @@
-// Are new readings still those of the same process?
+// Do new readings still come from the same process?
 #pragma once
 
 #include <Eigen/Core>
@@ -49,8 +49,8 @@ SpreadChange spread_change(const Sample& reference, const Eigen::MatrixXd& readi
 std::vector<double> mewma(const Sample& reference, const Eigen::MatrixXd& readings, double lambda);
 
 /// Limit of the largest of the MEWMA statistics of `readings` new readings, exceeded with
-/// probability alpha when nothing has changed; simulated with the mean and the covariance estimated
-/// anew each time. Limits for known parameters would alarm far too often.
+/// probability alpha when nothing has changed; simulated with the mean and the covariance
+/// re-estimated each time. Limits for known parameters would alarm far too often.
 double mewma_limit(const Reference& reference, double lambda, int readings, double alpha,
                    std::uint64_t seed);
 

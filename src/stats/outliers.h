@@ -42,7 +42,7 @@ struct Outlier {
 };
 
 /// Outliers by the generalised ESD test, at most max(1, n / 5) of them, the farthest first.
-/// Fewer than 4 values: none can be told.
+/// With fewer than 4 values, none can be identified.
 std::vector<Outlier> find_outliers(std::span<const double> values, const GrossLimits& limits);
 /// Only those that are gross.
 std::vector<Outlier> gross_outliers(std::span<const double> values, const GrossLimits& limits);

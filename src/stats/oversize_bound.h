@@ -23,7 +23,8 @@ struct FutureCards {
   /// The direction of the oversize comes from the same feeds (per_axis_direction).
   bool direction_is_estimated = false;
   /// Feeds whose tails are heavier than normal: t with 5 degrees of freedom for the sheets to come,
-  /// and 0.4 of the degrees of freedom, since such a sample tells less of its spread.
+  /// and 0.4 of the degrees of freedom, since such a sample carries less information about its
+  /// spread.
   void set_heavy_tails() {
     cards.heavy_tails = true;
     dof_share = 0.4;

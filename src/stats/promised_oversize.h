@@ -1,5 +1,5 @@
 // The oversize that keeps a promise: by the factor of the oversize's own degrees of freedom where
-// that serves, by fiducial draws where it does not.
+// that is safe, otherwise by fiducial draws.
 #pragma once
 
 #include "stats/effective_dof.h"

@@ -1,5 +1,5 @@
-// Vectors that do not belong to the rest, all components looked at together. A diagnostic: no
-// estimate of this program rests on it.
+// Multivariate outliers, from all components together. A diagnostic: no estimate of this program
+// depends on it.
 #pragma once
 
 #include <Eigen/Core>
@@ -9,8 +9,8 @@
 
 namespace versolay::stats {
 
-/// Minimum covariance determinant: the half of the rows that lies closest together tells centre and
-/// covariance, so that outliers cannot hide behind what they do to a mean.
+/// Minimum covariance determinant: centre and covariance come from the half of the rows that are
+/// closest together, so that outliers cannot mask themselves by shifting a mean.
 struct RobustDistances {
   Eigen::VectorXd centre;         // reweighted
   Eigen::MatrixXd covariance;     // reweighted
@@ -27,7 +27,7 @@ struct RobustDistances {
 std::optional<RobustDistances> robust_distances(const Eigen::MatrixXd& rows);
 
 /// What the largest of the n distances exceeds with probability alpha when all rows are normal.
-/// Simulated: with few rows it lies far above the quantile of chi. Precondition: n >= 2 (p + 1).
+/// Simulated: with few rows it is far above the quantile of chi. Precondition: n >= 2 (p + 1).
 double robust_distance_limit(int n, int p, double alpha, std::uint64_t seed, int threads = 0);
 
 }  // namespace versolay::stats

@@ -34,8 +34,8 @@ bool is_singular(const Eigen::MatrixXd& covariance);
 Eigen::MatrixXd root_of_scatter(const Eigen::MatrixXd& symmetric);
 
 /// Q with Q Q' = observed - known, negative eigenvalues taken as 0. The eigenvalues are those in
-/// units of the observed standard deviations, so that mm, mrad and ppm count alike. Components that
-/// do not vary give rows of zeros.
+/// units of the observed standard deviations, so that mm, mrad and ppm count equally. Components
+/// that do not vary give rows of zeros.
 Eigen::MatrixXd root_of_difference(const Eigen::MatrixXd& observed, const Eigen::MatrixXd& known);
 
 }  // namespace versolay::stats

@@ -1,5 +1,4 @@
-// Scales of a target that are read by eye, where there is no scanner: their numbers, and their
-// drawing.
+// Scales of a target for reading by eye, without a scanner: their numbers and their drawing.
 //
 // Graticule: a pale net of lines, 0.5 mm apart, in every disc for a prick. Each side and direction
 // has numbers of its own, so that no reading can be taken for another:
@@ -11,8 +10,8 @@
 //     back down         43        41 .. 45         downward
 //
 // Vernier: lines 1.0 mm apart on the front, 0.9 mm apart on the back, read from the back against a
-// light. With the back displaced by d along the scale, its line 0 stands between the lines a and
-// a + 1 of the front, and its line k runs on in a line of the front:
+// light. With the back displaced by d along the scale, its line 0 is between the lines a and
+// a + 1 of the front, and its line k coincides with a line of the front:
 //
 //     middle + d + 0.9 k = a + k     hence     d = a + 0.1 k - middle
 //
@@ -38,7 +37,7 @@ inline constexpr int kVernierDivisions = 10;    // lines 0 to 9 of the back
 inline constexpr double kVernierPitchMm = 0.9;  // of the back; that of the front is 1
 inline constexpr int kVernierReach = 2;         // whole millimetres to both sides of the middle
 
-/// Number of the front's line at which line 0 of the back stands when nothing is displaced.
+/// Number of the front's line that coincides with line 0 of the back when nothing is displaced.
 int vernier_middle(ScaleAxis axis);
 
 /// Place on the verso page of the back's line `k` (which may lie between two lines).

@@ -8,7 +8,7 @@ namespace versolay {
 
 /// The geometry of the target for this paper and turn. A landscape page is the transposed
 /// portrait design: (x, y) -> (y, x), so that the punch is still used on the short edges.
-/// Rings of the verso stand straight behind those of the recto; tags and codes have the same
+/// Rings of the verso are directly behind those of the recto; tags and codes have the same
 /// places on both sides, each in the view of its own side.
 /// @param passes  of a sheet through the printer, on each side: 1 to kMostPasses.
 /// Throws Error when no design fits the paper.

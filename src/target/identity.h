@@ -17,8 +17,8 @@ std::string code_text(const PageIdentity& identity);
 /// nullopt when the text is not one of ours, or is of a format that is not known.
 std::optional<PageIdentity> identity_from_code_text(std::string_view text);
 
-/// What one tag says. Sheets share tags every 36 sheets; the codes tell them apart. All production
-/// sheets share theirs.
+/// What one tag says. Tags repeat every 36 sheets; the codes distinguish these sheets. All
+/// production sheets have the same tags.
 struct TagMeaning {
   int slot = 0;  // (sheet - 1) mod kTagSlots; 0 on production sheets
   Side side = Side::recto;

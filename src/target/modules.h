@@ -1,4 +1,4 @@
-// The black and white modules of tags. Reading them is the business of src/measure.
+// The black and white modules of tags. src/measure reads them.
 #pragma once
 
 #include <vector>

@@ -1,11 +1,11 @@
-// What further passes of a sheet through the printer print: rings and a tag of their own, in places
+// The marks of further passes of a sheet through the printer: rings and a separate tag, in places
 // that all other passes leave free.
 //
-// A sheet that is fed K times a side tells K - 1 times how a feed differs from the first, and one
-// scan shows all of it. The marks of two passes stay apart as long as each pass lies within 3 mm
-// and 0.4 degrees of where it should. A pass that was fed the other way round, or printed on the
-// other side, puts its tag where no other mark is: the places of the tags of the back are those of
-// the front, turned by half a turn.
+// A sheet that is fed K times a side gives K - 1 differences of a feed from the first, all in one
+// scan. The marks of two passes stay separate as long as each pass is within 3 mm and 0.4 degrees
+// of its nominal position. A pass that was fed rotated by 180 degrees, or printed on the other
+// side, puts its tag where no other mark is: the places of the tags of the back are those of the
+// front, rotated by 180 degrees.
 #pragma once
 
 #include <string>

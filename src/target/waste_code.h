@@ -1,4 +1,4 @@
-// What the marks in the waste of a production page say, and the digits of the code that says it.
+// The content of the marks in the waste of a production page, and the digits of its code.
 #pragma once
 
 #include <optional>
@@ -10,13 +10,13 @@
 
 namespace versolay {
 
-/// How the rings stand along an edge of the paper; the value is the number of the code's format.
+/// Arrangement of the rings along an edge of the paper; the value is the code's format number.
 enum class WasteLattice {
   from_middle = 1,   // kLeastWastePitchMm apart, counted from the middle of the edge: older sheets
   from_corners = 2,  // evenly from corner to corner
 };
 
-/// Where the marks of a production sheet may stand. Both sides alike, each as one looks at it.
+/// Where the marks of a production sheet may be; the same on both sides, each as you look at it.
 struct WasteLayout {
   double frame_mm = 0.0;         // the marks keep this far from every edge of the paper
   bool rows_top_bottom = false;  // rings in rows along these edges

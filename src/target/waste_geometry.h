@@ -1,10 +1,10 @@
 // Places of the marks in the waste of a production sheet, from the few numbers that its code holds.
 //
-// Rings stand on a lattice: along the edges of the paper, evenly from corner to corner and at least
-// kLeastWastePitchMm apart, their rims `frame_mm` from the edge. Cards, guides and words take some
-// of the places; a reader looks at all of them. So a sheet can be read without a file beside it,
-// and by any later version, however the layout around the marks is made. The lattice of older
-// sheets is known as well: see WasteLattice.
+// The rings form a lattice: along the edges of the paper, evenly from corner to corner and at least
+// kLeastWastePitchMm apart, their rims `frame_mm` from the edge. Cards, guides and words occupy
+// some of the places; a reader looks at all of them. So a sheet can be read without an accompanying
+// file, and by any later version, whatever the layout around the marks. The lattice of older sheets
+// is also supported: see WasteLattice.
 #pragma once
 
 #include <vector>
@@ -25,7 +25,7 @@ inline constexpr double kWasteCodeLengthMm = 12.6;
 inline constexpr double kWasteCodeFromTagMm = (kWasteTagCellMm + kWasteCodeLengthMm) / 2;
 inline constexpr double kLeastWastePitchMm = 7.617;
 
-/// A place for a ring on the recto, and the edge that it stands along.
+/// A place for a ring on the recto, and the edge that it is on.
 struct WastePlace {
   std::string id;  // "top-7"
   Point<RectoMm> at;
@@ -38,9 +38,9 @@ struct WastePlace {
 std::vector<WastePlace> waste_places(const Paper& paper, double frame_mm, const std::string& edge,
                                      WasteLattice lattice = WasteLattice::from_corners);
 
-/// Every place where a ring may stand, the tags, and places along all four edges of the paper, on
-/// both sides: rings of the verso straight behind those of the recto. Codes are not listed: they
-/// are found beside the tags.
+/// Every possible place of a ring, the tags, and places along all four edges of the paper, on both
+/// sides: rings of the verso directly behind those of the recto. Codes are not listed: they are
+/// found beside the tags.
 TargetGeometry waste_geometry(const Paper& paper, Turn turn, const WasteLayout& layout);
 
 }  // namespace versolay

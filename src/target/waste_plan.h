@@ -9,7 +9,7 @@
 
 namespace versolay {
 
-/// Everything is in the view of the recto; what stands on the verso is given straight behind.
+/// Everything is in the view of the recto; places on the verso are given as seen through the sheet.
 struct WasteRoom {
   Paper paper;
   double frame_mm = 0.0;  // white at every edge on both sides, a multiple of 0.1 mm
@@ -44,12 +44,12 @@ struct WastePlan {
 };
 
 /// Tags and codes: at the same places of both sides and symmetrical about both axes of the page.
-/// @param obstacles  what stands in the waste of either side (guides, words).
-/// @return nullopt when there is no room for four tags with their codes, or for 16 rings.
+/// @param obstacles  in the waste of either side (guides, words).
+/// @return nullopt without room for four tags with their codes, or for 16 rings.
 std::optional<WastePlan> plan_waste_marks(const WasteRoom& room, const WasteEdges& edges,
                                           const std::vector<PageRect>& obstacles);
 
-/// The tags and codes alone, to lay the words between them; nullopt when there is no room.
+/// The tags and codes alone, to place the words between them; nullopt without room.
 std::optional<std::vector<PageRect>> waste_tag_places(const WasteRoom& room,
                                                       const WasteEdges& edges,
                                                       const std::vector<PageRect>& obstacles);

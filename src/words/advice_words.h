@@ -1,4 +1,4 @@
-// What advices and profiles say to people: numbers with units, signs in words, and how sure it is.
+// The text of advice and profiles: numbers with units, signs in words, and the confidence.
 #pragma once
 
 #include <string>

@@ -1,4 +1,4 @@
-// What a check of new sheets says.
+// The text of a check of new sheets.
 #pragma once
 
 #include <optional>

@@ -1,4 +1,4 @@
-// What a comparison of set-ups says.
+// The text of a comparison of set-ups.
 #pragma once
 
 #include <string>

@@ -1,5 +1,5 @@
-// Directions, lengths and angles of the back, said the way people push paper about: the one room
-// where signs become words. x to the right, y down, rotation clockwise, seen from the back.
+// Directions, lengths and angles of the back, worded as people move paper: the only room where
+// signs become words. x to the right, y down, rotation clockwise, seen from the back.
 #pragma once
 
 #include <string>
@@ -9,8 +9,8 @@
 
 namespace versolay {
 
-// Lengths are said in the display unit (words/display_unit.h), without their sign; where pixels are
-// in brackets and pixels are asked for, these stand first: "4 px (0.34 mm)".
+// Lengths are given in the display unit (words/display_unit.h), without their sign; where pixels
+// are in brackets and the display unit is pixels, pixels come first: "4 px (0.34 mm)".
 
 /// "0.34 mm". What is not zero never reads "0.00 mm": "0.004 mm", "under 0.001 mm".
 std::string distance_words(double mm, const DisplayUnit& unit = {});

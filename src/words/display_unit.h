@@ -1,12 +1,11 @@
-// The unit in which distances are said to a person. Files, and what programs read, keep
-// millimetres.
+// The unit of distances in text for people. Files, and whatever programs read, keep millimetres.
 #pragma once
 
 namespace versolay {
 
 enum class Units { mm, px, inches };
 
-/// What distances are said in; millimetres where nothing else is asked for.
+/// The unit of distances in text; millimetres by default.
 struct DisplayUnit {
   Units units = Units::mm;
   const char* name = "mm";

@@ -1,4 +1,4 @@
-// The notes at the top of a table for readings by eye: how to read, and what to beware of.
+// The notes at the top of a table for readings by eye: how to read, and pitfalls.
 #pragma once
 
 #include <string>

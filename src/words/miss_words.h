@@ -1,4 +1,4 @@
-// What a sheet was read by, and why a place on it could not be, in a few words: "H3: too pale".
+// What a sheet was read by, and why a place could not be read, in a few words: "H3: too pale".
 #pragma once
 
 #include <string>

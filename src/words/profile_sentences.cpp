@@ -216,7 +216,7 @@ const std::vector<Sentence>& profile_sentences() {
       {too_large_count, tr_noop("must be at most {most}")},
       {too_many_entries, tr_noop("has more than {most} entries")},
       {not_a_session, tr_noop("is not one of the sessions")},
-      {too_short_a_yield_curve, tr_noop("needs a length of 1 mm or more and at least 8 points")},
+      {field_of_too_few_points, tr_noop("needs a length of 1 mm or more and at least 8 points")},
       {sessions_missing, tr_noop("needs several sessions and their size")},
       {feeds_do_not_add_up, tr_noop("is {value}, but the sessions have {feeds} feeds together")},
       {dof_do_not_add_up,

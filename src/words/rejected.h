@@ -1,4 +1,4 @@
-// What was left out and why, for people: one paragraph for each reason, however many files.
+// What was left out and why: one paragraph for each reason, whatever the number of files.
 #pragma once
 
 #include <string>

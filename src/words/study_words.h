@@ -1,4 +1,4 @@
-// What the studies of a set of sheets say to people.
+// The text of the studies of a set of sheets.
 #pragma once
 
 #include <string>

@@ -1,5 +1,5 @@
-// What a person reads, in that person's language. The English text in the source is the key under
-// which the catalogue (src/messages) holds its translation, as in GNU gettext.
+// Text for people, in their language. The English text in the source is the key of its translation
+// in the catalogue (src/messages), as in GNU gettext.
 #pragma once
 
 #include <fmt/format.h>

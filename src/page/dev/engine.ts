@@ -31,6 +31,10 @@ function blobOf(base64: string): Blob {
 class NativeEngine implements Engine {
   private queue: Promise<unknown> = Promise.resolve();
   private stopped = 0;
+  private waiting = 0;
+  get busy(): boolean {
+    return this.waiting > 0;
+  }
   run(argv: string[], files: InputFile[], onProgress?: (p: Progress) => void): Promise<RunResult> {
     const generation = this.stopped;
     const work = this.queue.then(async () => {
@@ -43,7 +47,8 @@ class NativeEngine implements Engine {
       if (generation !== this.stopped) throw new Stopped();
       return { ...result, files: new Map(result.files.map((file) => [file.path, blobOf(file.base64)])) };
     });
-    this.queue = work.catch(() => undefined);
+    this.waiting += 1;
+    this.queue = work.catch(() => undefined).finally(() => (this.waiting -= 1));
     return work;
   }
   stop(): void {

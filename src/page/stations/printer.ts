@@ -59,14 +59,20 @@ export async function learn(
 }
 
 // Kept with the choices: "readings.json:3" -> why.
+function allLeftOut(app: App): Record<string, string> {
+  try {
+    const all = JSON.parse(app.work.choice("left-out", "{}")) as Record<string, unknown> | null;
+    return Object.fromEntries(Object.entries(all ?? {}).map(([sheet, why]) => [sheet, String(why)]));
+  } catch {
+    return {}; // damaged: all sheets count, as the ticks show
+  }
+}
 function leftOut(app: App): [string, string][] {
   const names = new Set(app.work.counting().map(([, one]) => one.name));
-  return Object.entries(JSON.parse(app.work.choice("left-out", "{}")) as Record<string, string>).filter(([sheet]) =>
-    names.has(sheet.slice(0, sheet.lastIndexOf(":"))),
-  );
+  return Object.entries(allLeftOut(app)).filter(([sheet]) => names.has(sheet.slice(0, sheet.lastIndexOf(":"))));
 }
 function leaveOut(app: App, sheet: string, why: string | null): void {
-  const all = JSON.parse(app.work.choice("left-out", "{}")) as Record<string, string>;
+  const all = allLeftOut(app);
   if (why === null) delete all[sheet];
   else all[sheet] = why;
   app.work.choose("left-out", JSON.stringify(all));
