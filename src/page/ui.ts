@@ -233,9 +233,13 @@ export function pictureChoice(
 
 // ---- files ---------------------------------------------------------------
 
-export function saveLink(name: string, data: Blob | undefined, words = `Save ${name}`): HTMLElement {
+export function saveLink(name: string, data: Blob | (() => Blob) | undefined, words = `Save ${name}`): HTMLElement {
   if (!data) throw new Error(`The program did not write ${name}. Please report it, with what you chose here.`);
-  const link = el("a", { class: "button save", download: name, href: URL.createObjectURL(data) }, words);
+  const link = el("a", { class: "button save", download: name, href: "#" }, words);
+  // Made when it is reached for: an address holds its data until the page is closed, and links come and go.
+  let address = "";
+  const ready = () => (link.href = address ||= URL.createObjectURL(typeof data === "function" ? data() : data));
+  for (const kind of ["pointerdown", "focus", "contextmenu", "click"]) link.addEventListener(kind, ready);
   return link;
 }
 
@@ -272,6 +276,12 @@ async function filesOf(entry: Entry): Promise<File[]> {
   }
 }
 
+/** Without the hidden files of a folder; somebody who gives nothing else means them. */
+function wanted(files: File[]): File[] {
+  const seen = files.filter((file) => !file.name.startsWith("."));
+  return seen.length ? seen : files;
+}
+
 /** A place to drop files, with buttons for those who do not drag. */
 export function dropPlace(words: DropWords, take: (files: File[]) => void): HTMLElement {
   const input = (props: Record<string, unknown>, label: string, kind = "") => {
@@ -279,7 +289,7 @@ export function dropPlace(words: DropWords, take: (files: File[]) => void): HTML
     field.addEventListener("change", () => {
       const files = [...(field.files ?? [])];
       field.value = "";
-      if (files.length) take(files.filter((file) => !file.name.startsWith(".")));
+      if (files.length) take(wanted(files));
     });
     return el("label", { class: `button ${kind}` }, label, field);
   };
@@ -314,18 +324,24 @@ export function dropPlace(words: DropWords, take: (files: File[]) => void): HTML
       const files = entries.some((entry) => entry?.isDirectory)
         ? (await Promise.all(entries.map((entry) => (entry ? filesOf(entry) : [])))).flat()
         : loose;
-      const seen = files.filter((file) => !file.name.startsWith("."));
+      const seen = wanted(files);
       if (seen.length) take(words.single ? seen.slice(0, 1) : seen);
     })();
   });
   return place;
 }
 
+/** A name for the program's folder that no command takes for an option, with the ending that it must have. */
+export function plainName(name: string, ending = ""): string {
+  const clean = name.replace(/[\\/:\0-\x1f]/g, "_").replace(/^-/, "_") || "file";
+  return clean.toLowerCase().endsWith(ending) ? clean : clean + ending;
+}
+
 /** Names that differ, whatever folders the files came from, and that no command takes for an option. */
 export function distinctNames(files: File[]): [string, File][] {
   const taken = new Set<string>();
   return files.map((file) => {
-    const clean = file.name.replace(/[\\/:\0]/g, "_") || "file";
+    const clean = plainName(file.name);
     const dot = clean.lastIndexOf(".");
     const stem = dot > 0 ? clean.slice(0, dot) : clean;
     const ending = dot > 0 ? clean.slice(dot) : "";

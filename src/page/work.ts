@@ -44,6 +44,13 @@ interface ProfileFile {
 const isText = (value: unknown): value is string => typeof value === "string";
 const isTexts = (value: unknown): boolean => Array.isArray(value) && value.every(isText);
 
+// Files are read once, not at every change of a choice.
+const readOnce = new WeakMap<object, unknown>();
+function once<T>(of: object, read: () => T): T {
+  if (!readOnce.has(of)) readOnce.set(of, read());
+  return readOnce.get(of) as T;
+}
+
 function parsed(text: unknown): Record<string, unknown> | null {
   try {
     return JSON.parse(String(text)) as Record<string, unknown> | null;
@@ -145,10 +152,16 @@ export class Work {
     return all.find(([key]) => key === this.choice("profile")) ?? all[all.length - 1] ?? null;
   }
   readingsFile(one: Readings): ReadingsFile {
-    return JSON.parse(one.text) as ReadingsFile;
+    return once(one, () => {
+      const { sheets, created } = JSON.parse(one.text) as ReadingsFile;
+      return { sheets: sheets.map(({ sheet, kind }) => ({ sheet, kind })), created };
+    });
   }
   profileFile(one: Profile): ProfileFile {
-    return JSON.parse(one.text) as ProfileFile;
+    return once(one, () => {
+      const { printer, feed, stock, quality, n_sheets, n_feeds, turn, paper_mm } = JSON.parse(one.text) as ProfileFile;
+      return { printer, feed, stock, quality, n_sheets, n_feeds, turn, paper_mm };
+    });
   }
   advised(): Advised | null {
     return (this.records.get("advised")?.value as Advised | undefined) ?? null;

@@ -201,3 +201,67 @@ describe("runs", () => {
     await one.close();
   });
 });
+
+describe("files", () => {
+  test("whose names look like options or hidden files are opened like all others", { timeout: 240_000 }, async () => {
+    const page = await opened(await context());
+    await takeExample(page);
+    const of = async (kind) => Buffer.from((await kept(page)).find((record) => record.key.startsWith(kind)).value.text);
+    for (const [name, kind, shown] of [["Printer", "profile:", "Save _x.json"], ["Scans", "readings:", "_x.json"]]) {
+      await go(page, name);
+      const input = station(page).locator("input[accept='.json']");
+      await input.setInputFiles([{ name: "-x.json", mimeType: "application/json", buffer: await of(kind) }]);
+      await station(page).getByText(shown, { exact: true }).first().waitFor();
+      await input.setInputFiles([{ name: ".json", mimeType: "application/json", buffer: await of(kind) }]);
+      await station(page).getByText(/^(Save )?\.json$/).first().waitFor();
+    }
+    quiet(page);
+    await page.context().close();
+  });
+
+  test("that could be saved, and were not, are not held for ever", { timeout: 240_000 }, async () => {
+    const page = await opened(await context(), {
+      before: () => {
+        window.made = 0;
+        const make = URL.createObjectURL;
+        URL.createObjectURL = (blob) => ((window.made += 1), make.call(URL, blob));
+      },
+    });
+    await takeExample(page);
+    await go(page, "What to do");
+    const before = await page.evaluate(() => window.made);
+    for (let number = 1; number < 20; number += 1) {
+      await page.getByLabel("Cards wanted").fill(String(number));
+      await page.getByLabel("Cards wanted").blur();
+    }
+    assert.equal(await page.evaluate(() => window.made), before);
+    await page.context().close();
+  });
+});
+
+describe("many records", () => {
+  test("are not read again at every choice", { timeout: 240_000 }, async () => {
+    const one = await browser.newContext({ bypassCSP: true }); // the test writes a function into the page
+    const first = await opened(one);
+    await takeExample(first);
+    await kept(first, (records) => {
+      const of = (kind) => records.find((record) => record.key.startsWith(kind)).value;
+      return Array.from({ length: 20 }, (_, at) => ["readings:", "profile:"].map((kind) => ({ key: `${kind}z${at}`, version: 1, value: { ...of(kind), counts: false, name: `${at}.json` } }))).flat();
+    });
+    await first.close();
+    const page = await opened(one);
+    await go(page, "What to do");
+    const read = await page.evaluate(async () => {
+      let read = 0;
+      const parse = JSON.parse;
+      JSON.parse = (text, ...words) => ((read += text.length), parse(text, ...words));
+      const field = [...document.querySelectorAll("section:not([hidden]) input")].find((input) => input.labels?.[0]?.textContent === "Cards wanted");
+      field.value = "54";
+      field.dispatchEvent(new Event("change"));
+      await new Promise((done) => setTimeout(done, 500));
+      return read;
+    });
+    assert.ok(read < 10_000, `${read} letters of JSON were read`);
+    await one.close();
+  });
+});

@@ -177,8 +177,8 @@ export function deckStation(app: App): Station {
     if (!marks.value()) argv.push("--no-marks");
     if (lastPage.value()) argv.push("--cut-card", "last-page");
     if (fitted) {
-      argv.push("--fitted-to", "fronts.json");
-      files.push({ path: "fronts.json", data: fitted });
+      argv.push("--fitted-to", "fitted/fronts.json"); // a profile may have that name
+      files.push({ path: "fitted/fronts.json", data: fitted });
     }
     return { argv, files };
   }

@@ -1,7 +1,7 @@
 // Station 6: the sheets of a job tell whether the profile still holds.
 import { actionButton, el, fill } from "../dom";
 import {
-  cautionBox, dropPlace, emptyState, more, note, Outcome, pictureChoice, said, saveLink, textBlob, type App, type Station,
+  cautionBox, dropPlace, emptyState, more, note, Outcome, pictureChoice, plainName, said, saveLink, textBlob, type App, type Station,
 } from "../ui";
 import { learnedOf } from "./printer";
 import { readingShown, readScans } from "./reading";
@@ -44,7 +44,7 @@ export function nextStation(app: App): Station {
   const load = more(
     "Or open readings that are there already",
     dropPlace({ what: "readings", button: "Open readings", accept: ".json", single: true }, ([file]) => {
-      void file!.text().then((text) => take(file!.name, text));
+      void file!.text().then((text) => take(plainName(file!.name, ".json"), text));
     }),
     actionButton("Take the example’s later sheets", async () => {
       take("later-sheets.json", laterReadings);

@@ -4,7 +4,7 @@ import type { InputFile } from "../engine-types";
 import { figuresOf } from "../figures";
 import type { Finding } from "../program";
 import {
-  checkField, dropPlace, emptyState, more, note, Outcome, said, saveLink, textBlob, textField, warningsOf, wrong,
+  checkField, dropPlace, emptyState, more, note, Outcome, plainName, said, saveLink, textBlob, textField, warningsOf, wrong,
   type App, type Station,
 } from "../ui";
 import type { Profile } from "../work";
@@ -31,7 +31,7 @@ export async function learnedOf(app: App, name: string, text: string): Promise<{
 
 export async function keepProfile(app: App, file: File): Promise<void> {
   const text = await file.text();
-  const name = file.name.endsWith(".json") ? file.name : `${file.name}.json`;
+  const name = plainName(file.name, ".json");
   await app.work.addProfile({ name, text, ...(await learnedOf(app, name, text)) });
 }
 
@@ -166,7 +166,7 @@ export function printerStation(app: App): Station {
       {},
       el("label", { class: "check" }, use, " ", el("b", {}, file.printer)),
       el("span", {}, `${words ? `${words}; ` : ""}${file.n_sheets} sheets`),
-      el("span", { class: "row" }, saveLink(one.name, textBlob(one.text), `Save ${one.name}`), forget),
+      el("span", { class: "row" }, saveLink(one.name, () => textBlob(one.text), `Save ${one.name}`), forget),
     );
   }
 

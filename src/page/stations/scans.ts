@@ -1,7 +1,7 @@
 // Station 2: scans, read into how far each back landed; or readings by eye.
 import { actionButton, el, fill } from "../dom";
 import { Refusal } from "../program";
-import { cautionBox, dropPlace, more, note, Outcome, said, saveLink, selectField, textBlob, wrong, type App, type Station } from "../ui";
+import { cautionBox, dropPlace, more, note, Outcome, plainName, said, saveLink, selectField, textBlob, wrong, type App, type Station } from "../ui";
 import { PAPERS } from "./sheets";
 import { readingShown, readScans } from "./reading";
 
@@ -10,7 +10,7 @@ export const SCAN_FILES = ".png,.jpg,.jpeg,.tif,.tiff,image/png,image/jpeg,image
 /** A readings file that was given: the program looks at it before it is kept. */
 export async function keepReadings(app: App, file: File): Promise<string> {
   const text = await file.text();
-  const name = file.name.endsWith(".json") ? file.name : `${file.name}.json`;
+  const name = plainName(file.name, ".json");
   try {
     await app.program.json(["profile", name, "--printer", "-", "--out", "looked-at.json"], [{ path: name, data: text }]);
   } catch (error) {
@@ -127,7 +127,7 @@ export function scansStation(app: App): Station {
     }),
     dropPlace({ what: "the table, filled in,", button: "Choose the table", accept: ".csv,text/csv", single: true }, ([file]) => {
       void eyeOutcome.run("Reading the table", async () => {
-        const name = file!.name.endsWith(".csv") ? file!.name : `${file!.name}.csv`;
+        const name = plainName(file!.name, ".csv");
         const made = await app.program.text(["readings", name, "--out", "readings.json"], [{ path: name, data: file! }]);
         await app.work.addReadings({ name: "readings.json", text: await made.files.get("readings.json")!.text(), origin: "table", counts: true });
         return [said(made.text)];
@@ -170,7 +170,7 @@ export function scansStation(app: App): Station {
                 {},
                 el("label", { class: "check" }, counts, " ", el("b", {}, one.name)),
                 el("span", {}, `${file.sheets.length} ${file.sheets.length === 1 ? "sheet" : "sheets"}${one.origin === "example" ? ", example" : ""}${file.created ? `, ${file.created.slice(0, 10)}` : ""}`),
-                el("span", { class: "row" }, saveLink(one.name, textBlob(one.text), "Save"), forget),
+                el("span", { class: "row" }, saveLink(one.name, () => textBlob(one.text), "Save"), forget),
               );
             }),
           )]
