@@ -26,7 +26,7 @@ function knownLine(work: Work): string {
   const current = work.profile();
   if (!current) {
     const sheets = work.counting().reduce((sum, [, one]) => sum + work.readingsFile(one).sheets.length, 0);
-    return sheets ? `${sheets} sheets read; the printer is not learned yet` : "nothing is known yet";
+    return sheets ? `${sheets} ${sheets === 1 ? "sheet" : "sheets"} read; the printer is not learned yet` : "nothing is known yet";
   }
   const [key, profile] = current;
   const file = work.profileFile(profile);

@@ -362,7 +362,7 @@ function timeLeft(seconds: number): string {
 
 /** A refusal that begins with the name of a field stands at that field as well. */
 function pointAt(section: Element | null, message: string): void {
-  const [, name, problem] = /^“([^”]+)”[^:]*: (.*)/.exec(message) ?? [];
+  const [, name, problem] = /^\u201c([^\u201d]+)\u201d[^:]*: (.*)/.exec(message) ?? [];
   const label = [...(section?.querySelectorAll("label[for]") ?? [])].find((one) => one.textContent === name) as HTMLLabelElement | undefined;
   const input = label?.control;
   if (!input) return;

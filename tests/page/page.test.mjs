@@ -293,7 +293,7 @@ describe("for everybody", () => {
       await page.getByText("Your test sheets are ready").waitFor(LONG);
       await go(page, "Printer");
       await page.getByRole("button", { name: "Show it in pictures" }).click();
-      await page.getByText("Sheet by sheet").waitFor(LONG);
+      await page.getByRole("heading", { name: "Sheet by sheet" }).waitFor(LONG);
       await go(page, "What to do");
       await page.getByRole("button", { name: "Tell me what to do" }).click();
       await page.getByText("Good cards on a sheet").first().waitFor(LONG);

@@ -228,7 +228,7 @@ export function deckStation(app: App): Station {
         said(made.text.filter((sentence) => !ofPreview(sentence))),
         previews.length
           ? [
-              el("h3", {}, "The card that is worst off, cut out"),
+              el("h3", {}, "The worst card, cut out"),
               said(made.text.filter(ofPreview)),
               el(
                 "ul",
