@@ -23,8 +23,10 @@ async function takeExample(page) {
   await page.waitForFunction(() => document.getElementById("known").textContent.startsWith("club inkjet"), null, LONG);
 }
 
-test("one file of at most 12 MB", () => {
+test("one file of at most 12 MB that names no other place", () => {
   assert.ok(readFileSync(file).length <= 12e6);
+  const addresses = readFileSync(file, "utf8").match(/https?:\/\/[\w.-]+/g) ?? [];
+  assert.deepEqual([...new Set(addresses)].filter((one) => !/^http:\/\/www\.w3\.org$/.test(one)), [], "addresses of other places");
 });
 
 describe("the job", () => {
