@@ -37,6 +37,16 @@ before(async () => {
     codesWasm: readFileSync(join(engineFolder, "codes.wasm")),
     environment,
   });
+  // In node the loader makes the program's exit code that of the tests.
+  const run = engine.run;
+  engine.run = async (...words) => {
+    const before = process.exitCode;
+    try {
+      return await run(...words);
+    } finally {
+      process.exitCode = before;
+    }
+  };
 });
 
 after(() => rmSync(root, { recursive: true }));
