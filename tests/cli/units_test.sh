@@ -22,9 +22,12 @@ same px mm
 
 # What programs read does not change; a unit that is none is a mistake.
 exits 0 advise profile.json $job --json --units px
-cp stdout px
+grep -v '^  "text":' stdout >px
+json /text
+grep -q '^Move the back image [0-9.]* px' json_values || fail "$command_line: the text is not in px"
 exits 0 advise profile.json $job --json
-same px stdout
+grep -v '^  "text":' stdout >mm
+same px mm
 exits 2 advise profile.json $job --units furlong
 says "--units furlong" "mm, px or in"
 
