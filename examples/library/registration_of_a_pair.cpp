@@ -4,7 +4,7 @@
 
 #include "versolay/versolay.h"
 
-int main(int argc, char** argv) {
+int main(int argc, char** argv) try {
   const auto readings = versolay::readings_of_scans({argv + 1, argv + argc});
   if (!readings) {
     std::cerr << versolay::sentence(readings.refusal()) << "\n";
@@ -15,4 +15,7 @@ int main(int argc, char** argv) {
     std::cout << "sheet " << sheet.sheet << ": " << back.dx_mm << " mm right, " << back.dy_mm
               << " mm down, " << back.rotation_mrad << " mrad clockwise, seen from the back\n";
   }
+} catch (const versolay::Error& error) {
+  std::cerr << versolay::sentence(error) << "\n";
+  return 2;
 }

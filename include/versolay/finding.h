@@ -29,13 +29,14 @@ struct Term {
   std::string_view name;
 };
 
-using FactValue = std::variant<std::int64_t, double, std::string, std::vector<std::string>>;
+struct Finding;
+using FactValue =
+    std::variant<std::int64_t, double, std::string, std::vector<std::string>, std::vector<Finding>>;
 
 /// The unit is part of the name, as in files: "off_mm", "shear_mrad", "smear_share".
 struct NamedFact {
   std::string name;
   FactValue value;
-  bool operator==(const NamedFact&) const = default;
 };
 
 /// A remark, a refusal or an error. `code` is stable and machine-readable.
@@ -44,19 +45,15 @@ struct Finding {
   std::vector<NamedFact> facts;
 
   Finding() = default;
-  Finding(std::string code_, std::vector<NamedFact> facts_)
-      : code(std::move(code_)), facts(std::move(facts_)) {}
-  /// A sentence that was made already: of a file of version 1, or in a room whose findings have no
-  /// facts yet. It is shown as it is.
-  Finding(std::string code_, std::string message)
-      : Finding(std::move(code_), {{"message", std::move(message)}}) {}
+  Finding(std::string code_, std::vector<NamedFact> facts_);
 
   /// nullptr: no such fact.
   const FactValue* find(std::string_view name) const;
   /// nullptr: no such fact, or not a text.
   const std::string* find_text(std::string_view name) const;
-  bool operator==(const Finding&) const = default;
 };
+bool operator==(const NamedFact& a, const NamedFact& b);
+bool operator==(const Finding& a, const Finding& b);
 
 /// What a kind of finding states: its code, and the names of its facts.
 struct FindingKind {
@@ -78,6 +75,7 @@ inline FactValue value_of(double number) { return number; }
 inline FactValue value_of(std::int64_t count) { return count; }
 inline FactValue value_of(std::string text) { return text; }
 inline FactValue value_of(std::vector<std::string> texts) { return texts; }
+inline FactValue value_of(std::vector<Finding> findings) { return findings; }
 }  // namespace finding_details
 
 /// A kind of finding, with the types of its facts: declared once, in the findings.h of its room,

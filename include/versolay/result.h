@@ -51,9 +51,6 @@ class Error : public std::runtime_error {
   Error(std::string where, std::string at, std::vector<Finding> problems);
   /// Several files are at fault, each in its own way.
   explicit Error(std::vector<Error> parts);
-  /// The sentence was made already: in the rooms above src/words.
-  Error(std::string where, const std::string& sentence)
-      : Error(std::move(where), Finding("said", sentence)) {}
 
   const std::string& where() const { return where_; }
   const std::string& at() const { return at_; }
@@ -67,6 +64,13 @@ class Error : public std::runtime_error {
   std::string at_;
   std::vector<Finding> problems_;
   std::vector<Error> parts_;
+};
+
+/// A field of a request is out of its range, or contradicts another: where() is its name
+/// ("cut_sd_mm").
+class BadField : public Error {
+ public:
+  using Error::Error;
 };
 
 }  // namespace versolay

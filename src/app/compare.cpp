@@ -6,7 +6,7 @@
 #include "profile/profile_json.h"
 #include "registration/readings_json.h"
 #include "registration/studies.h"
-#include "words/translation.h"
+#include "words/findings.h"
 
 namespace versolay {
 namespace {
@@ -22,9 +22,7 @@ Result<SetUp> read_set_up(const std::filesystem::path& path) {
     return set_up;
   }
   if (!schema.starts_with("versolay.readings/")) {
-    throw Error(
-        file,
-        tr("is neither a printer profile (versolay profile) nor readings (versolay measure)"));
+    throw Error(file, findings::neither_profile_nor_readings());
   }
   Readings readings = readings_from(document, file);
   const Studies studies = studies_of(readings.sheets, readings.turn, readings.paper);
@@ -69,9 +67,7 @@ Result<CompareReport> run_compare(const CompareRequest& job) {
   }
   for (std::size_t i = 1; i < set_ups.size(); ++i) {
     if (set_ups[i].profile.turn == set_ups[0].profile.turn) continue;
-    report.warnings.push_back({"turns_differ", tr("{} was turned on a different edge from {}: the "
-                                                  "same feed error has a different sign there",
-                                                  set_ups[i].name, set_ups[0].name)});
+    report.warnings.push_back(findings::turns_differ(set_ups[i].name, set_ups[0].name));
   }
   return report;
 }

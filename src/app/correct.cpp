@@ -4,21 +4,17 @@
 #include <cctype>
 #include <cmath>
 
-#include "app/page_picture.h"
 #include "artwork/coded_image.h"
 #include "artwork/tiff_file.h"
 #include "artwork/warp.h"
+#include "core/field_range.h"
 #include "core/files.h"
-#include "core/numbers.h"
-#include "imposition/art_reach.h"
 #include "imposition/card_list.h"
-#include "imposition/findings.h"
-#include "imposition/shared_cuts.h"
+#include "imposition/page_reach.h"
 #include "pdf/correct_pages.h"
 #include "pdf/pdf_document.h"
-#include "profile/advise.h"
 #include "profile/profile_match.h"
-#include "words/translation.h"
+#include "words/findings.h"
 
 namespace versolay {
 namespace {
@@ -42,23 +38,16 @@ std::optional<Refusal> shape_refusal(const std::filesystem::path& file, int widt
     const double off_x = width_px * kMmPerInch / *r.ppi - paper.width_mm;
     const double off_y = height_px * kMmPerInch / *r.ppi - paper.height_mm;
     if (std::max(std::abs(off_x), std::abs(off_y)) <= kSizeToleranceMm) return std::nullopt;
-    return Refusal{"image_shape",
-                   tr("{} is {} x {} px; the whole page of {} x {} mm at {} ppi would be {} x {} "
-                      "px. Give the whole page, upright, and its true resolution (--ppi).",
-                      file.string(), width_px, height_px, format_number(paper.width_mm, 1),
-                      format_number(paper.height_mm, 1), format_number(*r.ppi, 1),
-                      px(paper.width_mm, *r.ppi), px(paper.height_mm, *r.ppi))};
+    return findings::image_size(file.string(), width_px, height_px, Length{paper.width_mm},
+                                Length{paper.height_mm}, *r.ppi, px(paper.width_mm, *r.ppi),
+                                px(paper.height_mm, *r.ppi));
   }
   const double error =
       (static_cast<double>(width_px) / height_px) / (paper.width_mm / paper.height_mm) - 1;
   if (std::abs(error) <= kShapeTolerance) return std::nullopt;
-  return Refusal{
-      "image_shape",
-      tr("{} is {} x {} px; an image of the whole page of {} x {} mm would be {} x {} px at 300 "
-         "ppi, or the same proportions at another resolution. Give the whole page, upright, or lay "
-         "out single cards with versolay impose.",
-         file.string(), width_px, height_px, format_number(paper.width_mm, 1),
-         format_number(paper.height_mm, 1), px(paper.width_mm, 300), px(paper.height_mm, 300))};
+  return findings::image_shape(file.string(), width_px, height_px, Length{paper.width_mm},
+                               Length{paper.height_mm}, px(paper.width_mm, 300),
+                               px(paper.height_mm, 300));
 }
 
 Result<CorrectReport> correct_pdf(const CorrectRequest& r, CorrectReport report) {
@@ -142,81 +131,32 @@ Result<CorrectReport> image_from_image(const CorrectRequest& r, CorrectReport re
   return report;
 }
 
-constexpr double kLookPpi = 150.0;  // 0.17 mm, enough for an oversize
-
-/// The pages of backs, as they are before they are corrected.
-std::vector<std::pair<int, Raster>> pages_of_backs(const CorrectRequest& r) {
-  std::vector<std::pair<int, Raster>> pages;
-  if (r.back) {
-    const ArtFile art = named_art(*r.back);
-    const CodedImage image = read_coded_image(art.path, art.page);
-    const bool cmyk_jpeg = image.coding == PixelCoding::jpeg && image.components == 4;
-    if (!cmyk_jpeg) pages.emplace_back(2, read_raster(art.path, art.page));
-    return pages;
-  }
-  constexpr std::size_t kMostPages = 40;  // the later ones are not looked at: laid out alike
-  std::vector<int> numbers = r.backs;
-  for (int page = 2; r.backs.empty() && page <= 2 * static_cast<int>(kMostPages); page += 2) {
-    numbers.push_back(page);
-  }
-  for (const int number : numbers) {
-    if (pages.size() >= kMostPages) break;
-    auto picture = picture_of_page(r.input, number, kLookPpi);
-    if (!picture) break;
-    pages.emplace_back(number, std::move(*picture));
-  }
-  return pages;
-}
-
 /// How far the artwork must reach on these pages, and whether it does.
 void look_at_reach(const CorrectRequest& r, CorrectReport& report) {
   if (!r.card) return;
-  const PrinterProfile& profile = r.profile;
-  GridRequest wanted;
-  wanted.paper = profile.paper;
-  wanted.card = *r.card;
-  wanted.shape = r.grid;
-  wanted.gutter_mm = r.gutter_mm;
-  wanted.margins = r.margins;
-  const Result<CardGrid> grid = fit_grid(wanted);
-  if (!grid) {
-    report.warnings.push_back(grid.refusal());
-    return;
-  }
-  AdviceRequest request;
-  request.grid = grid.value();
-  if (r.ppi) request.ppi = *r.ppi;
-  const Result<BareAdvice> advice = bare_advice(profile, request);
-  if (!advice) {
-    report.warnings.push_back(advice.refusal());
-    return;
-  }
-  report.reach = advice.value().oversize;
-  const Reach reach{report.reach->x_mm, report.reach->y_mm};
-  const auto places = verso_places(request.grid, turn_axis(profile.turn, profile.paper), reach);
-  report.shared_cuts = shared_cuts(profile, request, profile.mean, places, reach);
-  for (const auto& [number, picture] : pages_of_backs(r)) {
-    if (const auto end = early_end_of_art(picture, profile.paper, places)) {
-      report.warnings.push_back(
-          findings::art_ends_early(number, Length{end->reach_mm}, Length{end->wanted_mm}));
-      break;  // the others are laid out alike
-    }
-  }
+  GridRequest cards;
+  cards.paper = r.profile.paper;
+  cards.card = *r.card;
+  cards.shape = r.grid;
+  cards.gutter_mm = r.gutter_mm;
+  cards.margins = r.margins;
+  PageReach reach = page_reach(r.profile, cards, r.ppi, pages_of_backs(r.input, r.back, r.backs));
+  report.reach = reach.oversize;
+  report.shared_cuts = std::move(reach.shared_cuts);
+  report.warnings.insert(report.warnings.end(), reach.warnings.begin(), reach.warnings.end());
 }
 
 Result<CorrectReport> corrected(const CorrectRequest& r, const CorrectReport& report) {
   const std::string extension = lower_extension(r.out);
   if (!r.back) {
-    if (extension != ".pdf")
-      throw Error(r.out.string(), tr("must end in .pdf, as the input is a PDF"));
+    if (extension != ".pdf") throw Error(r.out.string(), findings::pdf_stays_a_pdf());
     return correct_pdf(r, report);
   }
   if (extension == ".pdf") return pdf_from_images(r, report);
   if (extension == ".png" || extension == ".tif" || extension == ".tiff") {
     return image_from_image(r, report);
   }
-  throw Error(r.out.string(), tr("must end in .pdf (front and back, nothing resampled), or in .png "
-                                 "or .tif (the moved back; a JPEG would lose quality again)"));
+  throw Error(r.out.string(), findings::not_a_corrected_kind());
 }
 
 }  // namespace
@@ -228,15 +168,9 @@ Result<CorrectReport> run_correct(const CorrectRequest& r) {
   report.correction = registration_from(r.profile.mean.page_from_wanted());
   report.warnings = remarks_on(r.profile);
   if (r.profile.field.real) {
-    report.warnings.push_back(
-        {"places_differ",
-         tr("This printer shifts some places of the page more than others, by about {} mm. Moving "
-            "a whole page cannot correct that; versolay impose moves each back separately.",
-            format_number(r.profile.field.amplitude_mm, 2))});
+    report.warnings.push_back(findings::places_differ(Length{r.profile.field.amplitude_mm}));
   }
-  if (r.ppi && !(*r.ppi >= 30 && *r.ppi <= 4800)) {
-    throw Error("--ppi " + format_number(*r.ppi, 2), tr("must be from 30 to 4800 pixels per inch"));
-  }
+  if (r.ppi) require_in("ppi", *r.ppi, 30, 4800);
   look_at_reach(r, report);
   return corrected(r, report);
 }

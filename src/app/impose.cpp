@@ -12,7 +12,6 @@
 #include "pdf/pdf_document.h"
 #include "report/cut_card.h"
 #include "words/job_words.h"
-#include "words/translation.h"
 
 namespace versolay {
 namespace {
@@ -27,11 +26,11 @@ void validate(const ImposeRequest& r) {
   }
   const double ticks_mm = r.marks.ticks_mm;
   if (ticks_mm != 0 && ticks_mm != 0.1 && ticks_mm != 0.25) {
-    throw Error("ticks_mm", findings::ticks_out_of_range(Length{ticks_mm}));
+    throw BadField("ticks_mm", findings::ticks_out_of_range(Length{ticks_mm}));
   }
   if (!r.outputs.preview) return;
   require_in("corner_radius_mm", r.outputs.corner_radius_mm, 0, 20);
-  if (!r.backs.profile) throw Error("preview", findings::preview_needs_profile());
+  if (!r.backs.profile) throw BadField("preview", findings::preview_needs_profile());
 }
 
 /// What the finished cards of the cell that is worst off will look like.
@@ -101,7 +100,7 @@ void write(const ImposeRequest& r, const Deck& deck, const ImposeReport& report,
   write_file_atomically(r.outputs.pdf, r.outputs.replace,
                         [&](std::FILE* file) { write_pdf(document, file); });
   if (!apart) return;
-  const std::string card = render_pdf({tr("Cut card: {}", r.job()), turn, std::move(cut_card)});
+  const std::string card = render_pdf({words::cut_card_title(r.job()), turn, std::move(cut_card)});
   write_file_atomically(r.outputs.cut_card, card, r.outputs.replace);
 }
 

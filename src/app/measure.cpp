@@ -1,9 +1,6 @@
 #include "app/measure.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
-#include <cctype>
 #include <filesystem>
 #include <mutex>
 #include <optional>
@@ -19,9 +16,9 @@
 #include "registration/fronts_json.h"
 #include "registration/readings_json.h"
 #include "registration/register_all.h"
+#include "scan/scan_files.h"
+#include "words/findings.h"
 #include "words/rejected.h"
-#include "words/say.h"
-#include "words/translation.h"
 
 namespace versolay {
 namespace {
@@ -50,41 +47,9 @@ std::vector<RejectedInput> rejections_of(const std::vector<Unopened>& unopened) 
   return rejected;
 }
 
-bool is_scan_file(const std::filesystem::path& path) {
-  std::string ending = path.extension().string();
-  std::transform(ending.begin(), ending.end(), ending.begin(),
-                 [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
-  for (const char* known : {".png", ".jpg", ".jpeg", ".tif", ".tiff", ".pdf"}) {
-    if (ending == known) return true;
-  }
-  return false;
-}
-
-/// The files that are named, and the scans in folders that are named.
-std::vector<std::filesystem::path> files_of(const std::vector<std::filesystem::path>& named) {
-  std::vector<std::filesystem::path> files;
-  for (const auto& path : named) {
-    if (!std::filesystem::exists(path)) throw Error(path.string(), tr("does not exist"));
-    if (!std::filesystem::is_directory(path)) {
-      files.push_back(path);
-      continue;
-    }
-    std::vector<std::filesystem::path> inside;
-    for (const auto& entry : std::filesystem::directory_iterator(path)) {
-      if (entry.is_regular_file() && is_scan_file(entry.path())) inside.push_back(entry.path());
-    }
-    if (inside.empty()) {
-      throw Error(path.string(), tr("has no scans: PNG, JPEG, TIFF or PDF files are needed"));
-    }
-    std::sort(inside.begin(), inside.end());
-    files.insert(files.end(), inside.begin(), inside.end());
-  }
-  return files;
-}
-
 std::vector<ScanPage> pages_of(const MeasureRequest& request, std::vector<Unopened>& unopened) {
   std::vector<ScanPage> pages;
-  for (const auto& file : files_of(request.scans)) {
+  for (const auto& file : scan::scan_files(request.scans)) {
     try {
       const int count = count_pages(file);
       for (int page = 1; page <= count; ++page) pages.push_back({file, page, count});
@@ -151,17 +116,14 @@ void turn_those_fed_round(const std::set<int>& fed_round, Readings& readings) {
     not_read.erase(sheet.sheet);
   }
   for (const int sheet : not_read) {
-    readings.rejected.push_back({{fmt::format("--fed-round {}", sheet)},
-                                 std::nullopt,
-                                 findings::fed_round_not_read(sheet)});
+    readings.rejected.push_back({{}, sheet, findings::fed_round_not_read(sheet)});
   }
 }
 
 /// No scan at all could be opened.
 void require_an_opened_file(const std::vector<Unopened>& unopened) {
   if (unopened.size() == 1) throw Error(unopened.front().name, unopened.front().why);
-  throw Error(
-      "", tr("none of these files can be read\n{}", words::rejected_text(rejections_of(unopened))));
+  throw Error("", findings::no_file_opened(words::findings_of(rejections_of(unopened))));
 }
 
 struct SidesRead {
@@ -209,7 +171,7 @@ Readings read_scans(const MeasureRequest& request, const Progress& progress) {
 }
 
 Readings run_measure(const MeasureRequest& request, const Progress& progress) {
-  if (request.scans.empty()) throw Error("measure", tr("name the scans to read"));
+  if (request.scans.empty()) throw BadField("scans", findings::no_scans_named());
   check_output(request.out, request.replace);
 
   std::vector<Unopened> unopened;
@@ -228,7 +190,7 @@ Readings run_measure(const MeasureRequest& request, const Progress& progress) {
 }
 
 Fronts run_measure_fronts(const MeasureRequest& request, const Progress& progress) {
-  if (request.scans.empty()) throw Error("measure", tr("name the scans to read"));
+  if (request.scans.empty()) throw BadField("scans", findings::no_scans_named());
   check_output(request.out, request.replace);
   std::vector<Unopened> unopened;
   const std::vector<ScanPage> pages = pages_of(request, unopened);
@@ -241,11 +203,11 @@ Fronts run_measure_fronts(const MeasureRequest& request, const Progress& progres
 }
 
 Refusal no_fronts(const Fronts& fronts) {
-  return {"no_fronts", tr("No front could be read.\n{}", words::rejected_text(fronts.rejected))};
+  return findings::no_front_read(words::findings_of(fronts.rejected));
 }
 
 Refusal no_sheets(const Readings& readings) {
-  return {"no_sheets", tr("No sheet could be read.\n{}", words::rejected_text(readings.rejected))};
+  return findings::no_sheet_read(words::findings_of(readings.rejected));
 }
 
 }  // namespace versolay

@@ -1,16 +1,13 @@
 #include "app/own_pdf.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 #include <mutex>
 
-#include "core/numbers.h"
 #include "core/parallel.h"
 #include "measure/side_reading.h"
 #include "rehearse/page_renderer.h"
-#include "words/translation.h"
+#include "words/findings.h"
 
 namespace versolay {
 namespace {
@@ -58,38 +55,7 @@ Result<DrawnPage> read_page(rehearse::PageRenderer& pages, const std::string& fi
   return page;
 }
 
-Refusal not_ours(const std::string& file, OwnKind kind) {
-  return {"not_ours",
-          kind == OwnKind::target
-              ? tr("No marks of a target were found on the first page of {}. Give the PDF that "
-                   "versolay target wrote.",
-                   file)
-              : tr("No marks were found in the waste of the first page of {}. Give the PDF that "
-                   "versolay impose wrote, without --no-marks: it is read by these marks.",
-                   file)};
-}
-
-Refusal another_kind(const std::string& file, OwnKind kind) {
-  return {"not_this_kind", kind == OwnKind::target
-                               ? tr("{} is a job of cards. Rehearse it with --job.", file)
-                               : tr("{} is a target. Rehearse it with --target.", file)};
-}
-
-Refusal out_of_order(const std::string& file, int page) {
-  return {"pages_out_of_order", tr("Page {} of {} is out of place: the order is front, back, "
-                                   "front, back. Give the PDF as Versolay wrote it.",
-                                   page, file)};
-}
-
-Refusal pages_moved(const std::string& file, int page, double mm, bool correctable) {
-  std::string text = tr(
-      "Give the PDF as Versolay wrote it: the contents of page {} of {} have been moved by {} mm.",
-      page, file, format_number(mm, 2));
-  if (correctable) {
-    text += tr(" If versolay correct wrote it, rehearse the target that it was made from.");
-  }
-  return {"pages_moved", text};
-}
+Term term_of(OwnKind kind) { return Term{kind == OwnKind::target ? "target" : "job"}; }
 
 /// Numbers of the pages that show the first pass of a sheet's front and back.
 std::pair<int, int> pages_of_sheet(int index, int sheets, int passes) {
@@ -104,22 +70,22 @@ class Reader {
 
   Result<OwnPdf> run() {
     Result<DrawnPage> first = read_page(pages_, file_, 1);
-    if (!first) return not_ours(file_, kind_);
+    if (!first) return findings::not_ours(file_, term_of(kind_));
     const SideReading& front = first.value().reading;
     const bool is_job = front.correction.has_value();
-    if (is_job != (kind_ == OwnKind::job)) return another_kind(file_, kind_);
+    if (is_job != (kind_ == OwnKind::job)) {
+      return findings::not_this_kind(file_, term_of(kind_));
+    }
     pdf_.identity = front.identity;
     if (front.identity.side == Side::verso) {
-      return Refusal{"backs_alone", tr("{} begins with a back. Its fronts are needed as well: a "
-                                       "rehearsal prints both sides.",
-                                       file_)};
+      return findings::begins_with_a_back(file_);
     }
     const int passes = front.identity.passes;
     if (kind_ == OwnKind::target && pages_.page_count() % (2 * passes) != 0) {
-      return out_of_order(file_, pages_.page_count());
+      return findings::pages_out_of_order(file_, pages_.page_count());
     }
     const int sheets = pages_.page_count() / (2 * passes);
-    if (sheets == 0) return out_of_order(file_, pages_.page_count());
+    if (sheets == 0) return findings::pages_out_of_order(file_, pages_.page_count());
     read_the_rest(sheets);
     if (kind_ == OwnKind::job) leave_out_the_end();
     return judged();
@@ -157,10 +123,11 @@ class Reader {
     for (int i = 0; i < sheets; ++i) {
       const PagePairRead& pair = read_[static_cast<std::size_t>(i)];
       const auto [front, back] = pages_of_sheet(i, sheets, pdf_.identity.passes);
-      if (!is_page(pair.front, Side::recto)) return out_of_order(file_, front);
-      if (!is_page(pair.back, Side::verso)) return out_of_order(file_, back);
+      if (!is_page(pair.front, Side::recto)) return findings::pages_out_of_order(file_, front);
+      if (!is_page(pair.back, Side::verso)) return findings::pages_out_of_order(file_, back);
       const int number = pair.front->reading.identity.sheet;
-      if (pair.back->reading.identity.sheet != number) return out_of_order(file_, back);
+      if (pair.back->reading.identity.sheet != number)
+        return findings::pages_out_of_order(file_, back);
 
       OwnSheet sheet{number, pair.front->page_from_content.linear()(0, 0) < 0,
                      pair.back->reading.correction};
@@ -172,7 +139,7 @@ class Reader {
            {std::pair{&*pair.front, as_drawn}, std::pair{&*pair.back, as_drawn * corrected}}) {
         const double moved = moved_mm(pdf_.identity.paper, page->page_from_content, wanted);
         if (moved > kMostMovedMm) {
-          return pages_moved(file_, page->number, moved, kind_ == OwnKind::target);
+          return findings::pages_moved(file_, page->number, Length{moved}, term_of(kind_));
         }
       }
       pdf_.sheets.push_back(sheet);

@@ -5,9 +5,7 @@
 #include <optional>
 #include <string>
 
-#include "core/text_table.h"
 #include "profile/plan.h"
-#include "words/display_unit.h"
 
 namespace versolay {
 
@@ -20,27 +18,9 @@ struct PlanRequest {
   bool replace = false;
 };
 
-struct PlanReport {
-  SampleSizePlan sheets;
-  double sd_mm = 0.0;
-  bool sd_is_measured = false;
-  std::vector<Run> runs;
-  RunPower power;
-};
-
 /// Throws Error when the profile is missing or malformed, an option out of range, or the run card
 /// cannot be written.
 /// @return a refusal when the profile holds no spread.
-Result<PlanReport> run_plan(const PlanRequest& job);
-
-struct PlanWords {
-  std::string advice;
-  TextTable sheets;
-  std::string notes;
-  TextTable choices;  // sheets that are fed once or several times
-  std::string choices_notes;
-};
-PlanWords plan_words(const PlanRequest& job, const PlanReport& report,
-                     const DisplayUnit& unit = {});
+Result<Plan> run_plan(const PlanRequest& job);
 
 }  // namespace versolay

@@ -4,7 +4,7 @@
 #include "profile/profile_json.h"
 #include "registration/readings_json.h"
 #include "registration/studies.h"
-#include "words/translation.h"
+#include "words/findings.h"
 
 namespace versolay {
 namespace {
@@ -31,7 +31,7 @@ Result<PrinterProfile> learn_printer(std::vector<ReadingSession> sessions,
 
 Result<PrinterProfile> run_profile(const ProfileRequest& request) {
   if (request.labels.printer.empty()) {
-    throw Error("--printer", tr("needs a name that distinguishes it from other profiles"));
+    throw BadField("printer", findings::printer_not_named());
   }
   check_output(request.out, request.replace);
   std::vector<ReadingSession> sessions;

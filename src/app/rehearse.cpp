@@ -82,6 +82,8 @@ class TargetRehearsal {
   }
 
   Result<RehearseReport> run() {
+    if (r_.sheets) settings_.sheets = *r_.sheets;
+    settings_.validate();  // before anything is written
     require_room_for_rehearsal(r_.folder, r_.replace);
     Result<Calibration> calibration = r_.target
                                           ? target_of_user(r_, part_of(progress_, 0.0, kOfReading))
@@ -119,9 +121,9 @@ class TargetRehearsal {
   Result<RehearseReport> play() {
     const double pictures = 2.0 * settings_.scans_per_side *
                             (settings_.scanner.coverage == rehearse::Coverage::whole ? 1 : 2);
-    const double of_a_sheet = pictures * (WorkShares::kPrint + WorkShares::kRead);
+    const double of_a_sheet = pictures * (kPrintWork + kReadWork);
     const Progress rest = part_of(progress_, r_.target ? kOfReading : 0.0, 1.0);
-    WorkShares shares(rest, of_a_sheet * (target_.sheets + r_.proof_sheets) + WorkShares::kSums);
+    WorkShares shares(rest, of_a_sheet * (target_.sheets + r_.proof_sheets) + kSumsWork);
 
     auto sheets = print_and_measure(target_, {}, "print", "readings.json", report_.seed, settings_,
                                     shares, pictures);
@@ -167,16 +169,15 @@ class TargetRehearsal {
       settings.passes.front_share = 0.5;  // passes of both sides are there to be told apart
     }
     const double work = pictures * target.sheets;
-    const auto printed =
-        rehearse::simulate(settings, target.pdf, r_.folder / "geometry.json", r_.folder / name,
-                           shares.next(work * WorkShares::kPrint));
+    const auto printed = rehearse::simulate(settings, target.pdf, r_.folder / "geometry.json",
+                                            r_.folder / name, shares.next(work * kPrintWork));
     std::vector<Registration> truths;
     for (const rehearse::SheetTruth& sheet : printed.sheets) {
       truths.push_back(registration_from(sheet.passes.landed_from_page() * page_from_artwork));
     }
     return read_rehearsed(
         {printed, target.numbers, target.fed_round, r_.folder / readings_file, settings.threads},
-        truths, report_.rejected, shares.next(work * WorkShares::kRead));
+        truths, report_.rejected, shares.next(work * kReadWork));
   }
 
   /// Sheets of their own, fed once: the proof can be added to the profile.

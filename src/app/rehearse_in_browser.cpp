@@ -1,10 +1,10 @@
 #include "app/rehearse.h"
-#include "words/translation.h"
+#include "words/findings.h"
 
 namespace versolay {
 
 Result<RehearseReport> run_rehearse(const RehearseRequest&, const Progress&) {
-  throw Error("rehearse", tr("works on the command line only, not in the browser"));
+  throw Error("rehearse", findings::not_in_a_browser());
 }
 
 }  // namespace versolay

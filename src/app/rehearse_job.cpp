@@ -65,6 +65,8 @@ Result<RehearseJobReport> run_rehearse_job(const RehearseJobRequest& r, const Pr
   report.seed = r.seed ? *r.seed : fresh_seed();
   rehearse::RehearsalSettings settings = r.settings;
   settings.seed = report.seed;
+  if (r.sheets) settings.sheets = *r.sheets;
+  settings.validate();
   if (const auto profile = profile_of_printer(r)) {
     make_printer_like(read_profile(*profile), profile->string(), settings.passes);
   }
@@ -83,11 +85,11 @@ Result<RehearseJobReport> run_rehearse_job(const RehearseJobRequest& r, const Pr
 
   make_rehearsal_folder(r.folder);
   const Progress rest = part_of(progress, kOfReading, 1.0);
-  WorkShares shares(rest, WorkShares::kPrint + WorkShares::kRead);
+  WorkShares shares(rest, kPrintWork + kReadWork);
   rehearse::PrintJob job{r.job, pdf.identity.paper, pdf.identity.turn, {}, false};
   job.pages = 2 * static_cast<int>(pdf.sheets.size());
   const auto printed =
-      rehearse::print_and_scan(settings, job, r.folder / "print", shares.next(WorkShares::kPrint));
+      rehearse::print_and_scan(settings, job, r.folder / "print", shares.next(kPrintWork));
   std::vector<Affine<VersoMm, VersoMm>> landed;
   std::vector<Registration> truths;
   std::vector<int> numbers;
@@ -99,7 +101,7 @@ Result<RehearseJobReport> run_rehearse_job(const RehearseJobRequest& r, const Pr
     numbers.push_back(sheet.number);
   }
   auto sheets = read_rehearsed({printed, numbers, {}, r.folder / "readings.json", settings.threads},
-                               truths, report.rejected, shares.next(WorkShares::kRead));
+                               truths, report.rejected, shares.next(kReadWork));
   if (!sheets) return sheets.refusal();
   report.landed_mean = mean_of(sheets.value());
   for (std::size_t i = 0; i < sheets.value().size(); ++i) {

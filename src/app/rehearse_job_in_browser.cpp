@@ -1,10 +1,10 @@
 #include "app/rehearse_job.h"
-#include "words/translation.h"
+#include "words/findings.h"
 
 namespace versolay {
 
 Result<RehearseJobReport> run_rehearse_job(const RehearseJobRequest&, const Progress&) {
-  throw Error("rehearse", tr("works on the command line only, not in the browser"));
+  throw Error("rehearse", findings::not_in_a_browser());
 }
 
 }  // namespace versolay

@@ -7,7 +7,7 @@
 
 #include "app/measure.h"
 #include "core/files.h"
-#include "words/translation.h"
+#include "words/findings.h"
 
 namespace versolay {
 
@@ -58,8 +58,7 @@ Result<std::vector<RehearsedSheet>> read_rehearsed(const ScansToRead& scans,
 void make_printer_like(const PrinterProfile& profile, const std::string& name,
                        rehearse::PassSettings& passes) {
   if (profile.spread_dof < 1) {
-    throw Error(name, tr("does not state how much the sheets of this printer vary: it was made "
-                         "from one. Give a profile made from 3 sheets or more"));
+    throw Error(name, findings::printer_like_has_no_spread());
   }
   passes.mean = profile.mean;
   const RegistrationVector variance =
@@ -70,8 +69,7 @@ void make_printer_like(const PrinterProfile& profile, const std::string& name,
 int sheets_to_rehearse(std::optional<int> wanted, int there, const std::filesystem::path& pdf) {
   const int sheets = wanted.value_or(there);
   if (sheets < 1 || sheets > there) {
-    throw Error("--sheets",
-                tr("must be from 1 to {}: {} has no more sheets", there, pdf.filename().string()));
+    throw BadField("sheets", findings::not_so_many_sheets(there, pdf.filename().string()));
   }
   return sheets;
 }
@@ -79,8 +77,7 @@ int sheets_to_rehearse(std::optional<int> wanted, int there, const std::filesyst
 void require_room_for_rehearsal(const std::filesystem::path& folder, bool replace) {
   if (replace || !std::filesystem::exists(folder)) return;
   if (std::filesystem::is_directory(folder) && std::filesystem::is_empty(folder)) return;
-  throw Error(folder.string(),
-              tr("is not empty. Name a new folder, or use --force to replace the rehearsal in it"));
+  throw Error(folder.string(), findings::folder_not_empty());
 }
 
 void make_rehearsal_folder(const std::filesystem::path& folder) {
@@ -94,12 +91,6 @@ void make_rehearsal_folder(const std::filesystem::path& folder) {
 
 std::uint64_t fresh_seed() {
   return std::random_device{}() % 1'000'000;  // short enough to be typed again
-}
-
-Progress WorkShares::next(double work) {
-  const double from = done_ / total_;
-  done_ += work;
-  return part_of(whole_, from, std::min(1.0, done_ / total_));
 }
 
 }  // namespace versolay

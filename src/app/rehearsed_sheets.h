@@ -60,22 +60,10 @@ void make_rehearsal_folder(const std::filesystem::path& folder);
 /// A seed nobody has chosen.
 std::uint64_t fresh_seed();
 
-/// Shares of longer work, one after the other.
-class WorkShares {
- public:
-  // Work on one picture, in any unit: printing and scanning it takes about eight times as long as
-  // reading it (A4, 200 to 300 dpi).
-  static constexpr double kPrint = 8.0;
-  static constexpr double kRead = 1.0;
-  static constexpr double kSums = 20.0;  // profile and advice
-
-  WorkShares(const Progress& whole, double total) : whole_(whole), total_(total) {}
-  Progress next(double work);
-
- private:
-  const Progress& whole_;
-  double total_;
-  double done_ = 0.0;
-};
+// Work on one picture, in any unit: printing and scanning it takes about eight times as long as
+// reading it (A4, 200 to 300 dpi).
+inline constexpr double kPrintWork = 8.0;
+inline constexpr double kReadWork = 1.0;
+inline constexpr double kSumsWork = 20.0;  // profile and advice
 
 }  // namespace versolay

@@ -1,54 +1,16 @@
 #include "app/report.h"
 
-#include <fmt/format.h>
-
-#include <cctype>
-
 #include "core/files.h"
-#include "core/numbers.h"
-#include "core/software.h"
-#include "core/utf8.h"
 #include "profile/profile_json.h"
 #include "report/html.h"
 #include "report/pdf_pages.h"
+#include "report/report_head.h"
 #include "report/report_sections.h"
 #include "report/what_if.h"
 #include "words/commands.h"
-#include "words/translation.h"
 
 namespace versolay {
 namespace {
-
-std::string print_command(const ReportRequest& request, const CardGrid& grid) {
-  return fmt::format(
-      "versolay impose --fronts fronts --back back.png --card {}x{} --grid {}x{}{} --profile {} "
-      "--out deck.pdf",
-      format_number(request.job.card.width_mm, 3), format_number(request.job.card.height_mm, 3),
-      grid.columns, grid.rows,
-      grid.gutter_mm > 0 ? " --gutter " + format_number(grid.gutter_mm, 3) : "",
-      shell_word(valid_utf8(request.job.profile.string())));
-}
-
-std::string paper_words(const Paper& paper) {
-  std::string name = paper.name;
-  if (!name.empty()) name[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(name[0])));
-  return tr("{} paper", name);
-}
-
-std::string subtitle_of(const PrinterProfile& p) {
-  std::string text;
-  for (const std::string& part :
-       {p.feed, p.stock, p.quality, paper_words(p.paper),
-        tr("turned on the {}", p.turn == Turn::long_edge ? tr("long edge") : tr("short edge"))}) {
-    if (!part.empty()) text += (text.empty() ? "" : ", ") + part;
-  }
-  return text;
-}
-
-std::string colophon_of(const ReportRequest& request, const PrinterProfile& p) {
-  return tr("Made by {} on {} from {} (profile of {}).", kSoftware, utc_now().substr(0, 10),
-            valid_utf8(request.job.profile.filename().string()), p.created.substr(0, 10));
-}
 
 /// Reports are read on the paper of the continent.
 Paper reading_paper(const Paper& printed) {
@@ -75,7 +37,7 @@ Result<ReportResult> run_report(const ReportRequest& request) {
   if (advised) {
     AdviseReport& report = advised.value();
     result.advice = report.advice;
-    result.next = print_command(request, report.advice.request.grid);
+    result.next = impose_command(request.job.profile, request.job.card, report.advice.request.grid);
     result.warnings = report.advice.warnings;
     WhatIfTable wishes =
         what_if(report.profile, report.advice.request,
@@ -92,9 +54,7 @@ Result<ReportResult> run_report(const ReportRequest& request) {
     result.warnings.push_back(*result.refusal);
     result.document.sections = report_sections(result.profile, *result.refusal, result.next);
   }
-  result.document.title = tr("Front and back: {}", result.profile.printer);
-  result.document.subtitle = subtitle_of(result.profile);
-  result.document.colophon = colophon_of(request, result.profile);
+  add_head(result.profile, request.job.profile.filename().string(), result.document);
   write_outputs(request, result);
   return result;
 }

@@ -1,9 +1,8 @@
 #include "app/target.h"
 
-#include <fmt/format.h>
-
 #include <random>
 
+#include "core/field_range.h"
 #include "core/files.h"
 #include "pdf/fonts.h"
 #include "pdf/pdf_document.h"
@@ -12,8 +11,8 @@
 #include "target/identity.h"
 #include "target/page_drawing.h"
 #include "target/pass_marks.h"
+#include "words/findings.h"
 #include "words/target_page_words.h"
-#include "words/translation.h"
 
 namespace versolay {
 namespace {
@@ -27,37 +26,27 @@ std::optional<std::filesystem::path> print_card_of(const TargetRequest& request)
 }
 
 void check(const TargetRequest& request) {
-  if (request.sheets < 1 || request.sheets > kMostSheets) {
-    throw Error(fmt::format("--sheets {}", request.sheets),
-                tr("must be from 1 to {}. 10 sheets are a good start", kMostSheets));
-  }
+  require_in("sheets", request.sheets, 1, kMostSheets);
   if (request.run) {
     const PageIdentity probe{request.paper, request.turn, *request.run, 1, Side::recto};
     if (!identity_from_code_text(code_text(probe))) {
-      throw Error("--run " + *request.run,
-                  tr("must be 4 capital letters or digits, without 0, 1, I and O"));
+      throw BadField("run", findings::not_a_run_code());
     }
   }
-  if (request.passes < 1 || request.passes > kMostPasses) {
-    throw Error(fmt::format("--passes {}", request.passes),
-                tr("must be from 1 to {}. 4 or 5 are a good choice", kMostPasses));
-  }
+  require_in("passes", request.passes, 1, kMostPasses);
   if (request.passes > 1 && !request.fed_round.empty()) {
-    throw Error(
-        "--fed-round",
-        tr("cannot be used with --passes: the pages of a pass are the same for all sheets"));
+    throw BadField("fed_round", findings::pages_of_a_pass_are_the_same());
   }
   if (request.passes > 1 && request.corrected_by) {
-    throw Error("--corrected-by", tr("cannot be used with --passes: proof sheets are fed once"));
+    throw BadField("corrected_by", findings::proof_is_fed_once());
   }
   constexpr double kRoomMm = 108.0;
   if (text_width_mm(request.label, 3.0) > kRoomMm) {
-    throw Error("--label", tr("is too long for its line. Shorten it to about 50 characters"));
+    throw BadField("label", findings::label_too_long());
   }
   for (const int sheet : request.fed_round) {
     if (sheet < 1 || sheet > request.sheets) {
-      throw Error(fmt::format("--fed-round {}", sheet),
-                  tr("is not one of the {} sheets", request.sheets));
+      throw BadField("fed_round", findings::not_one_of_the_sheets(sheet, request.sheets));
     }
   }
   check_outputs({request.pdf, request.geometry.value_or(""), print_card_of(request).value_or("")},
@@ -114,8 +103,7 @@ TargetReport run_target(const TargetRequest& request) {
   report.geometry = target_geometry(request.paper, request.turn, request.passes);
   report.print_card = print_card_of(request);
   report.run = request.run ? *request.run : run_code(std::random_device{}());
-  PdfDocument document{
-      tr("Versolay target, {}, run {}", request.paper.name, report.run), request.turn, {}};
+  PdfDocument document{words::target_title(request.paper.name, report.run), request.turn, {}};
   if (request.corrected_by) {
     document.backs_moved = registration_from(request.corrected_by->page_from_wanted());
   }

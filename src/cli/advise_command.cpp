@@ -1,5 +1,3 @@
-#include <fmt/format.h>
-
 #include "cli/advice_json.h"
 #include "cli/advise_options.h"
 #include "cli/command.h"
@@ -38,14 +36,12 @@ Outcome outcome_of(const AdviseOptions& options, const AdviseReport& report,
         advice.request.seed);
   }
   outcome.document = json_of(report, options.request.profile.string());
+  const AdviceWords words = advice_words(advice, report.profile, unit);
+  if (!words.editor.empty()) {
+    outcome.parts = {{"editor", words.editor}, {"editor_note", words.editor_note}};
+  }
   outcome.warnings = advice.warnings;
-  outcome.next = fmt::format(
-      "versolay impose --fronts fronts --back back.png --card {} --grid {}{} --profile {} --out "
-      "deck.pdf",
-      shell_word(card_size().text(options.request.card)), grid_shape().text(options.request.shape),
-      options.request.gutter_mm > 0 ? " --gutter " + format_number(options.request.gutter_mm, 3)
-                                    : "",
-      shell_word(options.request.profile.string()));
+  outcome.next = impose_command(options.request.profile, options.request.card, advice.request.grid);
   return outcome;
 }
 

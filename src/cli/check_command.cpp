@@ -8,6 +8,7 @@
 #include "profile/profile_json.h"
 #include "words/check_words.h"
 #include "words/commands.h"
+#include "words/findings.h"
 #include "words/translation.h"
 
 namespace versolay::cli {
@@ -74,13 +75,9 @@ Outcome outcome_of(const CheckRequest& options, const CheckReport& report, bool 
   outcome.document = document_of(report);
   outcome.warnings = report.warnings;
   if (report.check.verdict == CheckVerdict::recentre) {
-    outcome.warnings.push_back(
-        {"constant_part_moved", tr("Use the updated profile for the next job: backs corrected by "
-                                   "the old one are off by what has changed")});
+    outcome.warnings.push_back(findings::constant_part_moved());
   } else if (report.check.verdict == CheckVerdict::start_again) {
-    outcome.warnings.push_back(
-        {"spread_changed", tr("Measure 10 target sheets of the printer as it is now: the promises "
-                              "of the old profile no longer hold")});
+    outcome.warnings.push_back(findings::spread_changed());
   }
   if (report.updated) {
     outcome.text += tr("\nWritten to {}.", options.out.string());

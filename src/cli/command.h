@@ -32,11 +32,18 @@ struct CommonOptions {
   Progress progress;        // set when stderr is a terminal
 };
 
+/// A sentence of the text that a program may show in a place of its own.
+struct NamedPart {
+  std::string about;
+  std::string text;
+};
+
 /// What a command has to say when it is done.
 struct Outcome {
   PrintedText text;       // for people; ends without a newline
   bool verbatim = false;  // the text is for a file: never wrapped
-  Json document;          // for programs; "warnings" is added by the caller
+  Json document;          // for programs; "warnings", "text" and "parts" are added by the caller
+  std::vector<NamedPart> parts;
   Notices warnings;
   std::string next;  // the one command to run now, or empty
 };

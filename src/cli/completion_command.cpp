@@ -1,6 +1,7 @@
 #include "cli/command.h"
 #include "cli/command_description.h"
 #include "cli/completion.h"
+#include "words/findings.h"
 #include "words/translation.h"
 
 namespace versolay::cli {
@@ -16,8 +17,7 @@ Command add_completion(CLI::App& root) {
       "Example: versolay completion bash > ~/.local/share/bash-completion/completions/versolay"));
   return {parser, [shell_name, &root](const CommonOptions&) -> Result<Outcome> {
             const auto shell = shell_from(*shell_name);
-            if (!shell)
-              throw Error(*shell_name, tr("is not a supported shell: use bash, zsh or fish"));
+            if (!shell) throw Error(*shell_name, findings::unknown_shell());
             Outcome outcome;
             std::string script = completion_script(describe(root), *shell);
             script.pop_back();  // the caller ends the line

@@ -1,5 +1,6 @@
 #include "app/back_layer.h"
 #include "app/correct.h"
+#include "cli/bad_option.h"
 #include "cli/command.h"
 #include "cli/option_values.h"
 #include "cli/shared_options.h"
@@ -9,6 +10,7 @@
 #include "profile/advice_tables.h"
 #include "profile/profile_json.h"
 #include "words/direction_words.h"
+#include "words/findings.h"
 #include "words/translation.h"
 
 namespace versolay::cli {
@@ -41,7 +43,7 @@ void set_inputs(CorrectRequest& request, const std::string& text,
     return;
   }
   if (text.find(',', comma + 1) != std::string::npos) {
-    throw Error(text, tr("names more than two files. Give IN.pdf or FRONT.png,BACK.png"));
+    throw BadOption("in", text, findings::too_many_inputs());
   }
   request.input = text.substr(0, comma);
   request.back = text.substr(comma + 1);
@@ -51,7 +53,7 @@ BackLayerRequest layer_request_from(const CorrectOptions& options, const CommonO
   BackLayerRequest request = options.layer;
   request.card = options.card;
   if (request.card == CardSize{}) {
-    throw Error("--guides", tr("draws the places of cards: give their size, as in --card 63x88"));
+    throw BadOption("--guides", findings::guides_need_a_card());
   }
   request.profile = read_profile(options.profile);
   if (options.request.ppi) request.ppi = *options.request.ppi;
@@ -93,8 +95,7 @@ Result<Outcome> draw_layer(const CorrectOptions& options, const CommonOptions& c
 CorrectRequest correct_request(const CorrectOptions& options, const CommonOptions& common) {
   CorrectRequest request = options.request;
   if (options.input.empty() || request.out.empty()) {
-    throw Error("correct", tr("needs the pages to correct (IN.pdf, or FRONT.png BACK.png) and "
-                              "--out; or --guides for a layer to draw on"));
+    throw Error("correct", findings::nothing_to_correct());
   }
   set_inputs(request, options.input, options.back);
   if (options.card != CardSize{}) request.card = options.card;
@@ -102,7 +103,7 @@ CorrectRequest correct_request(const CorrectOptions& options, const CommonOption
   request.gutter_mm = options.layer.gutter_mm;
   request.margins = options.layer.margins;
   if (!request.backs.empty() && request.back) {
-    throw Error("--backs", tr("is for the pages of a PDF; of two pictures the second is the back"));
+    throw BadOption("--backs", findings::backs_of_pictures());
   }
   request.profile = read_profile(options.profile);
   request.replace = common.force;

@@ -18,10 +18,9 @@ constexpr const char* kOptions = tr_noop("Options");
 constexpr const char* kSubcommands = tr_noop("Subcommands");
 
 /// Sentences of CLI11; {} is the option or argument.
-constexpr const char* kComplaints[] = {
-    tr_noop("{} is required"), tr_noop("The following argument was not expected: {}"),
-    tr_noop("The following arguments were not expected: {}"),
-    tr_noop("{}: 1 required TEXT missing"), tr_noop("Could not convert: {}")};
+constexpr const char* kComplaints[] = {tr_noop("{} is required"),
+                                       tr_noop("{}: 1 required TEXT missing"),
+                                       tr_noop("Could not convert: {}")};
 
 }  // namespace
 

@@ -2,9 +2,11 @@
 
 #include "app/advise.h"
 #include "app/impose.h"
+#include "cli/bad_option.h"
 #include "cli/command.h"
 #include "cli/option_values.h"
 #include "cli/shared_options.h"
+#include "core/finding_json.h"
 #include "core/numbers.h"
 #include "core/registration_json.h"
 #include "imposition/fitted_sheets.h"
@@ -14,6 +16,7 @@
 #include "registration/fronts_json.h"
 #include "words/advice_words.h"
 #include "words/direction_words.h"
+#include "words/findings.h"
 #include "words/job_words.h"
 #include "words/say.h"
 #include "words/translation.h"
@@ -50,7 +53,7 @@ Result<ImposeRequest> impose_request(const ImposeOptions& options, const CommonO
   if (options.fitted_to) request.backs.fitted_to = read_fronts(*options.fitted_to);
   request.backs.art.fit = request.cards.front_art.fit;
   if (request.cutting.pouch_thickness && !request.cutting.paper_thickness) {
-    throw Error("--pouch-thickness", tr("needs --paper-thickness as well"));
+    throw BadOption("--pouch-thickness", findings::needs_option("--paper-thickness"));
   }
   if (options.cut_card != kLastPage) {
     request.outputs.cut_card =
@@ -120,6 +123,15 @@ std::string fitted_in_words(const ImposeReport& report, const DisplayUnit& unit)
       length_words(std::max(fitted.reach.x_mm, fitted.reach.y_mm), words_ppi(report), unit));
 }
 
+std::string preview_in_words(const ImposeRequest& request, const ImposeReport& report) {
+  if (report.preview.empty()) return "";
+  return tr(
+      "The worst card, life-size: {}. Back as drawn, typical, and the worst of {} % of the cards; "
+      "the striped band is where the cut may fall.",
+      report.preview.front().parent_path().string(),
+      format_number(100 * request.backs.coverage, 1));
+}
+
 std::string text_of(const ImposeRequest& request, const ImposeReport& report,
                     const DisplayUnit& unit) {
   const CardGrid& grid = report.plan.grid;
@@ -152,13 +164,8 @@ std::string text_of(const ImposeRequest& request, const ImposeReport& report,
   }
   text += "\n" + oversize_in_words(report, unit);
   if (report.plan.fitted) text += fitted_in_words(report, unit);
-  if (!report.preview.empty()) {
-    text +=
-        tr("\nThe worst card, life-size: {}. Back as drawn, typical, and the worst of {} % of the "
-           "cards; the striped band is where the cut may fall.",
-           report.preview.front().parent_path().string(),
-           format_number(100 * request.backs.coverage, 1));
-  }
+  const std::string preview = preview_in_words(request, report);
+  if (!preview.empty()) text += "\n" + preview;
   text += tr(
       "\n\nPrint at actual size (100 %), borderless and driver duplex off; turn the sheets on the "
       "{} edge. Let the fronts dry before the backs, and both before laminating or cutting.\n"
@@ -174,11 +181,13 @@ std::string text_of(const ImposeRequest& request, const ImposeReport& report,
 Json json_of(const CutPlan& plan) {
   Json cuts = Json::array();
   for (const Cut& cut : plan.cuts) {
-    Json entry = {{"number", cut.number}, {"what", words::say(cut.what)}};
+    Json entry = versolay::json_of(cut.what);
+    entry.update({{"number", cut.number}, {"what", words::say(cut.what)}});
     entry["by"] = cut.by == CutBy::fence ? "fence" : "marks";
     if (cut.by == CutBy::fence) {
       entry["fence_mm"] = rounded(cut.fence_mm, 3);
       entry["against"] = tr("the edge of cut {}", *cut.against_cut);
+      entry["against_cut"] = *cut.against_cut;
     }
     entry["strokes"] = cut.strokes;
     cuts.push_back(std::move(entry));
@@ -387,6 +396,8 @@ Command add_impose(CLI::App& root) {
             if (!report) return report.refusal();
             Outcome outcome;
             outcome.text = text_of(request, report.value(), common.unit);
+            const std::string preview = preview_in_words(request, report.value());
+            if (!preview.empty()) outcome.parts = {{"preview", preview}};
             outcome.document = json_of(request, report.value());
             outcome.warnings = report.value().warnings;
             if (!request.backs.profile) {

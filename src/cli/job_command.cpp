@@ -1,11 +1,14 @@
 #include <fmt/format.h>
 
-#include "app/job.h"
+#include "cli/bad_option.h"
 #include "cli/command.h"
+#include "cli/folder_job.h"
+#include "cli/job_defaults.h"
 #include "cli/next_step.h"
 #include "cli/option_values.h"
 #include "profile/profile_json.h"
 #include "registration/readings_json.h"
+#include "words/findings.h"
 #include "words/translation.h"
 
 namespace versolay::cli {
@@ -16,12 +19,15 @@ struct JobCommandOptions {
   std::vector<std::string> forget;
 };
 
-Job changed(Job job, const JobCommandOptions& options) {
+Job changed(Job job, const JobCommandOptions& options, CLI::App& root) {
   for (const auto& [key, value] : options.values) {
-    if (!value.empty()) job.remembered[key] = value;
+    if (value.empty()) continue;
+    require_value_of_job(root, key, value);
+    job.remembered[key] = value;
   }
   for (const std::string& key : options.forget) {
-    if (job.remembered.erase(key) == 0) throw Error("--forget " + key, tr("is not remembered"));
+    if (job.remembered.erase(key) == 0)
+      throw BadOption("--forget", key, findings::not_remembered());
   }
   return job;
 }
@@ -29,9 +35,9 @@ Job changed(Job job, const JobCommandOptions& options) {
 std::string words_of(const Job& job) {
   if (job.remembered.empty()) return tr("This folder's job remembers nothing yet.");
   std::string text = tr("This folder's job remembers:");
-  for (const JobKey& known : kJobKeys) {
-    if (const auto value = job.find(std::string(known.key))) {
-      text += fmt::format("\n  {:<10}  {}", known.key, *value);
+  for (const std::string_view key : kJobKeys) {
+    if (const auto value = job.find(std::string(key))) {
+      text += fmt::format("\n  {:<10}  {}", key, *value);
     }
   }
   return tr("{}\nCommands run in this folder use these unless an option says otherwise.", text);
@@ -53,15 +59,14 @@ void run_check(const JobCommandOptions& options) {
   if (const auto readings = file_of("readings")) read_readings(*readings);
 }
 
-Result<Outcome> run(const JobCommandOptions& options) {
+Result<Outcome> run(const JobCommandOptions& options, CLI::App& root) {
   run_check(options);
   const std::filesystem::path folder = ".";
   const std::optional<Job> before = read_job(folder);
-  const Job job = changed(before.value_or(Job{}), options);
+  const Job job = changed(before.value_or(Job{}), options, root);
   const bool changes = !before || job.remembered != before->remembered;
   if (!before && job.remembered.empty()) {
-    return Refusal{"no_job", tr("This folder has no job yet. Name the settings to remember, for "
-                                "example: versolay job --paper a4 --turn long-edge --card 63x88")};
+    return findings::no_job();
   }
   if (changes) write_job(folder, job);
   Outcome outcome;
@@ -77,16 +82,18 @@ Command add_job(CLI::App& root) {
   auto options = make_options<JobCommandOptions>();
   CLI::App* parser = root.add_subcommand(
       "job", tr("Remember paper, turn, profile and the like for the commands run in this folder"));
-  for (const JobKey& known : kJobKeys) {
-    const std::string key(known.key);
-    add_typed(*parser, "--" + key, options->values[key], words(known.value), tr(known.meaning));
+  for (const std::string_view known : kJobKeys) {
+    const std::string key(known);
+    const CLI::Option* option = option_of_job(root, key);  // of the commands that were added before
+    add_typed(*parser, "--" + key, options->values[key], words(option->get_type_name()),
+              option->get_description());
   }
   add_several(*parser, "--forget", options->forget, words("NAME"),
               tr("a name to forget, as in paper"));
   parser->footer(
       tr("Example: versolay job --paper a4 --turn long-edge --card 63x88\n"
          "Without options it lists what is remembered."));
-  return {parser, [options](const CommonOptions&) { return run(*options); }};
+  return {parser, [options, &root](const CommonOptions&) { return run(*options, root); }};
 }
 
 }  // namespace versolay::cli

@@ -3,16 +3,17 @@
 #include <algorithm>
 #include <map>
 
-#include "versolay/result.h"
+#include "cli/bad_option.h"
+#include "words/findings.h"
 
 namespace versolay::cli {
 namespace {
 
 /// The option or argument of that name, if the command has it.
-CLI::Option* option_of(CLI::App& command, const std::string& key) {
+CLI::Option* option_of(CLI::App& command, std::string_view key) {
   if (key == "readings" && command.get_name() == "check") return nullptr;  // wants new ones
-  CLI::Option* named = command.get_option_no_throw("--" + key);
-  return named != nullptr ? named : command.get_option_no_throw(key);
+  CLI::Option* named = command.get_option_no_throw("--" + std::string(key));
+  return named != nullptr ? named : command.get_option_no_throw(std::string(key));
 }
 
 std::string as_typed(const CLI::Option& option, const std::string& key, const std::string& value) {
@@ -44,27 +45,48 @@ bool is_ruled_out(const CLI::Option& option) {
 
 }  // namespace
 
-void offer_job(CLI::App& root, const Job& job) {
+void offer_job(CLI::App& command, const Job& job) {
+  if (!takes_part(command)) return;
+  for (const auto& [key, value] : job.remembered) {
+    CLI::Option* option = option_of(command, key);
+    if (option == nullptr) continue;
+    const std::string where = std::string(kJobFile) + " (" + key + " " + value + ")";
+    try {
+      option->run_callback_for_default()->default_val(value);
+    } catch (const CLI::Error& e) {
+      throw Error(where, findings::command_line_wrong(e.what()));
+    } catch (const Error& e) {
+      throw Error(where, e.at(), e.problems());
+    }
+    option->required(false);
+  }
+}
+
+void require_value_of_job(CLI::App& root, const std::string& key, const std::string& value) {
   for (CLI::App* command : root.get_subcommands({})) {
-    if (!takes_part(*command)) continue;
-    for (const auto& [key, value] : job.remembered) {
-      CLI::Option* option = option_of(*command, key);
-      if (option == nullptr) continue;
-      try {
-        option->run_callback_for_default()->default_val(value);
-      } catch (const CLI::Error& e) {
-        throw Error(std::string(kJobFile) + " (" + key + " " + value + ")", e.what());
-      }
-      option->required(false);
+    CLI::Option* option = takes_part(*command) ? option_of(*command, key) : nullptr;
+    if (option == nullptr) continue;
+    try {
+      option->run_callback_for_default()->default_val(value);
+    } catch (const CLI::Error& e) {
+      throw BadOption("--" + key, value, findings::command_line_wrong(e.what()));
     }
   }
+}
+
+const CLI::Option* option_of_job(CLI::App& root, std::string_view key) {
+  for (CLI::App* command : root.get_subcommands({})) {
+    const CLI::Option* option = takes_part(*command) ? option_of(*command, key) : nullptr;
+    if (option != nullptr) return option;
+  }
+  return nullptr;
 }
 
 std::vector<std::string> taken_from_job(CLI::App& command, const Job& job) {
   std::vector<std::string> taken;
   if (!takes_part(command)) return taken;
-  for (const JobKey& known : kJobKeys) {
-    const std::string key(known.key);
+  for (const std::string_view known : kJobKeys) {
+    const std::string key(known);
     const auto value = job.find(key);
     const CLI::Option* option = value ? option_of(command, key) : nullptr;
     if (option != nullptr && option->count() == 0 && !is_ruled_out(*option))
@@ -82,9 +104,7 @@ std::vector<std::string> remember(CLI::App& command, Job& job) {
       added.push_back(key + " " + job.remembered[key]);
     }
   };
-  for (const JobKey& known : kJobKeys) {
-    add(std::string(known.key), option_of(command, std::string(known.key)));
-  }
+  for (const std::string_view key : kJobKeys) add(std::string(key), option_of(command, key));
   const CLI::Option* makes_template = command.get_option_no_throw("--template");
   if (makes_template != nullptr && makes_template->count() > 0) return added;  // no readings yet
   const auto output = key_of_output().find(command.get_name());

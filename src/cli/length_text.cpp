@@ -9,9 +9,9 @@
 #include <string_view>
 #include <vector>
 
+#include "cli/bad_option.h"
 #include "core/numbers.h"
-#include "versolay/result.h"
-#include "words/translation.h"
+#include "words/findings.h"
 
 namespace versolay::cli {
 namespace {
@@ -110,10 +110,10 @@ std::string in_mm(const std::string& option, const std::string& text, const Leng
                                  [](const Written& length) { return length.unit.has_value(); });
   if (bare && std::any_of(lengths.begin(), lengths.end(),
                           [&](const Written& length) { return length.value > rule.most_mm; })) {
-    throw Error(option + " " + text,
-                tr("that looks like pixels: {} px at {} ppi is {} mm. Write {}px",
-                   joined(lengths, 1.0, 3, " x "), format_number(ppi, 0),
-                   joined(lengths, mm_per_px, 2, " x "), joined(lengths, 1.0, 3, "x")));
+    throw BadOption(option, text,
+                    findings::looks_like_pixels(joined(lengths, 1.0, 3, " x "), ppi,
+                                                joined(lengths, mm_per_px, 2, " x "),
+                                                joined(lengths, 1.0, 3, "x")));
   }
   std::optional<LengthUnit> next;
   for (auto length = lengths.rbegin(); length != lengths.rend(); ++length) {

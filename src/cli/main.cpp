@@ -9,6 +9,7 @@
 #include <memory>
 #include <optional>
 
+#include "cli/bad_option.h"
 #include "cli/command.h"
 #include "cli/help_format.h"
 #include "cli/help_words.h"
@@ -18,11 +19,13 @@
 #include "cli/parse_error.h"
 #include "cli/terminal.h"
 #include "cli/text_style.h"
+#include "core/finding_json.h"
 #include "core/numbers.h"
 #include "core/registration_json.h"
 #include "core/software.h"
 #include "core/utf8.h"
 #include "words/display_unit.h"
+#include "words/findings.h"
 #include "words/say.h"
 #include "words/translation.h"
 
@@ -75,6 +78,9 @@ int print_outcome(const Outcome& outcome, const CommonOptions& common) {
     words::add_messages(document);
     // What a person would read, so that a program need not run twice to show it.
     document["text"] = shown(outcome.text.laid_out(0));
+    for (const NamedPart& part : outcome.parts) {
+      document["parts"].push_back({{"about", part.about}, {"message", shown(part.text)}});
+    }
     std::cout << to_text(document);
   } else if (!common.quiet) {
     const int columns = terminal_columns(STDOUT_FILENO);
@@ -106,33 +112,44 @@ int print_refusal(const Json& document, const CommonOptions& common) {
   return kNo;
 }
 
-int print_error(const std::string& what, const CommonOptions& common) {
-  if (common.json) std::cout << to_text({{"error", {{"message", what}}}});
-  tell("versolay: ", what);
+/// For programs: the sentence, and what it is made of.
+Json json_of(const Error& error) {
+  Json document = {{"message", words::say(error)}};
+  if (!error.where().empty()) document["where"] = error.where();
+  if (!error.at().empty()) document["at"] = error.at();
+  if (const auto* bad = dynamic_cast<const BadOption*>(&error)) document["option"] = bad->option();
+  if (!error.problems().empty()) document["problems"] = versolay::json_of(error.problems());
+  for (const Error& part : error.parts()) document["parts"].push_back(json_of(part));
+  words::add_messages(document);
+  return document;
+}
+
+/// @param more  where to read on; may be empty.
+int print_error(const Error& error, const CommonOptions& common, const std::string& more = "") {
+  std::string text = words::say(error);
+  if (!more.empty()) text += "\n" + more;
+  if (common.json) {
+    Json document = json_of(error);
+    document["message"] = text;
+    std::cout << to_text({{"error", document}});
+  }
+  tell("versolay: ", text);
   return kBadUse;
 }
 
-/// A folder on the way that may not be entered, a link that leads to itself, a device that is gone.
-std::string unreachable(const std::filesystem::filesystem_error& e) {
-  return tr("{}: cannot be reached: {}", e.path1().string(), e.code().message());
-}
-
-std::string our_fault(const std::exception& e) {
-  return tr("internal error: {}. Please report it, with the files and the command", e.what());
-}
-
-/// What is to be said of the exception that is being handled.
-std::string words_of_current_exception() {
+/// The exception that is being handled, as one of ours.
+Error current_error() {
   try {
     throw;
   } catch (const Error& e) {
-    return words::say(e);
+    return e;
   } catch (const std::filesystem::filesystem_error& e) {
-    return unreachable(e);
+    // A folder on the way that may not be entered, a link to itself, a device that is gone.
+    return {e.path1().string(), findings::cannot_be_reached(e.code().message())};
   } catch (const std::bad_alloc&) {
-    return tr("not enough memory for this input");
+    return {"", findings::no_memory()};
   } catch (const std::exception& e) {  // a fault of ours: a sentence, never an abort
-    return our_fault(e);
+    return {"", findings::internal_error(e.what())};
   }
 }
 
@@ -148,12 +165,11 @@ std::string option_of_field(CLI::App& command, const std::string& field) {
 }
 
 /// Rooms below name the field that is wrong; a person typed an option.
-Error naming_options(const Error& error, CLI::App& command) {
-  const bool is_field =
-      error.parts().empty() && !error.where().empty() &&
-      error.where().find_first_not_of("abcdefghijklmnopqrstuvwxyz_") == std::string::npos;
+int print_naming_options(const Error& error, CLI::App& command, const CommonOptions& common) {
+  const bool is_field = dynamic_cast<const BadField*>(&error) != nullptr;
   const std::string option = is_field ? option_of_field(command, error.where()) : "";
-  return option.empty() ? error : Error(option, error.at(), error.problems());
+  if (option.empty()) return print_error(error, common);
+  return print_error(BadOption(option, error.at(), error.problems()), common);
 }
 
 /// A command and what the job of this folder does for it.
@@ -191,10 +207,10 @@ int run(const Command& command, CommonOptions common, const std::optional<Job>& 
     return code;
   } catch (const Error& e) {
     clear_progress();
-    return print_error(words::say(naming_options(e, *command.parser)), common);
+    return print_naming_options(e, *command.parser, common);
   } catch (const std::exception&) {
     clear_progress();
-    return print_error(words_of_current_exception(), common);
+    return print_error(current_error(), common);
   }
 }
 
@@ -240,16 +256,21 @@ int main(int argc, char** argv) {
       std::cout << wrapped_for(first_words("."), terminal_columns(STDOUT_FILENO)) << "\n";
       return kDone;
     }
-    if (!has("--no-job")) job = read_job(".");
-    if (job) offer_job(root, *job);
+    if (!has("--no-job") && !has("--help") && !has("-h") && !has("--version")) job = read_job(".");
+    for (const Command& command : commands) {
+      if (job && command.parser->get_name() == words.front()) offer_job(*command.parser, *job);
+    }
     root.parse(std::vector<std::string>(words.rbegin(), words.rend()));
   } catch (const CLI::ParseError& e) {
     if (e.get_exit_code() == 0) return root.exit(e) == 0 ? kDone : kBadUse;
     common.json = has("--json");
-    return print_error(words_of(e, root, words), common);
+    return print_error(Error("", finding_of(e, root, words)), common, where_to_read_on(root));
+  } catch (const BadOption& e) {
+    common.json = has("--json");
+    return print_error(e, common);
   } catch (const std::exception&) {
     common.json = has("--json");
-    return print_error(words_of_current_exception(), common);
+    return print_error(current_error(), common);
   }
   for (const Command& command : commands) {
     if (command.parser->parsed()) return run(command, common, job);

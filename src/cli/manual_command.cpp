@@ -4,6 +4,7 @@
 #include "cli/suggestion.h"
 #include "core/files.h"
 #include "core/software.h"
+#include "words/findings.h"
 #include "words/translation.h"
 
 namespace versolay::cli {
@@ -22,7 +23,9 @@ const CommandDescription& command_named(const CommandDescription& program,
     if (command.name == name) return command;
     names.push_back(command.name);
   }
-  throw Error(name, tr("is not a command{}", did_you_mean(name, names)));
+  const auto near = nearest_word(name, names);
+  throw Error(name,
+              near ? findings::unknown_command_resembles(*near) : findings::unknown_command());
 }
 
 Outcome write_all(const CommandDescription& program, const std::filesystem::path& folder,

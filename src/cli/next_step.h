@@ -4,7 +4,7 @@
 #include <filesystem>
 #include <string>
 
-#include "app/job.h"
+#include "cli/folder_job.h"
 #include "versolay/profile.h"
 
 namespace versolay {

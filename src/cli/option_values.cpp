@@ -7,8 +7,7 @@
 
 #include "core/numbers.h"
 #include "layout/card_format.h"
-#include "words/say.h"
-#include "words/translation.h"
+#include "words/findings.h"
 
 namespace versolay::cli {
 namespace {
@@ -23,7 +22,7 @@ std::string number_words(double value) { return format_number(value, 6); }
 
 double number_of(const std::string& option, const std::string& text) {
   const auto value = parse_number(text);
-  if (!value) throw Error(option + " " + text, tr("must be a number, such as 2.5"));
+  if (!value) throw BadOption(option, text, findings::number_expected());
   return *value;
 }
 
@@ -31,7 +30,7 @@ double share_of(const std::string& option, const std::string& text) {
   const bool percent = text.ends_with("%");
   const auto value = parse_number(text.substr(0, text.size() - (percent ? 1 : 0)));
   if (!value || (!percent && *value > 1)) {
-    throw Error(option + " " + text, tr("must be a share, such as .95 or 95%"));
+    throw BadOption(option, text, findings::share_expected());
   }
   return percent ? *value / 100 : *value;
 }
@@ -39,19 +38,19 @@ double share_of(const std::string& option, const std::string& text) {
 std::pair<double, double> pair_of(const std::string& option, const std::string& text) {
   const auto value = parse_pair(text);
   if (!value) {
-    throw Error(option + " " + text, tr("must be two numbers separated by x, as in 63x88"));
+    throw BadOption(option, text, findings::pair_expected());
   }
   return *value;
 }
 
 /// Positive whole numbers with commas between.
 std::vector<int> positive_list(const std::string& option, const std::string& text,
-                               const char* must_be) {
+                               const Kind<>& expected) {
   std::vector<int> numbers;
   if (text.empty()) return numbers;
   for (const std::string& part : comma_list(text)) {
     const auto number = parse_integer(part);
-    if (!number || *number < 1) throw Error(option + " " + text, tr(must_be));
+    if (!number || *number < 1) throw BadOption(option, text, expected());
     numbers.push_back(*number);
   }
   return numbers;
@@ -68,9 +67,7 @@ Paper paper_of(const std::string& text) {
 CardSize card_of(const std::string& option, const std::string& text) {
   const auto size = card_size_from(text);
   if (!size || !(size->width_mm > 0 && size->height_mm > 0)) {
-    throw Error(option + " " + text,
-                tr("must be width x height, such as 63x88 (mm) or 744x1039px, or a name: {}",
-                   card_format_list()));
+    throw BadOption(option, text, findings::card_expected(card_format_list()));
   }
   return *size;
 }
@@ -83,8 +80,7 @@ std::optional<GridShape> grid_of(const std::string& option, const std::string& t
   const GridShape shape{static_cast<int>(columns), static_cast<int>(rows)};
   if (shape.columns != columns || shape.rows != rows || columns < 1 || rows < 1 || columns > 1000 ||
       rows > 1000) {
-    throw Error(option + " " + text,
-                tr("must be auto or two whole numbers, columns x rows, as in 3x3"));
+    throw BadOption(option, text, findings::grid_expected());
   }
   return shape;
 }
@@ -94,7 +90,7 @@ Margins margins_of(const std::string& option, const std::string& text) {
   for (const std::string& part : comma_list(text)) mm.push_back(number_of(option, part));
   if (mm.size() == 1) return Margins(mm[0]);
   if (mm.size() == 4) return Margins(mm[0], mm[1], mm[2], mm[3]);
-  throw Error(option + " " + text, tr("must be one number, or four: left,top,right,bottom"));
+  throw BadOption(option, text, findings::margins_expected());
 }
 
 std::string margins_words(const Margins& m) {
@@ -119,7 +115,7 @@ double ratio_of(const std::string& option, const std::string& text) {
   const auto printed =
       slash == std::string::npos ? std::nullopt : parse_number(text.substr(slash + 1));
   if (!measured || !printed || !(*measured > 0) || !(*printed > 0)) {
-    throw Error(option + " " + text, tr("must be measured/printed in mm, such as 263.6/264"));
+    throw BadOption(option, text, findings::ratio_expected());
   }
   return *measured / *printed;
 }
@@ -163,7 +159,7 @@ Typed<int> whole_number(const std::string& name) {
   return {name,
           [](const std::string& option, const std::string& text) {
             const auto value = parse_integer(text);
-            if (!value) throw Error(option + " " + text, tr("must be a whole number"));
+            if (!value) throw BadOption(option, text, findings::whole_number_expected());
             return *value;
           },
           [](const int& value) { return std::to_string(value); }};
@@ -176,7 +172,7 @@ Typed<std::uint64_t> seed() {
             const auto [end, fault] =
                 std::from_chars(text.data(), text.data() + text.size(), value);
             if (fault != std::errc() || end != text.data() + text.size()) {
-              throw Error(option + " " + text, tr("must be a whole number, 0 or more"));
+              throw BadOption(option, text, findings::count_expected());
             }
             return value;
           },
@@ -189,7 +185,7 @@ Typed<Paper> paper_size() {
             try {
               return paper_of(text);
             } catch (const Error& e) {
-              throw Error(option, e.problems().front());
+              throw BadOption(option, text, e.problems().front());
             }
           },
           [](const Paper& paper) { return paper.name; }, LengthRule{kLargestBareMm, false}};
@@ -223,8 +219,7 @@ Typed<Reach> reach() { return {"LENGTH", reach_of, {}, LengthRule{kLargestReachM
 Typed<std::set<int>> sheet_numbers() {
   return {"SHEETS",
           [](const std::string& option, const std::string& text) {
-            const auto list =
-                positive_list(option, text, tr_noop("must be numbers of sheets, as in 2,4,6"));
+            const auto list = positive_list(option, text, findings::sheets_expected);
             return std::set<int>(list.begin(), list.end());
           },
           {}};
@@ -233,7 +228,7 @@ Typed<std::set<int>> sheet_numbers() {
 Typed<std::vector<int>> page_numbers() {
   return {"PAGES",
           [](const std::string& option, const std::string& text) {
-            return positive_list(option, text, tr_noop("must be page numbers, such as 2,4,6"));
+            return positive_list(option, text, findings::pages_expected);
           },
           {}};
 }
@@ -241,18 +236,20 @@ Typed<std::vector<int>> page_numbers() {
 Typed<Thickness> thickness() {
   return {"THICKNESS",
           [](const std::string& option, const std::string& text) {
-            return parse_thickness(option, text);
+            try {
+              return parse_thickness(option, text);
+            } catch (const Error& e) {
+              throw BadOption(option, text, e.problems().front());
+            }
           },
           {}};
 }
 
 Typed<LaminatedScale> laminated_scale() { return {"MM/MM", laminated_of, {}}; }
 
-Error no_such_choice(const std::string& option, const std::string& text,
-                     const std::vector<std::string>& words) {
-  return Error(
-      option + " " + text,
-      tr("must be {} or {}", fmt::join(words.begin(), words.end() - 1, ", "), words.back()));
+BadOption no_such_choice(const std::string& option, const std::string& text,
+                         const std::vector<std::string>& words) {
+  return {option, text, findings::choice_expected(words)};
 }
 
 std::vector<std::string> comma_list(const std::string& text) {

@@ -8,6 +8,7 @@
 #include <utility>
 #include <vector>
 
+#include "cli/bad_option.h"
 #include "cli/typed_option.h"
 #include "imposition/impose_request.h"
 #include "layout/artwork_place.h"
@@ -38,8 +39,8 @@ Typed<Thickness> thickness();                  // "220um", "200gsm"
 Typed<LaminatedScale> laminated_scale();       // "263.6/264", or two of them: across,down
 
 /// For a text that is not one of the words.
-Error no_such_choice(const std::string& option, const std::string& text,
-                     const std::vector<std::string>& words);
+BadOption no_such_choice(const std::string& option, const std::string& text,
+                         const std::vector<std::string>& words);
 
 /// One of several words.
 template <class T>

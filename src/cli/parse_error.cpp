@@ -1,10 +1,11 @@
 #include "cli/parse_error.h"
 
-#include <algorithm>
+#include <optional>
 
 #include "cli/command_description.h"
 #include "cli/help_words.h"
 #include "cli/suggestion.h"
+#include "words/findings.h"
 #include "words/translation.h"
 
 namespace versolay::cli {
@@ -25,44 +26,50 @@ std::vector<std::string> known_words(const CLI::App& root, const CLI::App* comma
   return known;
 }
 
-std::string suggestion_for(const CLI::App& root, const std::vector<std::string>& words) {
+std::optional<Finding> suggestion_for(const CLI::App& root, const std::vector<std::string>& words) {
   const auto parsed = root.get_subcommands();
   const CLI::App* command = parsed.empty() ? nullptr : parsed.front();
   const std::vector<std::string> known = known_words(root, command);
   for (const std::string& word : words) {
     const std::string name = word.substr(0, word.find('='));
     if (command != nullptr && name.rfind("--", 0) != 0) continue;
-    const std::string suggestion = did_you_mean(name, known);
-    if (!suggestion.empty()) return tr("{} is not known{}", name, suggestion);
+    if (const auto near = nearest_word(name, known)) {
+      return findings::unknown_word_resembles(name, *near);
+    }
   }
-  return "";
+  return std::nullopt;
 }
 
-/// What was not said, and what it is: "Missing: --out (PDF to write)".
-std::string missing_option(const CLI::App& root) {
+/// What was not said, and what it is: --out, a PDF to write.
+std::optional<Finding> missing_option(const CLI::App& root) {
   for (const CLI::App* command : root.get_subcommands()) {
     for (const CLI::Option* option : command->get_options()) {
       if (!option->get_required() || option->count() > 0) continue;
-      return tr("Missing: {} ({})", option->get_name(), option->get_description());
+      return findings::option_missing(option->get_name(), option->get_description());
     }
   }
-  return "";
+  return std::nullopt;
 }
 
 }  // namespace
 
-std::string words_of(const CLI::ParseError& error, const CLI::App& root,
-                     const std::vector<std::string>& words) {
-  std::string message = suggestion_for(root, words);
-  if (message.empty() && dynamic_cast<const CLI::RequiredError*>(&error) != nullptr) {
-    message = missing_option(root);
+Finding finding_of(const CLI::ParseError& error, const CLI::App& root,
+                   const std::vector<std::string>& words) {
+  if (const auto suggestion = suggestion_for(root, words)) return *suggestion;
+  if (dynamic_cast<const CLI::RequiredError*>(&error) != nullptr) {
+    if (const auto missing = missing_option(root)) return *missing;
   }
-  if (message.empty()) message = complaint_of(error);
+  if (dynamic_cast<const CLI::ExtrasError*>(&error) != nullptr) {
+    return findings::unknown_words(root.remaining(true));
+  }
+  return findings::command_line_wrong(complaint_of(error));
+}
+
+std::string where_to_read_on(const CLI::App& root) {
   const auto parsed = root.get_subcommands();
-  return message + "\n" +
-         (parsed.empty() ? tr("versolay --help lists the commands.")
-                         : tr("versolay {} --help explains the options, with an example.",
-                              parsed.front()->get_name()));
+  return parsed.empty() ? tr("versolay --help lists the commands.")
+                        : tr("versolay {} --help explains the options, with an example.",
+                             parsed.front()->get_name());
 }
 
 }  // namespace versolay::cli

@@ -5,11 +5,16 @@
 #include <string>
 #include <vector>
 
+#include "versolay/finding.h"
+
 namespace versolay::cli {
 
-/// The parser's reason, or the word that is not known and the one that was probably meant; then
-/// where to read on. `words` are those of the command line, without the program.
-std::string words_of(const CLI::ParseError& error, const CLI::App& root,
-                     const std::vector<std::string>& words);
+/// The word that is not known and the one that was probably meant, the option that is missing, or
+/// the parser's complaint. `words` are those of the command line, without the program.
+Finding finding_of(const CLI::ParseError& error, const CLI::App& root,
+                   const std::vector<std::string>& words);
+
+/// Which help explains it.
+std::string where_to_read_on(const CLI::App& root);
 
 }  // namespace versolay::cli

@@ -4,6 +4,7 @@
 #include "cli/command.h"
 #include "cli/option_values.h"
 #include "cli/shared_options.h"
+#include "words/plan_words.h"
 #include "words/translation.h"
 
 namespace versolay::cli {
@@ -16,9 +17,9 @@ Typed<std::vector<std::string>> set_ups() {
           {}};
 }
 
-Json document_of(const PlanRequest& job, const PlanReport& report) {
+Json document_of(const Plan& plan) {
   Json rows = Json::array();
-  for (const PlanRow& row : report.sheets.rows) {
+  for (const PlanRow& row : plan.sheets.rows) {
     rows.push_back({{"sheets", row.sheets},
                     {"oversize_mm", rounded(row.oversize_mm, 4)},
                     {"oversize_px", row.oversize_px},
@@ -26,7 +27,7 @@ Json document_of(const PlanRequest& job, const PlanReport& report) {
                     {"smallest_offset_mm", rounded(row.smallest_offset_mm, 4)}});
   }
   Json choices = Json::array();
-  for (const PlanChoice& c : report.sheets.choices) {
+  for (const PlanChoice& c : plan.sheets.choices) {
     choices.push_back({{"sheets", c.sheets},
                        {"passes", c.passes},
                        {"oversize_mm", rounded(c.oversize_mm, 4)},
@@ -36,25 +37,25 @@ Json document_of(const PlanRequest& job, const PlanReport& report) {
                        {"minutes", c.minutes}});
   }
   Json document = {{"schema", "versolay.plan/1"},
-                   {"sd_mm", rounded(report.sd_mm, 4)},
-                   {"sd_is_measured", report.sd_is_measured},
-                   {"coverage", job.plan.coverage},
-                   {"confidence", job.plan.confidence},
-                   {"ppi", job.plan.ppi},
-                   {"advised_sheets", report.sheets.advised},
-                   {"limit_mm", rounded(report.sheets.limit_mm, 4)},
+                   {"sd_mm", rounded(plan.asked.sd_mm, 4)},
+                   {"sd_is_measured", plan.sd_is_measured},
+                   {"coverage", plan.asked.coverage},
+                   {"confidence", plan.asked.confidence},
+                   {"ppi", plan.asked.ppi},
+                   {"advised_sheets", plan.sheets.advised},
+                   {"limit_mm", rounded(plan.sheets.limit_mm, 4)},
                    {"sheets", std::move(rows)},
                    {"choices", std::move(choices)}};
-  if (!report.runs.empty()) {
+  if (!plan.runs.empty()) {
     Json runs = Json::array();
-    for (const Run& run : report.runs) {
+    for (const Run& run : plan.runs) {
       runs.push_back(
-          {{"run", run.number}, {"block", run.block}, {"set_up", job.runs.set_ups[run.set_up]}});
+          {{"run", run.number}, {"block", run.block}, {"set_up", plan.order.set_ups[run.set_up]}});
     }
-    document["seed"] = job.runs.seed;
+    document["seed"] = plan.order.seed;
     document["runs"] = std::move(runs);
-    document["power"] = {{"paired_difference_sd", rounded(report.power.paired_difference, 3)},
-                         {"spread_ratio", rounded(report.power.spread_ratio, 3)}};
+    document["power"] = {{"paired_difference_sd", rounded(plan.power.paired_difference, 3)},
+                         {"spread_ratio", rounded(plan.power.spread_ratio, 3)}};
   }
   return document;
 }
@@ -83,22 +84,23 @@ Command add_plan(CLI::App& root) {
       tr("Example: versolay plan --compare \"rear tray,front tray\" --sheets 6 --out runs.pdf"));
   return {parser, [request](const CommonOptions& common) -> Result<Outcome> {
             request->replace = common.force;
-            const auto report = run_plan(*request);
-            if (!report) return report.refusal();
+            const Result<Plan> plan = run_plan(*request);
+            if (!plan) return plan.refusal();
             Outcome outcome;
-            const PlanWords words = plan_words(*request, report.value(), common.unit);
+            const PlanWords words = plan_words(plan.value(), common.unit);
             outcome.text = words.advice + "\n\n";
             outcome.text += words.sheets;
             outcome.text += "\n" + words.notes;
+            if (!request->out.empty()) outcome.text += tr("Run card: {}", request->out.string());
             if (!words.choices.rows.empty()) {
               outcome.text += "\n\n";
               outcome.text += words.choices;
               outcome.text += "\n" + words.choices_notes;
             }
-            outcome.document = document_of(*request, report.value());
-            const int sheets = report.value().runs.empty()
-                                   ? report.value().sheets.advised
-                                   : static_cast<int>(report.value().runs.size());
+            outcome.document = document_of(plan.value());
+            const int sheets = plan.value().runs.empty()
+                                   ? plan.value().sheets.advised
+                                   : static_cast<int>(plan.value().runs.size());
             outcome.next = fmt::format(
                 "versolay target --paper a4 --turn long-edge --sheets {} --out target.pdf", sheets);
             return outcome;

@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include "app/profile.h"
+#include "cli/bad_option.h"
 #include "cli/command.h"
 #include "cli/option_values.h"
 #include "cli/shared_options.h"
@@ -9,6 +10,7 @@
 #include "profile/profile_json.h"
 #include "words/advice_words.h"
 #include "words/commands.h"
+#include "words/findings.h"
 #include "words/translation.h"
 
 namespace versolay::cli {
@@ -29,8 +31,7 @@ Typed<LeaveOut> sheet_of_readings() {
             const bool named = colon != std::string::npos;
             const auto sheet = parse_integer(named ? text.substr(colon + 1) : text);
             if (!sheet || *sheet < 1) {
-              throw Error(option + " " + text,
-                          tr("must be the number of a sheet, as in 3 or may.json:3"));
+              throw BadOption(option, text, findings::sheet_expected());
             }
             return LeaveOut{*sheet, named ? text.substr(0, colon) : "", ""};
           },
@@ -41,11 +42,10 @@ ProfileRequest profile_request(const ProfileOptions& options, const CommonOption
   ProfileRequest request = options.request;
   request.replace = common.force;
   if (options.exclude.size() != options.why.size()) {
-    throw Error("--exclude",
-                tr("needs one --why for each sheet: a sheet is never left out silently"));
+    throw BadOption("--exclude", findings::reason_missing());
   }
   for (std::size_t i = 0; i < options.exclude.size(); ++i) {
-    if (options.why[i].empty()) throw Error("--why", tr("must give a reason"));
+    if (options.why[i].empty()) throw BadOption("--why", findings::reason_empty());
     request.options.leave_out.push_back(options.exclude[i]);
     request.options.leave_out.back().why = options.why[i];
   }

@@ -1,13 +1,15 @@
 #include <fmt/format.h>
 
-#include "app/profile_shelf.h"
 #include "cli/command.h"
 #include "cli/option_values.h"
 #include "cli/shared_options.h"
 #include "core/files.h"
 #include "profile/profile_json.h"
+#include "profile/profile_shelf.h"
 #include "words/advice_words.h"
+#include "words/findings.h"
 #include "words/say.h"
+#include "words/shelf_words.h"
 #include "words/translation.h"
 
 namespace versolay::cli {
@@ -38,8 +40,7 @@ Json summary_json(const std::filesystem::path& file, const PrinterProfile& p) {
 Result<Outcome> list(const ProfilesOptions& options, const DisplayUnit& unit) {
   const ProfileShelf shelf = find_profiles(options.places);
   if (shelf.profiles.empty() && shelf.unreadable.empty()) {
-    return Refusal{"no_profiles", tr("There is no printer profile here. Name the folder that has "
-                                     "them, or make one with versolay profile.")};
+    return findings::no_profiles();
   }
   Outcome outcome;
   outcome.text = shelf_words(shelf, unit);
@@ -54,11 +55,15 @@ Result<Outcome> list(const ProfilesOptions& options, const DisplayUnit& unit) {
 
 Outcome show(const ProfilesOptions& options, const DisplayUnit& unit) {
   const PrinterProfile profile = read_profile(options.profile);
-  Outcome outcome;
-  outcome.text = profile_note(profile, unit) + "\n\n" + profile_words(profile, unit);
+  const std::string note = profile_note(profile, unit);
+  std::string learned = profile_words(profile, unit);
   for (const ProfileEvent& event : profile.history) {
-    outcome.text += fmt::format("\n{}: {}", event.date.substr(0, 10), words::say(event.what, unit));
+    learned += fmt::format("\n{}: {}", event.date.substr(0, 10), words::say(event.what, unit));
   }
+  Outcome outcome;
+  outcome.text = note + "\n\n" + learned;
+  outcome.parts = {
+      {"note", note}, {"backs", backs_words(profile, unit)}, {"learned", std::move(learned)}};
   outcome.document = json_of(profile);
   return outcome;
 }

@@ -4,6 +4,7 @@
 #include "cli/shared_options.h"
 #include "cli/sheet_lines.h"
 #include "words/commands.h"
+#include "words/findings.h"
 #include "words/translation.h"
 
 namespace versolay::cli {
@@ -90,8 +91,7 @@ Command add_readings(CLI::App& root) {
   return {parser, [options](const CommonOptions& common) -> Result<Outcome> {
             if (options->make_template) return make_template(*options, common);
             if (options->table.empty()) {
-              throw Error("readings",
-                          tr("name the table that was filled in, or make one with --template"));
+              throw Error("readings", findings::no_table_named());
             }
             return read_table(*options, common);
           }};

@@ -10,6 +10,7 @@
 #include "core/registration_json.h"
 #include "words/commands.h"
 #include "words/direction_words.h"
+#include "words/rejected.h"
 #include "words/say.h"
 #include "words/translation.h"
 
@@ -98,9 +99,8 @@ Json error_json(const std::vector<RehearsedSheet>& sheets) {
 double offset_mm(const Registration& r) { return std::hypot(r.dx_mm, r.dy_mm); }
 
 void warn_of_those_left_out(const std::vector<RejectedInput>& rejected, Outcome& outcome) {
-  for (const RejectedInput& r : rejected) {
-    outcome.warnings.push_back(
-        {r.why.code, tr("Left out: {}: {}", words::list_of(r.files), words::say(r.why))});
+  for (const words::RejectedText& r : words::rejected_texts(rejected)) {
+    outcome.warnings.push_back(words::said_as(r.why, tr("Left out: {}", r.text)));
   }
 }
 
@@ -324,7 +324,7 @@ Outcome outcome_of(const RehearseJobRequest& request, const RehearseJobReport& r
   if (report.check) {
     outcome.text += "\n" + verdict_words(*report.check, request.profile->string());
   } else if (report.check_refused) {
-    outcome.warnings.push_back({report.check_refused->code, words::say(*report.check_refused)});
+    outcome.warnings.push_back(*report.check_refused);
   }
   add_sheets(sheets, report.seed, verbose, outcome.text);
   outcome.document = job_json(request, report);

@@ -1,9 +1,11 @@
 #include "app/rehearse.h"
 #include "app/rehearse_job.h"
+#include "cli/bad_option.h"
 #include "cli/command.h"
 #include "cli/option_values.h"
 #include "cli/rehearsal_outcome.h"
 #include "cli/shared_options.h"
+#include "words/findings.h"
 #include "words/translation.h"
 
 namespace versolay::cli {
@@ -28,23 +30,20 @@ void lay_large_sheets(rehearse::ScannerSettings& scanner) {
 void require_options_that_go_together(const CLI::App& parser, const RehearseOptions& options) {
   const auto stated = [&](const char* option) { return parser.count(option) > 0; };
   if (options.job && options.request.target) {
-    throw Error("--job", tr("cannot be used with --target. Rehearse one of them at a time"));
+    throw BadOption("--job", findings::two_rehearsals());
   }
   if (options.profile && !options.job) {
-    throw Error("--profile",
-                tr("is for --job. To simulate the printer of a profile, use --printer-like"));
+    throw BadOption("--profile", findings::profile_is_for_jobs());
   }
   if (options.job || options.request.target) {
     for (const char* option : {"--paper", "--turn", "--passes"}) {
       if (!stated(option)) continue;
-      throw Error(
-          option,
-          tr("cannot be used with a PDF of your own, which states it already. Leave it out"));
+      throw BadOption(option, findings::own_pdf_states_it());
     }
   }
   if (!options.job) return;
   for (const char* option : {"--proof-sheets", "--holes"}) {
-    if (stated(option)) throw Error(option, tr("cannot be used with --job. Leave it out"));
+    if (stated(option)) throw BadOption(option, findings::not_with_option("--job"));
   }
 }
 

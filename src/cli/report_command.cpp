@@ -1,11 +1,13 @@
 #include "app/report.h"
 #include "cli/advice_json.h"
 #include "cli/advise_options.h"
+#include "cli/bad_option.h"
 #include "cli/command.h"
 #include "cli/option_values.h"
 #include "cli/shared_options.h"
 #include "core/finding_json.h"
 #include "profile/profile_json.h"
+#include "words/findings.h"
 #include "words/translation.h"
 
 namespace versolay::cli {
@@ -20,8 +22,7 @@ ReportRequest report_request(const ReportOptions& options) {
   ReportRequest request = options.request;
   const bool is_pdf = options.out.string().ends_with(".pdf");
   if (is_pdf && !request.pdf.empty()) {
-    throw Error("--pdf " + request.pdf.string(),
-                tr("is a second PDF: give --out the name of a web page (.html)"));
+    throw BadOption("--pdf", request.pdf.string(), findings::second_pdf());
   }
   (is_pdf ? request.pdf : request.html) = options.out;
   return request;

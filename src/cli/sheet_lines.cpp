@@ -79,11 +79,11 @@ TextTable sheet_table(const std::vector<SheetReading>& sheets, const DisplayUnit
   return table;
 }
 
-/// The same finding, with the sentence that tells what it is about.
-Finding said_of(Finding finding, std::string message) {
-  std::erase_if(finding.facts, [](const NamedFact& fact) { return fact.name == "message"; });
-  finding.facts.push_back({"message", std::move(message)});
-  return finding;
+/// The same finding, with the sheet that it is about.
+Finding of_sheet(int sheet, Finding finding, const DisplayUnit& unit) {
+  const std::string text = tr("Sheet {}: {}", sheet, words::say(finding, unit));
+  finding.facts.push_back({"sheet", std::int64_t{sheet}});
+  return words::said_as(std::move(finding), text);
 }
 
 bool read_by_edges_alone(const SheetReading& sheet) {
@@ -139,11 +139,11 @@ Outcome outcome_of_readings(const Readings& readings, const std::string& out, bo
   for (const SheetReading& sheet : readings.sheets) {
     for (const Notice& n : sheet.warnings) {
       if (no_rotations && is_unknown_rotation(n)) continue;
-      outcome.warnings.push_back(said_of(n, tr("Sheet {}: {}", sheet.sheet, words::say(n, unit))));
+      outcome.warnings.push_back(of_sheet(sheet.sheet, n, unit));
     }
   }
   for (const words::RejectedText& r : words::rejected_texts(readings.rejected, unit)) {
-    outcome.warnings.push_back(said_of(r.why, tr("Left out: {}", r.text)));
+    outcome.warnings.push_back(words::said_as(r.why, tr("Left out: {}", r.text)));
   }
   if (const std::string mixed = what_was_read_differs(readings.sheets); !mixed.empty()) {
     outcome.text += "\n\n" + mixed;
@@ -196,12 +196,12 @@ Outcome outcome_of_fronts(const Fronts& fronts, const std::string& out, const Di
     table.rows.back().push_back(fmt::format("{} x {}", format_fixed(lay.paper_width_mm, 2),
                                             format_fixed(lay.paper_height_mm, 2)));
     for (const Notice& n : front.warnings) {
-      outcome.warnings.push_back(said_of(n, tr("Sheet {}: {}", front.sheet, words::say(n, unit))));
+      outcome.warnings.push_back(of_sheet(front.sheet, n, unit));
     }
   }
   outcome.text += table;
   for (const words::RejectedText& r : words::rejected_texts(fronts.rejected, unit)) {
-    outcome.warnings.push_back(said_of(r.why, tr("Left out: {}", r.text)));
+    outcome.warnings.push_back(words::said_as(r.why, tr("Left out: {}", r.text)));
   }
   outcome.document = json_of(fronts);
   outcome.next = fmt::format(

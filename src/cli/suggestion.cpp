@@ -2,8 +2,6 @@
 
 #include <algorithm>
 
-#include "words/translation.h"
-
 namespace versolay::cli {
 
 int edits_between(std::string_view a, std::string_view b) {
@@ -22,7 +20,8 @@ int edits_between(std::string_view a, std::string_view b) {
   return d[a.size()][b.size()];
 }
 
-std::string did_you_mean(std::string_view word, const std::vector<std::string>& known) {
+std::optional<std::string> nearest_word(std::string_view word,
+                                        const std::vector<std::string>& known) {
   const auto letters =
       static_cast<int>(std::count_if(word.begin(), word.end(), [](char c) { return c != '-'; }));
   const std::string* nearest = nullptr;
@@ -34,7 +33,8 @@ std::string did_you_mean(std::string_view word, const std::vector<std::string>& 
       nearest = &candidate;
     }
   }
-  return nearest != nullptr && least > 0 ? tr(": did you mean {}?", *nearest) : "";
+  if (nearest == nullptr || least == 0) return std::nullopt;
+  return *nearest;
 }
 
 }  // namespace versolay::cli

@@ -1,6 +1,7 @@
 // "Did you mean ...?" for an unknown word.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -11,8 +12,9 @@ namespace versolay::cli {
 /// other (optimal string alignment distance; Damerau, Comm. ACM 7(3), 1964).
 int edits_between(std::string_view a, std::string_view b);
 
-/// ": did you mean --paper?" for the nearest known word, if it is near: at most one edit for every
-/// three letters. Otherwise "".
-std::string did_you_mean(std::string_view word, const std::vector<std::string>& known);
+/// The nearest known word, if it is near: at most one edit for every three letters, and not the
+/// word itself.
+std::optional<std::string> nearest_word(std::string_view word,
+                                        const std::vector<std::string>& known);
 
 }  // namespace versolay::cli

@@ -65,7 +65,7 @@ class Parser {
         csv_parse(&parser_, text.data(), text.size(), on_cell, on_row, &collector) == text.size();
     csv_fini(&parser_, on_cell, on_row, &collector);
     if (collector.failed) std::rethrow_exception(collector.failed);
-    if (!whole) throw Error(file, csv_strerror(csv_error(&parser_)));
+    if (!whole) throw Error(file, findings::not_a_table(csv_strerror(csv_error(&parser_))));
     return std::move(collector.rows);
   }
 

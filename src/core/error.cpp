@@ -13,6 +13,11 @@ struct ValueText {
     for (const std::string& text : texts) all += (all.empty() ? "" : ",") + text;
     return all;
   }
+  std::string operator()(const std::vector<Finding>& findings) const {
+    std::string all;
+    for (const Finding& finding : findings) all += (all.empty() ? "" : ",") + finding.code;
+    return all;
+  }
 };
 
 std::string text_of(const std::string& where, const std::string& at,

@@ -8,17 +8,17 @@
 
 namespace versolay {
 
-/// Throws Error on a field outside least .. most, and on NaN.
+/// Throws BadField on a field outside least .. most, and on NaN.
 inline void require_in(const char* field, double value, double least, double most) {
   if (!(value >= least && value <= most)) {
-    throw Error(field, findings::out_of_range(value, least, most));
+    throw BadField(field, findings::out_of_range(value, least, most));
   }
 }
 
 /// The same, without the least value itself.
 inline void require_above(const char* field, double value, double above, double most) {
   if (!(value > above && value <= most)) {
-    throw Error(field, findings::not_above(value, above, most));
+    throw BadField(field, findings::not_above(value, above, most));
   }
 }
 

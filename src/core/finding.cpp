@@ -12,6 +12,16 @@ std::vector<const FindingKind*>& entered() {
 
 }  // namespace
 
+Finding::Finding(std::string code_, std::vector<NamedFact> facts_)
+    : code(std::move(code_)), facts(std::move(facts_)) {}
+
+bool operator==(const NamedFact& a, const NamedFact& b) {
+  return a.name == b.name && a.value == b.value;
+}
+bool operator==(const Finding& a, const Finding& b) {
+  return a.code == b.code && a.facts == b.facts;
+}
+
 const FactValue* Finding::find(std::string_view name) const {
   const auto fact =
       std::find_if(facts.begin(), facts.end(), [&](const NamedFact& f) { return f.name == name; });

@@ -8,6 +8,8 @@ namespace versolay::findings {
 // Of an Error: what is wrong with the file, the place in it, or the field that the Error names.
 
 inline const Kind<std::int64_t> quotation_open{"quotation_open", {"line"}};
+/// complaint: of the library that reads tables.
+inline const Kind<std::string> not_a_table{"not_a_table", {"complaint"}};
 inline const Kind<> not_utf8_table{"not_utf8_table", {}};
 inline const Kind<> designs_missing{"designs_missing", {}};
 inline const Kind<std::string> font_missing{"font_missing", {"folders"}};
@@ -15,6 +17,7 @@ inline const Kind<std::string> cannot_write{"cannot_write", {"reason"}};
 inline const Kind<> is_a_folder{"is_a_folder", {}};
 inline const Kind<> is_a_pipe{"is_a_pipe", {}};
 inline const Kind<std::string> cannot_open{"cannot_open", {"reason"}};
+inline const Kind<> does_not_exist{"does_not_exist", {}};
 inline const Kind<> cannot_read{"cannot_read", {}};
 inline const Kind<std::string> cannot_make_folder{"cannot_make_folder", {"reason"}};
 inline const Kind<> folder_missing{"folder_missing", {}};

@@ -1,6 +1,7 @@
 // Progress of long work, reported to its caller. The work does not know about terminals.
 #pragma once
 
+#include <algorithm>
 #include <functional>
 
 #include "versolay/finding.h"
@@ -29,5 +30,23 @@ inline Progress part_of(const Progress& whole, double from, double to) {
     whole({part.done, part.total, part.what, from + (to - from) * part.whole});
   };
 }
+
+/// Shares of longer work, one after the other.
+class WorkShares {
+ public:
+  /// @param total  of all shares, in any unit.
+  WorkShares(const Progress& whole, double total) : whole_(whole), total_(total) {}
+
+  Progress next(double work) {
+    const double from = done_ / total_;
+    done_ += work;
+    return part_of(whole_, from, std::min(1.0, done_ / total_));
+  }
+
+ private:
+  const Progress& whole_;
+  double total_;
+  double done_ = 0.0;
+};
 
 }  // namespace versolay

@@ -42,8 +42,13 @@ std::string to_string(const Datums& datums) {
 }
 
 Datums datums_from(std::string_view text) {
-  const auto says = [&](std::string_view word) { return text.find(word) != text.npos; };
-  return {says("punched"), says("pricked"), says("edges"), says("by eye")};
+  if (text == "holes") return {.punched = true};
+  if (text == "edges") return {.edges = true};
+  for (int bits = 0; bits < 16; ++bits) {
+    const Datums datums{(bits & 1) != 0, (bits & 2) != 0, (bits & 4) != 0, (bits & 8) != 0};
+    if (to_string(datums) == text) return datums;
+  }
+  return {};
 }
 
 SheetReading without_correction(SheetReading sheet) {

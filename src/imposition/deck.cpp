@@ -7,6 +7,7 @@
 #include <optional>
 
 #include "artwork/image_checks.h"
+#include "core/findings.h"
 #include "core/natural_order.h"
 #include "core/parallel.h"
 #include "imposition/card_list.h"

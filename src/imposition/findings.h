@@ -11,7 +11,6 @@ inline const Kind<std::string, std::string> no_back_of_group{"no_back_of_group",
                                                              {"name", "fronts"}};
 inline const Kind<> no_cards{"no_cards", {}};
 inline const Kind<> card_without_back{"card_without_back", {}};
-inline const Kind<> does_not_exist{"does_not_exist", {}};
 inline const Kind<> neither_art_nor_list{"neither_art_nor_list", {}};
 inline const Kind<> list_is_empty{"list_is_empty", {}};
 inline const Kind<std::string> not_a_thickness{"not_a_thickness", {"text"}};

@@ -41,7 +41,7 @@ double larger(const Reach& reach) { return std::max(reach.x_mm, reach.y_mm); }
 }  // namespace
 
 Result<FittedSheets> fitted_sheets(const ImposeRequest& r, const SheetPlan& plan) {
-  if (!r.backs.profile) throw Error("fitted_to", findings::fitting_needs_profile());
+  if (!r.backs.profile) throw BadField("fitted_to", findings::fitting_needs_profile());
   const Fronts& fronts = *r.backs.fitted_to;
   if (const auto refusal = why_not_of_this_job(fronts, plan)) return *refusal;
   const Result<FittedBacks> backs = fitted_backs(*r.backs.profile);

@@ -162,7 +162,7 @@ CutPlan cuts_of(const ImposeRequest& r, const CardGrid& grid) {
   const LaminatedScale& scale = *r.cutting.laminated;
   for (const double one : {scale.x, scale.y}) {
     if (!(std::abs(one - 1) <= kMostStretch)) {
-      throw Error("laminated_mm", findings::laminated_scale_impossible(one));
+      throw BadField("laminated_mm", findings::laminated_scale_impossible(one));
     }
   }
   return plan_cuts(grid, scale.x, scale.y);

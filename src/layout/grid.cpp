@@ -130,23 +130,23 @@ CardGrid laid_out(const GridRequest& r, const Arrangement& a) {
 void validate(const GridRequest& r) {
   const auto sensible = [](double mm) { return mm >= kSmallestCardMm && mm <= 600.0; };
   if (!sensible(r.card.width_mm) || !sensible(r.card.height_mm)) {
-    throw Error("card", findings::card_size_out_of_range(Length{r.card.width_mm},
-                                                         Length{r.card.height_mm}));
+    throw BadField("card", findings::card_size_out_of_range(Length{r.card.width_mm},
+                                                            Length{r.card.height_mm}));
   }
   if (!(r.gutter_mm >= 0 && r.gutter_mm <= 100)) {
-    throw Error("gutter_mm", findings::gutter_out_of_range(Length{r.gutter_mm}));
+    throw BadField("gutter_mm", findings::gutter_out_of_range(Length{r.gutter_mm}));
   }
   for (double mm : {r.margins.left_mm, r.margins.top_mm, r.margins.right_mm, r.margins.bottom_mm}) {
     if (!(mm >= 0 && mm <= 50)) {
-      throw Error("margins", findings::margin_out_of_range(Length{mm}));
+      throw BadField("margin_mm", findings::margin_out_of_range(Length{mm}));
     }
   }
   if (r.blocks && *r.blocks != 1 && *r.blocks != 2) {
-    throw Error("blocks", findings::blocks_out_of_range(*r.blocks));
+    throw BadField("blocks", findings::blocks_out_of_range(*r.blocks));
   }
   if (r.shape && (r.shape->columns < 1 || r.shape->rows < 1 || r.shape->columns > 100 ||
                   r.shape->rows > 100)) {
-    throw Error("grid", findings::grid_shape_out_of_range(r.shape->columns, r.shape->rows));
+    throw BadField("grid", findings::grid_shape_out_of_range(r.shape->columns, r.shape->rows));
   }
 }
 

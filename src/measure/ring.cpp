@@ -12,6 +12,8 @@
 namespace versolay {
 namespace {
 
+// Limits are from memory of scanners and printers; tests/unit/measure_ring_test.cpp holds them
+// against simulated dirt, blur and dot gain.
 constexpr int kCoarseRays = 36;
 constexpr int kFineRays = 72;
 constexpr double kLeastRoughStepMm = 0.04;
@@ -20,10 +22,13 @@ constexpr double kClearOfEdgeMm = 0.35;  // paper level is taken from there outw
 constexpr double kTailMm = 0.3;          // outside the outer rim: beyond the blur of a good scan
 constexpr double kLeastRingContrast = 0.25;  // of the paper's level
 constexpr int kLeastPaperSamples = 50;
-constexpr double kPaperSigmas = 2.5;  // farther off is dirt
-constexpr double kLeastPaperLimit = 6.0;
-constexpr double kMostSquare = 400.0;  // counted for one sample
+constexpr double kPaperSigmas = 2.5;      // farther off is dirt
+constexpr double kLeastPaperLimit = 6.0;  // grey levels, of 255: the noise of a scanner
+constexpr double kMostSquare = 400.0;     // grey levels squared, counted for one sample
 constexpr double kNoLimit = 1e9;
+constexpr double kLeastRadiusMm = 0.2;           // where a rough search begins, for any reach
+constexpr double kMostRoughRadiusErrorMm = 0.3;  // of the darkest circle: blur and dot gain
+constexpr double kInkBeyondRimsMm = 0.2;         // the ink is sought there as well, for dot gain
 constexpr double kMostRadiusErrorMm = 0.16;
 constexpr double kMostResidualMm = 0.06;
 constexpr double kSettledMm = 0.01;   // a second pass from this near changes nothing
@@ -94,8 +99,9 @@ std::optional<Eigen::Vector2d> centre_of_dark(const Sampler& image,
   const double step = std::max(1.0 / px_per_mm(scan_from_page), kLeastRoughStepMm);
   std::vector<RimPoint> points;
   for (const Ray& ray : coarse_rays()) {
-    const Profile profile(image, scan_from_page, centre, ray, std::max(0.2, ring_radius - reach_mm),
-                          ring_radius + reach_mm, step);
+    const Profile profile(image, scan_from_page, centre, ray,
+                          std::max(kLeastRadiusMm, ring_radius - reach_mm), ring_radius + reach_mm,
+                          step);
     if (!profile.complete()) continue;
     int darkest = 0;
     for (int i = 1; i < profile.count(); ++i) {
@@ -104,7 +110,8 @@ std::optional<Eigen::Vector2d> centre_of_dark(const Sampler& image,
     points.push_back({ray.angle, profile.radius(darkest), 0});
   }
   const auto fit = fit_rims(points, 1, kCoarseRays, step);
-  if (!fit || std::abs(fit->radii_mm[0] - ring_radius) > 0.3) return std::nullopt;
+  if (!fit || std::abs(fit->radii_mm[0] - ring_radius) > kMostRoughRadiusErrorMm)
+    return std::nullopt;
   return centre + fit->centre_mm;
 }
 
@@ -203,8 +210,8 @@ double ink_level(const FineProfiles& fine) {
 /// darkest place outwards and inwards.
 void add_crossings(const Profile& profile, const Ray& ray, double ink, const PaperPlane& paper,
                    const RingSize& size, std::vector<RimPoint>& points) {
-  const int from = profile.index(size.inner_radius_mm - 0.2);
-  const int to = profile.index(size.outer_radius_mm + 0.2);
+  const int from = profile.index(size.inner_radius_mm - kInkBeyondRimsMm);
+  const int to = profile.index(size.outer_radius_mm + kInkBeyondRimsMm);
   int darkest = from;
   for (int i = from; i <= to; ++i) {
     if (profile[i] < profile[darkest]) darkest = i;

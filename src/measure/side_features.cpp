@@ -8,8 +8,10 @@
 namespace versolay {
 namespace {
 
-/// What is known of the size of errors that the scatter of one rim cannot show:
-/// neighbouring points of a rim or an edge share the paper's fibres, a cut is never quite square.
+/// Errors that the scatter of one rim cannot show: neighbouring points of a rim or an edge share
+/// the paper's fibres, a cut is never quite square. All sizes are from memory of paper, punches and
+/// pins. How well the uncertainty then holds: tests/bench/README.md, second simulator (punched
+/// holes and pricks hold, edges are stated twice too large).
 constexpr double kRimCorrelation = 2.0;
 constexpr double kLeastReadingMm = 0.001;
 constexpr double kPunchFloorMm = 0.006;

@@ -16,12 +16,6 @@ import { Work } from "./work";
 
 const at = <T extends HTMLElement>(id: string) => document.getElementById(id) as T;
 
-/** The line about the backs in the program's own note, without what stands in brackets. */
-function backsLine(note: string): string {
-  const line = note.split("\n").find((one) => /^\s+backs\s/.test(one));
-  return line ? `backs ${line.trim().replace(/^backs\s+/, "").replace(/ \([^)]*\)/g, "")}` : "";
-}
-
 function knownLine(work: Work): string {
   const current = work.profile();
   if (!current) {
@@ -36,7 +30,8 @@ function knownLine(work: Work): string {
     advised?.profile === key
       ? `; ${advised.total_px.width} px wider and ${advised.total_px.height} px higher than the card at ${advised.ppi} ppi`
       : "";
-  return `${parts}; ${backsLine(profile.note)}${larger}`;
+  const backs = profile.backs ? `; backs ${profile.backs.replace(/ \([^)]*\)/g, "")}` : ""; // brief: without other units
+  return `${parts}${backs}${larger}`;
 }
 
 /** What a damaged record holds may be dear: it can be saved as it is. */

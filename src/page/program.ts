@@ -5,6 +5,20 @@ import { forPage } from "./words";
 export interface Finding {
   code?: string;
   message: string;
+  files?: string[]; // that it is about
+}
+
+/** A sentence of the text that stands in a place of its own. */
+export interface Part {
+  about: string;
+  message: string;
+}
+
+/** What the program says when it fails. */
+interface Failure {
+  message: string;
+  option?: string; // that is at fault
+  problems?: Finding[];
 }
 
 export interface Answer<T> {
@@ -21,6 +35,9 @@ export class Refusal extends Error {
     readonly exit: number,
     readonly json: Record<string, unknown> | null,
     readonly files: Map<string, Blob>,
+    /** The option that is at fault, and what is wrong with it. */
+    readonly option?: string,
+    readonly problem?: string,
   ) {
     super(forPage(message).trim());
   }
@@ -49,6 +66,11 @@ function linesOf(text: unknown): string[] {
 export class Program {
   constructor(readonly engine: Engine) {}
 
+  /** The sentence of the text about something; empty where there is none. */
+  static part(json: { parts?: Part[] }, about: string): string {
+    return json.parts?.find((one) => one.about === about)?.message ?? "";
+  }
+
   /** One JSON document; `T` is its schema in src/schemas. */
   async json<T>(
     argv: string[],
@@ -58,9 +80,10 @@ export class Program {
     const result = await this.engine.run([...argv, "--json", "--no-job", "--force"], files, onProgress);
     const json = parsed(result);
     if (result.exit === 1 || result.exit === 2 || !json) {
-      const said = (json?.refused ?? json?.error) as Finding | undefined;
+      const failed = json?.error as Failure | undefined;
+      const said = (json?.refused as Finding | undefined) ?? failed;
       const message = said?.message || plain(result.stderr) || `The program ended with ${result.exit}.`;
-      throw new Refusal(message, result.exit, json, result.files);
+      throw new Refusal(message, result.exit, json, result.files, failed?.option, failed?.problems?.[0]?.message);
     }
     return { exit: result.exit, json: json as T, text: linesOf(json.text), files: result.files };
   }

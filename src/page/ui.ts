@@ -2,6 +2,7 @@
 import { actionButton, el, fill, freshId, type Child } from "./dom";
 import { EngineFailure, Stopped, type Progress } from "./engine-types";
 import { Refusal, type Finding, type Program } from "./program";
+import { FIELDS } from "./words";
 import type { Work } from "./work";
 
 export interface App {
@@ -360,13 +361,14 @@ function timeLeft(seconds: number): string {
   return `about ${Math.ceil(seconds / 60)} minutes left`;
 }
 
-/** A refusal that begins with the name of a field stands at that field as well. */
-function pointAt(section: Element | null, message: string): void {
-  const [, name, problem] = /^\u201c([^\u201d]+)\u201d[^:]*: (.*)/.exec(message) ?? [];
+/** A refusal about an option stands at its field as well. */
+function pointAt(section: Element | null, error: unknown): void {
+  if (!(error instanceof Refusal) || !error.option || !error.problem) return;
+  const name = FIELDS[error.option];
   const label = [...(section?.querySelectorAll("label[for]") ?? [])].find((one) => one.textContent === name) as HTMLLabelElement | undefined;
   const input = label?.control;
   if (!input) return;
-  const words = el("small", { class: "problem", id: freshId("problem") }, problem![0]!.toUpperCase() + problem!.slice(1));
+  const words = el("small", { class: "problem", id: freshId("problem") }, error.problem[0]!.toUpperCase() + error.problem.slice(1));
   const described = input.getAttribute("aria-describedby");
   input.closest(".field")!.append(words);
   input.setAttribute("aria-invalid", "true");
@@ -463,7 +465,7 @@ export class Outcome {
       return true;
     } catch (error) {
       this.show(wrong(error));
-      pointAt(section, error instanceof Error ? error.message : "");
+      pointAt(section, error);
       return false;
     }
   }

@@ -14,6 +14,7 @@ export interface Profile {
   text: string; // the file: versolay.profile/2
   learned: string[]; // what the program said when it was made or opened
   note: string; // the note to pin up, by the program
+  backs?: string; // what is done about them, by the program; earlier pages did not keep it
 }
 
 /** Of the last advice, for the line that says what is known. */
@@ -69,7 +70,7 @@ function readable({ key, value }: Kept): boolean {
   if (!file) return false;
   if (key.startsWith("readings:")) return Array.isArray(file.sheets) && file.sheets.every((sheet) => typeof sheet === "object" && sheet !== null);
   if (key.startsWith("profile:"))
-    return isTexts(one.learned) && isText(one.note) && isTexts([file.printer, file.feed, file.stock, file.quality]) && typeof file.n_sheets === "number";
+    return isTexts(one.learned) && isTexts([one.note, one.backs ?? ""]) && isTexts([file.printer, file.feed, file.stock, file.quality]) && typeof file.n_sheets === "number";
   return false;
 }
 

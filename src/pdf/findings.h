@@ -28,6 +28,9 @@ inline const Kind<> art_page_without_size{"art_page_without_size", {}};
 inline const Kind<> no_pages{"no_pages", {}};
 inline const Kind<std::string> pdf_not_finished{"pdf_not_finished", {"reason"}};
 inline const Kind<> pdf_locked{"pdf_locked", {}};
+/// step: of ours, for a report to the developers; error and detail: of the library.
+inline const Kind<std::string, std::string, std::int64_t> pdf_page_not_written{
+    "pdf_page_not_written", {"step", "error", "detail"}};
 inline const Kind<> not_a_pdf{"not_a_pdf", {}};
 inline const Kind<std::int64_t> unpacks_too_large{"unpacks_too_large", {"megabytes"}};
 /// turned: "across" where it would fit once turned by a quarter, else "no".

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "core/font_file.h"
+#include "pdf/findings.h"
 #include "versolay/result.h"
 
 namespace versolay {
@@ -33,8 +34,8 @@ HaruDocument::~HaruDocument() { HPDF_Free(document_); }
 void HaruDocument::check(const std::string& doing) const {
   if (failure_.code == HPDF_OK) return;
   if (failure_.code == HPDF_FAILD_TO_ALLOC_MEM) throw std::bad_alloc();
-  throw Error("PDF page", fmt::format("{} failed (libharu error 0x{:04X}, detail {})", doing,
-                                      failure_.code, failure_.detail));
+  throw Error("", findings::pdf_page_not_written(doing, fmt::format("0x{:04X}", failure_.code),
+                                                 static_cast<std::int64_t>(failure_.detail)));
 }
 
 HPDF_Page HaruDocument::add_page(double width_pt, double height_pt) {

@@ -382,7 +382,7 @@ std::vector<ReadingSession> sessions_of(const PrinterProfile& profile) {
     sheet.fed_round = f.fed_round;
     sheet.recto = f.printed_scale;
     sheet.recto_lay = f.recto_lay;
-    for (const std::string& code : f.doubts) sheet.warnings.push_back({code, ""});
+    for (const std::string& code : f.doubts) sheet.warnings.push_back({code, {}});
     sheets.push_back(std::move(sheet));
   }
   return list;

@@ -115,6 +115,12 @@ inline const Kind<std::int64_t, std::string> recentred{"recentred", {"sheets", "
 inline const Kind<std::int64_t, std::string> started_again{"started_again", {"sheets", "source"}};
 inline const Kind<std::string> renamed{"renamed", {"former_name"}};
 
+// Profiles in their files.
+inline const Kind<std::string, std::string, std::vector<Finding>> unreadable_profile{
+    "unreadable_profile", {"file", "at", "problems"}};
+inline const Kind<> name_is_empty{"name_is_empty", {}};
+inline const Kind<> named_so_already{"named_so_already", {}};
+
 inline const Kind<std::int64_t> too_small{"too_small", {"least"}};
 inline const Kind<std::int64_t> too_large_count{"too_large_count", {"most"}};
 inline const Kind<std::int64_t> too_many_entries{"too_many_entries", {"most"}};

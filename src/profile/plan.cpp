@@ -134,4 +134,16 @@ RunPower run_power(int blocks) {
           blocks >= kFewestForSpread ? foretold_spread_ratio(blocks) : 0.0};
 }
 
+double spread_at_cards_mm(const PrinterProfile& profile, const CardSize& card) {
+  const double x = profile.paper.width_mm / 2 - card.width_mm / 2;
+  const double y = profile.paper.height_mm / 2 - card.height_mm / 2;
+  double largest = 0.0;
+  for (const Point<VersoMm>& p : {Point<VersoMm>{x, y}, Point<VersoMm>{x, -y}}) {
+    const auto j = displacement_jacobian(p);
+    largest =
+        std::max(largest, (j * profile.spread_covariance * j.transpose()).diagonal().maxCoeff());
+  }
+  return std::sqrt(largest);
+}
+
 }  // namespace versolay

@@ -85,4 +85,18 @@ struct RunPower {
 };
 RunPower run_power(int blocks);
 
+/// Spread of the left-right or up-down place of a card's edge, whichever is larger, at the outer
+/// cards of the page: shift and rotation together, mm.
+double spread_at_cards_mm(const PrinterProfile& profile, const CardSize& card);
+
+/// What was planned, and for what.
+struct Plan {
+  SampleSizeRequest asked;  // sd_mm: measured or assumed
+  bool sd_is_measured = false;
+  SampleSizePlan sheets;
+  RunOrderRequest order;  // no set-ups: no experiment
+  std::vector<Run> runs;
+  RunPower power;
+};
+
 }  // namespace versolay

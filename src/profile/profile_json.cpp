@@ -117,14 +117,15 @@ int count_at(const JsonPlace& place, int least) {
 Finding finding_or_text(const JsonPlace& place, const char* key,
                         std::initializer_list<std::string_view> names) {
   if (place.has("code")) return finding_at(place, names);
-  return {key, place.text_or(key, "")};
+  return sentence_of_version_1(key, place.text_or(key, ""));
 }
 
 Finding left_out_of(const std::string& text) {
   constexpr std::string_view kMisfeed = "misfeed: ";
   constexpr std::string_view kInDoubt = "in doubt: ";
-  if (text.starts_with(kMisfeed)) return {std::string(findings::misfed.code()), text};
-  if (text.starts_with(kInDoubt)) return {std::string(findings::left_out_in_doubt.code()), text};
+  if (text.starts_with(kMisfeed)) return sentence_of_version_1(findings::misfed.code(), text);
+  if (text.starts_with(kInDoubt))
+    return sentence_of_version_1(findings::left_out_in_doubt.code(), text);
   return findings::left_out_by_user(text);
 }
 

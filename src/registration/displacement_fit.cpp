@@ -11,12 +11,17 @@
 namespace versolay {
 namespace {
 
+// The affine model's prior, one sigma, for the back against the front. From memory: paper grows by
+// up to 1000 ppm between the passes, more across its grain than along it; the shear of each pass is
+// a few tenths of a mrad. It counts where four holes hardly span the page: DEVELOPERS.md,
+// "Rejected".
 constexpr double kPriorScaleDifferencePpm = 1000.0;
 constexpr double kPriorShearMrad = 0.5;
 
-// What a printer's scale on the back differs from that on the front, each axis, and its shear (that
-// of one pass counts twice), where a model leaves them out. From memory: paper that has taken up
-// ink is 0.02 to 0.05 % larger at the second pass; carriages stand square to the feed to 0.2 mrad.
+// By how much a printer's scale on the back differs from that on the front, each axis, and its
+// shear (that of one pass counts twice), where a model leaves them out. From memory: paper that has
+// taken up ink is 0.02 to 0.05 % larger at the second pass; carriages are square to the feed to 0.2
+// mrad.
 constexpr double kUsualScalePpm = 300.0;
 constexpr double kUsualShearMrad = 0.4;
 

@@ -153,7 +153,7 @@ std::optional<Registration> correction_at(const JsonPlace& sheet) {
 Notices datum_notes_at(const JsonPlace& sheet) {
   if (sheet.has("datum_notes")) return notices_at(sheet.at("datum_notes"));
   const std::string reason = sheet.text_or("datum_reason", "");
-  return reason.empty() ? Notices{} : Notices{{"datum_reason", reason}};
+  return reason.empty() ? Notices{} : Notices{sentence_of_version_1("datum_reason", reason)};
 }
 
 SheetReading sheet_at(const JsonPlace& place) {

@@ -11,6 +11,7 @@
 #include <cstring>
 
 #include "core/files.h"
+#include "core/findings.h"
 #include "rehearse/findings.h"
 #include "versolay/result.h"
 
@@ -29,7 +30,7 @@ std::string unique_name(const std::string& stem) {
 TemporaryFolder::TemporaryFolder() {
   std::string name = (std::filesystem::temp_directory_path() / "versolay-XXXXXX").string();
   if (mkdtemp(name.data()) == nullptr) {
-    throw Error(name, std::string("a temporary folder cannot be made: ") + std::strerror(errno));
+    throw Error(name, findings::cannot_make_folder(std::strerror(errno)));
   }
   path_ = name;
 }
@@ -72,7 +73,8 @@ ProgramResult run_program(const std::vector<std::string>& words,
   }
   int status = 0;
   while (waitpid(child, &status, 0) < 0) {
-    if (errno != EINTR) throw Error(words.front(), std::strerror(errno));
+    if (errno != EINTR)
+      throw Error(words.front(), findings::program_not_started(std::strerror(errno)));
   }
   ProgramResult result{0, read_file(output)};
   std::error_code ignored;

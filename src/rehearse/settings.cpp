@@ -11,7 +11,7 @@ namespace {
 
 void require(const char* name, double value, double low, double high) {
   if (value >= low && value <= high) return;
-  throw Error(name, findings::out_of_range(value, low, high));
+  throw BadField(name, findings::out_of_range(value, low, high));
 }
 
 const char* name_of(HolesMade made) {
@@ -169,10 +169,10 @@ void RehearsalSettings::validate() const {
   require("shift_mm", scanner.shift_mm, 0, 100);
   require("jpeg_quality", scanner.jpeg_quality, 1, 100);
   require("dust", scanner.dust, 0, 10000);
-  require("orientations (how many)", static_cast<double>(scanner.orientations.size()), 1, 4);
+  require("orientations", static_cast<double>(scanner.orientations.size()), 1, 4);
   for (int turned : scanner.orientations) {
     if (turned % 90 != 0 || turned < 0 || turned > 270) {
-      throw Error("orientations", findings::turn_of_the_scan_impossible(turned));
+      throw BadField("orientations", findings::turn_of_the_scan_impossible(turned));
     }
   }
 }

@@ -33,7 +33,7 @@ Figure turn_diagram(Turn turn, const Paper& paper) {
   const Point<PageMm> front{-25, y};
   const Point<PageMm> back{25, y};
   Figure f;
-  f.id = tr("turn");
+  f.id = "turn";
   f.title = tr("How the sheet is turned, and what left and right mean");
   Drawing& d = layer(f, Role::frame);
   for (const auto& [at, words] : {std::pair{front, tr("front")}, std::pair{back, tr("back")}}) {

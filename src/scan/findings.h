@@ -57,5 +57,6 @@ inline const Kind<Share, Share> scanned_page_partly_covered{"scanned_page_partly
                                                             {"width_share", "height_share"}};
 inline const Kind<std::int64_t> scanned_pdf_without_pictures{"scanned_pdf_without_pictures",
                                                              {"pages"}};
+inline const Kind<> no_scans_in_folder{"no_scans_in_folder", {}};
 
 }  // namespace versolay::findings

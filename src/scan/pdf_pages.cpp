@@ -5,11 +5,11 @@
 #include <cstdlib>
 #include <sstream>
 
+#include "core/helper_process.h"
 #include "core/numbers.h"
+#include "core/stops_held.h"
 #include "scan/decoders.h"
 #include "scan/findings.h"
-#include "scan/helper_process.h"
-#include "scan/stops_held.h"
 
 namespace versolay::scan {
 namespace {

@@ -139,9 +139,9 @@ TargetDesign design_for(const Paper& paper) {
   };
   if (!fits(across, design.smallest_mm[0], design.largest_mm[0]) ||
       !fits(along, design.smallest_mm[1], design.largest_mm[1])) {
-    throw Error("paper", findings::paper_not_fit_for_target(
-                             Length{design.smallest_mm[0]}, Length{design.smallest_mm[1]},
-                             Length{design.largest_mm[0]}, Length{design.largest_mm[1]}));
+    throw BadField("paper", findings::paper_not_fit_for_target(
+                                Length{design.smallest_mm[0]}, Length{design.smallest_mm[1]},
+                                Length{design.largest_mm[0]}, Length{design.largest_mm[1]}));
   }
   return design;
 }

@@ -111,7 +111,7 @@ P take_tag_place(const TargetGeometry& g, std::vector<P>& places, const std::vec
            distance(p, half_turned(p)) > 2 * kTagClearMm &&
            (tags.empty() || nearest(p, tags) > 2 * kTagClearMm);
   });
-  if (candidates.empty()) throw Error("passes", findings::no_room_for_passes());
+  if (candidates.empty()) throw BadField("passes", findings::no_room_for_passes());
   // Near the middle: the outer places are worth more as rings.
   const P tag = *std::min_element(candidates.begin(), candidates.end(), [](const P& a, const P& b) {
     return a.vec().norm() < b.vec().norm() - 1e-9;
@@ -151,7 +151,7 @@ std::vector<PassMarks> pass_marks(const TargetGeometry& geometry, int passes) {
   }
   for (const PassMarks& pass : marks) {
     if (static_cast<int>(pass.rings.size()) < kFewestRings) {
-      throw Error("passes", findings::no_room_for_passes());
+      throw BadField("passes", findings::no_room_for_passes());
     }
   }
   return marks;

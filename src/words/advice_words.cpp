@@ -188,7 +188,18 @@ std::string another_day_words(const Advice& advice, const DisplayUnit& unit) {
       short_oversize_words(*advice.another_day, unit));
 }
 
-/// A line to type over, and what whole pixels without turning cost.
+/// What whole pixels without turning cost.
+std::string editor_note(const Advice& advice, const DisplayUnit& unit) {
+  if (!advice.editor) return "";
+  const Oversize& oversize = advice.editor->oversize;
+  const double cost =
+      std::max(oversize.x_mm - advice.oversize.x_mm, oversize.y_mm - advice.oversize.y_mm);
+  if (cost < 0.005) return "";
+  return tr("Whole pixels without rotation cost {} of oversize, which is included.",
+            distance_words(cost, unit));
+}
+
+/// A line to type over.
 std::string editor_words(const Advice& advice, const DisplayUnit& unit) {
   if (!advice.editor) return "";
   const EditorSettings& e = *advice.editor;
@@ -200,7 +211,8 @@ std::string editor_words(const Advice& advice, const DisplayUnit& unit) {
   if (e.down_px != 0) {
     moves.push_back(tr("{} px {}", std::abs(e.down_px), e.down_px > 0 ? tr("down") : tr("up")));
   }
-  std::string text =
+  const std::string note = editor_note(advice, unit);
+  const std::string text =
       moves.empty()
           ? tr("In an image editor at {} ppi: canvas {} x {} px, back not moved.",
                format_number(advice.request.ppi, 1), e.canvas_width_px, e.canvas_height_px)
@@ -208,13 +220,7 @@ std::string editor_words(const Advice& advice, const DisplayUnit& unit) {
                "back.",
                format_number(advice.request.ppi, 1), e.canvas_width_px, e.canvas_height_px,
                fmt::format("{}", fmt::join(moves, tr(" and "))));
-  const double cost =
-      std::max(e.oversize.x_mm - advice.oversize.x_mm, e.oversize.y_mm - advice.oversize.y_mm);
-  if (cost >= 0.005) {
-    text += " " + tr("Whole pixels without rotation cost {} of oversize, which is included.",
-                     distance_words(cost, unit));
-  }
-  return text;
+  return note.empty() ? text : text + " " + note;
 }
 
 /// What becomes of the promise where backs end before the oversize does, or show no sliver at all.
@@ -415,6 +421,7 @@ AdviceWords advice_words(const Advice& advice, const PrinterProfile& profile,
   words.scope = scope_words(advice.holds_for);
   words.direction = direction_words(advice, profile, unit);
   words.editor = editor_words(advice, unit);
+  words.editor_note = editor_note(advice, unit);
   words.ways = ways_words(advice, unit);
   words.another_day = another_day_words(advice, unit);
   words.by_hand = by_hand_words(advice, unit);

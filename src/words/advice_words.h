@@ -30,7 +30,8 @@ struct AdviceWords {
   std::string scope;        // what else it is about: run, misfeeds, even scatter
   std::string another_day;  // allowance for a day that was not measured
   std::string direction;    // how sure the direction of the shift is, where it is not
-  std::string editor;       // whole pixels, to type over
+  std::string editor;       // whole pixels, to type over; ends with its note
+  std::string editor_note;  // what whole pixels cost
   std::string ways;         // to print, side by side, a line each
   std::string uncertainty;
   std::string yield;

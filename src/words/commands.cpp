@@ -4,6 +4,9 @@
 
 #include <string_view>
 
+#include "core/numbers.h"
+#include "core/utf8.h"
+
 namespace versolay {
 
 std::string shell_word(const std::string& text) {
@@ -18,6 +21,16 @@ std::string shell_word(const std::string& text) {
 
 std::string advise_command(const std::filesystem::path& profile) {
   return fmt::format("versolay advise {} --card 63x88 --grid auto", shell_word(profile.string()));
+}
+
+std::string impose_command(const std::filesystem::path& profile, const CardSize& card,
+                           const CardGrid& grid) {
+  return fmt::format(
+      "versolay impose --fronts fronts --back back.png --card {}x{} --grid {}x{}{} --profile {} "
+      "--out deck.pdf",
+      format_number(card.width_mm, 3), format_number(card.height_mm, 3), grid.columns, grid.rows,
+      grid.gutter_mm > 0 ? " --gutter " + format_number(grid.gutter_mm, 3) : "",
+      shell_word(valid_utf8(profile.string())));
 }
 
 std::string more_sheets_command(const PrinterProfile& profile) {

@@ -4,6 +4,7 @@
 #include <filesystem>
 #include <string>
 
+#include "versolay/layout.h"
 #include "versolay/profile.h"
 
 namespace versolay {
@@ -13,6 +14,10 @@ std::string shell_word(const std::string& text);
 
 /// The command that asks a profile for advice, for the commonest card.
 std::string advise_command(const std::filesystem::path& profile);
+
+/// The command that lays out a deck of such cards with this profile.
+std::string impose_command(const std::filesystem::path& profile, const CardSize& card,
+                           const CardGrid& grid);
 
 /// The command that prints test sheets like those of the profile, when it has too few.
 std::string more_sheets_command(const PrinterProfile& profile);

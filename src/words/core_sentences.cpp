@@ -8,6 +8,7 @@ using namespace findings;
 const std::vector<Sentence>& core_sentences() {
   static const std::vector<Sentence> sentences = {
       {quotation_open, tr_noop("line {line}: unterminated quotation mark")},
+      {not_a_table, tr_noop("cannot be read as a table ({complaint}). It may be damaged")},
       {not_utf8_table,
        tr_noop(
            "is not UTF-8 text. Save it from the spreadsheet program as CSV, character set UTF-8")},
@@ -21,6 +22,7 @@ const std::vector<Sentence>& core_sentences() {
       {is_a_pipe,
        tr_noop("is a pipe or a device, not a file. Save its output to a file, and name that")},
       {cannot_open, tr_noop("cannot be opened: {reason}")},
+      {does_not_exist, tr_noop("does not exist")},
       {cannot_read, tr_noop("cannot be read")},
       {cannot_make_folder, tr_noop("cannot be made: {reason}")},
       {folder_missing, tr_noop("its folder does not exist. Create it first")},

@@ -13,7 +13,6 @@ const std::vector<Sentence>& imposition_sentences() {
        tr_noop("has no back named \"{name}\" for the group of fronts in {fronts}")},
       {no_cards, tr_noop("asks for no cards: every quantity is 0")},
       {card_without_back, tr_noop("has no back. Name one in the list, or give --back")},
-      {does_not_exist, tr_noop("does not exist")},
       {neither_art_nor_list,
        tr_noop("is neither a picture or PDF by its name (.jpg, .png, .tif, .pdf) nor a list of "
                "cards (CSV in UTF-8, as a spreadsheet program saves it)")},

@@ -30,6 +30,8 @@ SlugWords slug_words(const std::string& job, Turn turn, const std::string& profi
   };
 }
 
+std::string cut_card_title(const std::string& job) { return tr("Cut card: {}", job); }
+
 std::string marks_words() {
   return tr("Rings for scanning: leave them on until the sheet is scanned.");
 }

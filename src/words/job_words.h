@@ -16,6 +16,9 @@ namespace versolay::words {
 SlugWords slug_words(const std::string& job, Turn turn, const std::string& profile_name,
                      const std::set<int>& fitted = {});
 
+/// Of the PDF that has the cut card alone.
+std::string cut_card_title(const std::string& job);
+
 /// Beside the rings in the waste: "Rings for scanning: leave them on until the sheet is scanned."
 std::string marks_words();
 

@@ -40,6 +40,9 @@ const std::vector<Sentence>& pdf_sentences() {
       {art_page_without_size, tr_noop("has no size: nothing of it can be seen. Export it again")},
       {no_pages, tr_noop("has no pages")},
       {pdf_not_finished, tr_noop("could not be finished: {reason}")},
+      {pdf_page_not_written,
+       tr_noop("a page of the PDF cannot be written ({step}: libharu error {error}, detail "
+               "{detail}). Please report it, with the files and the command")},
       {pdf_locked, tr_noop("is locked with a password. Save a copy without one")},
       {not_a_pdf, tr_noop("is not a PDF. Export it as PDF, or give pictures (PNG, JPEG, TIFF)")},
       {unpacks_too_large, tr_noop("its objects unpack to more than {megabytes} MB. Export it "

@@ -294,6 +294,11 @@ const std::vector<Sentence>& profile_sentences() {
       {lopsided, tr_noop("The sheets scatter farther to one side than to the other "
                          "({component:word}). The oversize allows for it.")},
       {not_lopsided, tr_noop("The sheets scatter evenly to both sides.")},
+      {unreadable_profile, {"at", ""}, tr_noop("{file}: {problems:said}")},
+      {unreadable_profile, tr_noop("{file} (at {at}): {problems:said}")},
+      {name_is_empty, tr_noop("must not be empty")},
+      {named_so_already,
+       tr_noop("has these names already. Give --printer, --feed, --stock or --quality")},
   };
   return sentences;
 }

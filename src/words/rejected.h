@@ -9,8 +9,12 @@
 
 namespace versolay::words {
 
+/// Each as one finding: what is wrong, with the facts "files" and "sheet"; and the inverse.
+std::vector<Finding> findings_of(const std::vector<RejectedInput>& rejected);
+std::vector<RejectedInput> rejected_from(const std::vector<Finding>& findings);
+
 struct RejectedText {
-  Finding why;
+  Finding why;  // with the facts "files" and "sheets"
   std::string text;
 };
 

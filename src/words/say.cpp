@@ -11,6 +11,7 @@
 #include "core/numbers.h"
 #include "words/direction_words.h"
 #include "words/display_unit.h"
+#include "words/rejected.h"
 #include "words/sentences.h"
 #include "words/translation.h"
 
@@ -56,6 +57,22 @@ std::string terms_text(const FactValue& value) {
   return list_of(words);
 }
 
+std::string choices_text(const FactValue& value) {
+  const auto& choices = std::get<std::vector<std::string>>(value);
+  if (choices.size() < 2) return list_of(choices);
+  return tr("{} or {}", fmt::join(choices.begin(), choices.end() - 1, ", "), choices.back());
+}
+
+/// Of many, the first are said.
+std::string problems_text(const std::vector<Finding>& problems) {
+  constexpr std::size_t kMostSaid = 8;
+  const std::size_t said = problems.size() <= kMostSaid + 1 ? problems.size() : kMostSaid;
+  std::string text;
+  for (std::size_t i = 0; i < said; ++i) text += (i == 0 ? "" : "\n  ") + say(problems[i]);
+  if (said < problems.size()) text += tr("\n  and {} more", problems.size() - said);
+  return text;
+}
+
 double fact_of(const Finding& finding, std::string_view name) {
   const FactValue* value = finding.find(name);
   if (value == nullptr) throw std::logic_error("no fact " + std::string(name));
@@ -82,6 +99,11 @@ std::string placeholder_text(std::string_view placeholder, const Finding& findin
   if (value == nullptr) throw std::logic_error("no fact " + std::string(name));
   if (how == "word") return terms_text(*value);
   if (how == "landing") return landing_text(finding, unit);
+  if (how == "or") return choices_text(*value);
+  if (how == "said") return problems_text(std::get<std::vector<Finding>>(*value));
+  if (how == "lines") {
+    return rejected_text(rejected_from(std::get<std::vector<Finding>>(*value)), unit);
+  }
   Digits form;
   form.trimmed = how.starts_with('~');
   if (!how.empty()) form.decimals = parse_integer(how.substr(form.trimmed ? 1 : 0)).value();
@@ -176,16 +198,16 @@ std::string say(const Finding& finding, const DisplayUnit& unit) {
 }
 
 std::string say(const Error& error) {
-  constexpr std::size_t kMostSaid = 8;
   if (!error.parts().empty()) return parts_text(error.parts());
   std::string where = error.where();
   if (!error.at().empty()) where = tr("{} (at {})", where, error.at());
-  std::string text = where.empty() ? "" : where + ": ";
-  const auto& problems = error.problems();
-  const std::size_t said = problems.size() <= kMostSaid + 1 ? problems.size() : kMostSaid;
-  for (std::size_t i = 0; i < said; ++i) text += (i == 0 ? "" : "\n  ") + say(problems[i]);
-  if (said < problems.size()) text += tr("\n  and {} more", problems.size() - said);
-  return text;
+  return (where.empty() ? "" : where + ": ") + problems_text(error.problems());
+}
+
+Finding said_as(Finding finding, std::string sentence) {
+  std::erase_if(finding.facts, [](const NamedFact& fact) { return fact.name == "message"; });
+  finding.facts.push_back({"message", std::move(sentence)});
+  return finding;
 }
 
 std::string say_all(const std::vector<Finding>& findings, const DisplayUnit& unit) {

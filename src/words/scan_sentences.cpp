@@ -119,6 +119,7 @@ const std::vector<Sentence>& scan_sentences() {
        tr_noop("the page is not one scanned picture: none of its first {pages} pages contains a "
                "picture. Save the scan as a PNG or TIFF file, or set the scanner program to plain "
                "PDF without text recognition or extra compression")},
+      {no_scans_in_folder, tr_noop("has no scans: PNG, JPEG, TIFF or PDF files are needed")},
   };
   return sentences;
 }

@@ -30,6 +30,9 @@ struct Counted {
 ///   {tail_share:1}   a share, in per cent
 ///   {dx_mm:landing}  where the back landed: of the facts dx_mm, dy_mm and rotation_mrad
 ///   {side:word}      a term, from the list of terms
+///   {problems:said}  findings, one after the other
+///   {choices:or}     several texts: "a, b or c"
+///   {rejected:lines} findings about files and sheets: a line for each reason
 struct Sentence {
   const FindingKind* kind;
   const char* text;
@@ -58,6 +61,7 @@ const std::vector<Sentence>& pdf_sentences();
 const std::vector<Sentence>& layout_sentences();
 const std::vector<Sentence>& imposition_sentences();
 const std::vector<Sentence>& rehearse_sentences();
+const std::vector<Sentence>& command_sentences();  // of app and cli
 
 /// All of them; of two that hold, the first is said.
 const std::vector<const Sentence*>& all_sentences();

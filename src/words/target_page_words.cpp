@@ -62,6 +62,10 @@ TargetPageWords target_page_words(const PageIdentity& identity, const std::strin
   return words;
 }
 
+std::string target_title(const std::string& paper, const std::string& run) {
+  return tr("Versolay target, {}, run {}", paper, run);
+}
+
 PassPageWords pass_page_words(int pass, Side side) {
   return {side == Side::recto ? tr("pass {}, front", pass) : tr("pass {}, back", pass)};
 }

@@ -10,6 +10,9 @@ namespace versolay::words {
 /// @param label  the user's own words; may be empty.
 TargetPageWords target_page_words(const PageIdentity& identity, const std::string& label);
 
+/// Of the PDF.
+std::string target_title(const std::string& paper, const std::string& run);
+
 PassPageWords pass_page_words(int pass, Side side);
 
 }  // namespace versolay::words

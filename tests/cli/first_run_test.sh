@@ -52,6 +52,22 @@ exits 2 readings --template --geometry geometry.json --paper a3 --out other.csv
 cd ..
 
 # A notebook that is none.
+# Nothing is remembered that a command could not use; and a job that was spoilt by hand stops only the
+# commands that would use what is wrong in it.
+exits 2 job --turn sideways
+says "--turn sideways: must be long-edge or short-edge"
+exits 2 job --card 63xa
+exits 2 job --coverage 7
+grep -q sideways versolay-job.json && fail "the job remembers a turn that there is not"
+echo '{"schema": "versolay.job/1", "remembered": {"turn": "sideways", "paper": "a4"}}' >versolay-job.json
+exits 2 target --out t.pdf
+says "versolay-job.json (turn sideways): must be long-edge or short-edge"
+exits 0 target --help
+exits 0 --version
+exits 0 job
+exits 0 job --turn long-edge
+exits 0 target --sheets 1 --out t.pdf
+
 echo '{"schema": "versolay.job/1", "remembered": {"colour": "red"}}' >versolay-job.json
 exits 2 advise club.json
 says "versolay-job.json" "/remembered/colour"

@@ -32,6 +32,34 @@ exits 1 advise profile.json --card 63x88 --grid 9x9 --json
 json /refused/code /refused/message
 exits 2 advise missing.json --card 63x88 --json
 json /error/message
+holds /error/problems/0/code cannot_open
+holds /error/where missing.json
+
+# What went wrong is a value: a code and its facts, and the option that is at fault.
+exits 2 advise profile.json --card 63x88 --coverage .2 --json
+holds /error/option --coverage
+holds /error/problems/0/code out_of_range
+holds /error/problems/0/least 0.5
+exits 2 advise profile.json --card 63xa --json
+holds /error/option --card
+holds /error/where "--card 63xa"
+holds /error/problems/0/code card_expected
+exits 2 impose --fronts fronts --back back.png --card 63x88 --margin 55mm --out d.pdf --json
+holds /error/option --margin
+exits 2 advise profile.json --crad 63x88 --json
+holds /error/problems/0/code unknown_word
+holds /error/problems/0/known_word --card
+exits 2 advise profile.json --json
+holds /error/problems/0/option --card
+# A file is never taken for an option, whatever its name.
+exits 2 measure overlay --out r.json --json
+holds /error/where overlay
+"$JSON_VALUE" /error/option <stdout >json_values 2>&1 && fail "a file is called an option"
+# All scans in vain: what was wrong with each of them.
+mkdir -p empty && echo nothing >empty/a.png && echo nothing >empty/b.png
+exits 2 measure empty --out r.json --json
+holds /error/problems/0/code no_file_opened
+json /error/problems/0/rejected/1/code /error/problems/0/rejected/1/files/0
 
 exits 0 target --sheets 1 --out quiet.pdf --quiet
 [ ! -s stdout ] && [ ! -s stderr ] || fail "target --quiet speaks"

@@ -76,4 +76,8 @@ exits 2 rehearse --profile club.json --out x
 says "--printer-like"
 exits 2 rehearse --target club.json --out x
 absent x
+# A setting out of its range is said before anything is written.
+exits 2 rehearse --out refused --dpi 20
+says "--dpi: is 20, must be from 50 to 1200"
+absent refused
 finish

@@ -3,7 +3,7 @@
 #include <filesystem>
 #include <fstream>
 
-#include "app/job.h"
+#include "cli/folder_job.h"
 #include "versolay/result.h"
 
 namespace {

@@ -16,14 +16,14 @@ TEST(Suggestion, CountsEdits) {
 
 TEST(Suggestion, NamesTheNearestWord) {
   const std::vector<std::string> known = {"--paper", "--profile", "--out"};
-  EXPECT_EQ(did_you_mean("--papr", known), ": did you mean --paper?");
-  EXPECT_EQ(did_you_mean("--profil", known), ": did you mean --profile?");
+  EXPECT_EQ(nearest_word("--papr", known), "--paper");
+  EXPECT_EQ(nearest_word("--profil", known), "--profile");
 }
 
 TEST(Suggestion, SaysNothingWhereNothingIsNear) {
-  EXPECT_EQ(did_you_mean("--colour", {"--paper", "--out"}), "");
-  EXPECT_EQ(did_you_mean("--out", {"--out"}), "") << "a known word is no mistake";
-  EXPECT_EQ(did_you_mean("--ab", {"--xy"}), "");
+  EXPECT_EQ(nearest_word("--colour", {"--paper", "--out"}), std::nullopt);
+  EXPECT_EQ(nearest_word("--out", {"--out"}), std::nullopt) << "a known word is no mistake";
+  EXPECT_EQ(nearest_word("--ab", {"--xy"}), std::nullopt);
 }
 
 }  // namespace

@@ -27,8 +27,7 @@ Readings with_a_doubtful_sheet(std::size_t good) {
   feeds.resize(good);
   feeds.push_back({0.65, -0.05, 1.0});
   Readings readings = readings_of(feeds);
-  readings.sheets.back().warnings = {{"datums_disagree", "Holes and edges disagree."},
-                                     {"scan_black_and_white", "no doubt"}};
+  readings.sheets.back().warnings = {{"datums_disagree", {}}, {"scan_black_and_white", {}}};
   return readings;
 }
 
@@ -39,7 +38,7 @@ PrinterProfile estimated(const Readings& readings, const EstimateOptions& option
 TEST(Doubt, IsCastByWhatDisagreesAndByNothingElse) {
   EXPECT_TRUE(casts_doubt("datums_disagree"));
   EXPECT_FALSE(casts_doubt("scan_black_and_white"));
-  EXPECT_THAT(doubts_in({{"hole_off", ""}, {"a", ""}, {"hole_off", ""}, {"edges_disagree", ""}}),
+  EXPECT_THAT(doubts_in({{"hole_off", {}}, {"a", {}}, {"hole_off", {}}, {"edges_disagree", {}}}),
               ElementsAre("hole_off", "edges_disagree"));
 }
 

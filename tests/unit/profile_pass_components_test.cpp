@@ -210,7 +210,7 @@ TEST(PassComponents, ASheetIsLeftOutWithAllItsPasses) {
 
 TEST(PassComponents, ADoubtfulSheetIsLeftOutWithAllItsPasses) {
   Readings readings = some_readings();
-  readings.sheets[4].warnings.push_back({"scan_lines_lost", ""});
+  readings.sheets[4].warnings.push_back({"scan_lines_lost", {}});
   const PrinterProfile p =
       estimate_profile({{"readings.json", readings}}, testing::kLabels).value();
   EXPECT_EQ(p.passes->sheets, 7);

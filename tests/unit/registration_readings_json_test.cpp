@@ -1,5 +1,6 @@
 #include <gmock/gmock.h>
 
+#include "core/doubt.h"
 #include "registration/findings.h"
 #include "registration/readings_json.h"
 #include "support/findings.h"
@@ -40,7 +41,7 @@ Readings some_readings() {
   sheet.verso_passes[1].pass = 4;
   sheet.warnings = {findings::hole_off("h1", Length{0.125})};
   readings.sheets = {sheet};
-  readings.rejected = {{{"scan 9.png"}, std::nullopt, {"no_marks", "No marks were found"}},
+  readings.rejected = {{{"scan 9.png"}, std::nullopt, findings::hole_contrast()},
                        {{"a.png", "b.png"}, 7, findings::wrong_back(2)}};
   return readings;
 }
@@ -117,6 +118,32 @@ TEST(ReadingsJson, OfVersionOneAreRead) {
   EXPECT_EQ(readings.rejected.at(0).files.at(0), "5a.png, 5b.png");
   EXPECT_EQ(readings.rejected.at(0).why.code, "wrong_back");
   EXPECT_EQ(json_of(readings).at("schema"), "versolay.readings/2");
+}
+
+// tests/data/version_1/README.md: eight sheets, of which the third was misfed by 3 mm and the sixth
+// has a warning that casts doubt.
+TEST(ReadingsJson, OfTheFileOfVersionOneAreReadAndWrittenAsTheNewest) {
+  const Readings readings = read_readings(VERSOLAY_TEST_DATA "/version_1/readings.json");
+  ASSERT_EQ(readings.sheets.size(), 8u);
+  for (const SheetReading& sheet : readings.sheets) {
+    EXPECT_EQ(sheet.datum, (Datums{.punched = true})) << sheet.sheet;
+    EXPECT_EQ(doubts_in(sheet.warnings).size(), sheet.sheet == 6 ? 1u : 0u) << sheet.sheet;
+  }
+  EXPECT_GT(std::abs(readings.sheets[2].registration.dx_mm), 2.0);
+  const Json written = json_of(readings);
+  EXPECT_EQ(written.at("schema"), "versolay.readings/2");
+  EXPECT_EQ(json_of(readings_from(written, "again.json")), written);
+}
+
+TEST(ReadingsJson, SayWhatASheetWasReadBy) {
+  for (int bits = 1; bits < 16; ++bits) {
+    const Datums datums{(bits & 1) != 0, (bits & 2) != 0, (bits & 4) != 0, (bits & 8) != 0};
+    if (datums.by_eye && bits != 8) continue;  // eyes read nothing else
+    EXPECT_EQ(datums_from(to_string(datums)), datums) << to_string(datums);
+  }
+  EXPECT_EQ(datums_from("holes"), (Datums{.punched = true}));
+  EXPECT_EQ(datums_from("edges"), (Datums{.edges = true}));
+  EXPECT_EQ(datums_from("unpunched, standing by eye"), Datums{});
 }
 
 TEST(ReadingsJson, KeepTheCorrectionOfProductionSheets) {

@@ -398,7 +398,7 @@ TEST(SelfChecks, ThePrintHasItsSize) {
 
 TEST(SelfChecks, WhatAScanGaveCauseToSayIsKept) {
   const auto sheet = sheet_with(kPunched, unchanged, DatumChoice::automatic, [](SheetScans& scans) {
-    scans.recto.front().warnings = {{"scan_black_and_white", "front.png is black and white."}};
+    scans.recto.front().warnings = {{"scan_black_and_white", {}}};
   });
   EXPECT_THAT(codes_of(sheet), Contains("scan_black_and_white"));
 }

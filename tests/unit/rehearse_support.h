@@ -95,7 +95,7 @@ inline ScanImage picture(const RehearsalScans& scans, int sheet, Side side) {
     const cv::Mat pixels = cv::imread(p.file.string(), cv::IMREAD_UNCHANGED);
     return {pixels.cols, pixels.rows, pixels.channels(), {pixels.datastart, pixels.dataend}};
   }
-  throw Error("sheet " + std::to_string(sheet), "was not scanned");
+  throw std::runtime_error("sheet " + std::to_string(sheet) + " was not scanned");
 }
 
 /// Of a grey picture.

@@ -1,6 +1,6 @@
 #include <zlib.h>
 
-#include "scan/helper_process.h"
+#include "core/helper_process.h"
 #include "support/scan_expect.h"
 
 namespace versolay {
@@ -101,7 +101,7 @@ PdfPage full_page(const Picture& p, PdfPicture picture) {
 class PdfOfScans : public ::testing::Test {
  protected:
   void SetUp() override {
-    if (!scan::run_helper({"pdfimages", "-v"}, {}).found) {
+    if (!run_helper({"pdfimages", "-v"}, {}).found) {
       GTEST_SKIP() << "pdfimages is not installed";
     }
   }
@@ -275,28 +275,6 @@ TEST_F(PdfOfScans, PictureDataThatEndEarlyAreDamage) {
     write({full_page(grey_, *picture)});
     EXPECT_THAT(refusal_of(path_, 1), kDamaged) << picture->dictionary;
   }
-}
-
-TEST(Helper, ThatIsNotInstalledIsNotFound) {
-  EXPECT_FALSE(scan::run_helper({"versolay-no-such-program"}, {}).found);
-}
-
-TEST(Helper, ThatTakesTooLongIsStopped) {
-  EXPECT_FALSE(scan::run_helper({"sh", "-c", "while :; do :; done"}, {1, 500}).finished);
-  EXPECT_FALSE(scan::run_helper({"sleep", "60"}, {0, 500}).finished);
-}
-
-TEST(Helper, ThatTakesTooMuchMemoryIsStopped) {
-  const scan::HelperResult result =
-      scan::run_helper({"dd", "if=/dev/zero", "of=/dev/null", "bs=600M", "count=1"}, {20, 500});
-  EXPECT_NE(result.exit_code, 0);
-}
-
-TEST(Helper, GivesOutputAndExitCode) {
-  const scan::HelperResult result = scan::run_helper({"sh", "-c", "echo $LC_ALL; exit 3"}, {});
-  EXPECT_TRUE(result.finished);
-  EXPECT_EQ(result.exit_code, 3);
-  EXPECT_EQ(result.output, "C\n");
 }
 
 }  // namespace

@@ -3,7 +3,7 @@ import { actionButton, el, fill } from "../dom";
 import { exampleBack, exampleFronts } from "../example-cards";
 import type { InputFile } from "../engine-types";
 import { sheetPicture, type Correction, type Grid } from "../pictures";
-import type { Finding } from "../program";
+import { Program, type Finding, type Part } from "../program";
 import {
   cautionBox, checkField, distinctNames, dropPlace, emptyState, more, note, Outcome, pictureChoice, said, saveLink, selectField, textBlob,
   textField, warningsOf, type App, type Station,
@@ -14,6 +14,7 @@ import { enlarged } from "./reading";
 import { SCAN_FILES } from "./scans";
 
 interface Imposed {
+  parts?: Part[];
   paper_mm: [number, number];
   turn: string;
   cards: number;
@@ -214,7 +215,7 @@ export function deckStation(app: App): Station {
       const made = await app.program.json<Imposed>([...argv, "--out", "deck.pdf", ...(app.work.profile() ? ["--preview", "preview"] : []), "--units", units], files, onProgress);
       app.work.choose("deck.made", "yes");
       const cutCard = made.files.get("deck-cutcard.pdf");
-      const ofPreview = (sentence: string) => sentence.startsWith("Back as drawn");
+      const ofPreview = Program.part(made.json, "preview");
       const words = { front: "front", "back-best": "back as drawn", "back-typical": "typical back", "back-worst": "the worst that was promised", "back-band": "where the cut may fall" };
       const previews = Object.entries(words).flatMap(([name, about]) => {
         const picture = made.files.get(`preview/${name}.png`);
@@ -225,11 +226,11 @@ export function deckStation(app: App): Station {
         el("div", { class: "row" }, saveLink("deck.pdf", made.files.get("deck.pdf")), cutCard ? saveLink("deck-cutcard.pdf", cutCard, "Save the cut card") : null),
         warningsOf(made.json),
         pictured(made.json),
-        said(made.text.filter((sentence) => !ofPreview(sentence))),
+        said(made.text.filter((sentence) => sentence !== ofPreview)),
         previews.length
           ? [
               el("h3", {}, "The worst card, cut out"),
-              said(made.text.filter(ofPreview)),
+              said([ofPreview]),
               el(
                 "ul",
                 { class: "previews" },

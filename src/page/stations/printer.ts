@@ -1,8 +1,7 @@
 // Station 3: what was learned of the printer; sheets left out; profiles kept, saved, compared.
 import { actionButton, el, fill } from "../dom";
-import type { InputFile } from "../engine-types";
 import { figuresOf } from "../figures";
-import type { Finding } from "../program";
+import { Program, type Finding, type Part } from "../program";
 import {
   checkField, dropPlace, emptyState, more, note, Outcome, plainName, said, saveLink, textBlob, textField, warningsOf, wrong,
   type App, type Station,
@@ -20,13 +19,10 @@ interface ReportJson {
 }
 
 /** What a profile file says, by the program; throws its refusal when it is none. */
-export async function learnedOf(app: App, name: string, text: string): Promise<{ learned: string[]; note: string }> {
-  const files: InputFile[] = [{ path: name, data: text }];
-  const noted = await app.program.json<{ note: string }>(["profiles", "note", name], files);
-  const shown = await app.program.text(["profiles", "show", name], files);
-  // The first lines of `show` are the note.
-  const lines = shown.text.join("\n").split(/\n\n/).slice(1).join("\n").split("\n");
-  return { learned: lines, note: noted.json.note };
+export async function learnedOf(app: App, name: string, text: string): Promise<Pick<Profile, "learned" | "note" | "backs">> {
+  const { json } = await app.program.json<{ parts?: Part[] }>(["profiles", "show", name], [{ path: name, data: text }]);
+  const part = (about: string) => Program.part(json, about);
+  return { learned: part("learned").split("\n"), note: part("note"), backs: part("backs") };
 }
 
 export async function keepProfile(app: App, file: File): Promise<void> {

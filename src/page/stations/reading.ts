@@ -158,10 +158,10 @@ export function scanCards(reading: Reading): HTMLElement | null {
   return cards.length ? el("ul", { class: "scans" }, cards) : null;
 }
 
-/** Warnings that do not stand beside a scan already. */
+/** Warnings that do not stand beside a scan already: those about files do. */
 function beside(measured: Measured): Finding[] {
   const told = new Set(measured.rejected.map((one) => one.code));
-  return (measured.warnings ?? []).filter((one) => !(told.has(one.code) && one.message.startsWith("Left out:")));
+  return (measured.warnings ?? []).filter((one) => !(told.has(one.code) && one.files?.length));
 }
 
 /** What came of a reading. */

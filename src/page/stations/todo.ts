@@ -2,13 +2,14 @@
 import { actionButton, el, fill } from "../dom";
 import type { InputFile } from "../engine-types";
 import { figuresOf } from "../figures";
-import type { Finding } from "../program";
+import { Program, type Finding, type Part } from "../program";
 import {
   checkField, dropPlace, emptyState, more, Outcome, said, saveLink, selectField, textField, warningsOf,
   type App, type Field, type Station,
 } from "../ui";
 
 interface Advice {
+  parts?: Part[];
   profile: string;
   request: { ppi: number };
   total_px: { width: number; height: number };
@@ -103,8 +104,8 @@ export function todoStation(app: App): Station {
       advice = made.json;
       const [verdict, ...others] = made.text;
       // What is said of the numbers stands below them.
-      const ofEditor = (sentence: string) => sentence.startsWith("In an image editor ");
-      const rest = others.filter((sentence) => !ofEditor(sentence));
+      const ofEditor = Program.part(made.json, "editor");
+      const rest = others.filter((sentence) => sentence !== ofEditor);
       performance.mark("first-verdict");
       app.work.setAdvised({ profile: key, total_px: advice.total_px, ppi: advice.request.ppi });
       const editor = advice.editor;
@@ -122,7 +123,7 @@ export function todoStation(app: App): Station {
                 el("div", {}, el("dt", {}, "Move it"), el("dd", {}, right(editor.right_px))),
                 el("div", {}, el("dt", {}, "and"), el("dd", {}, down(editor.down_px))),
               ),
-              others.filter(ofEditor).map((sentence) => el("p", { class: "quiet-words" }, sentence.replace(/^.*?\. /, "Seen from the back. "))),
+              el("p", { class: "quiet-words" }, `Seen from the back. ${Program.part(made.json, "editor_note")}`),
               el("p", { class: "quiet-words" }, "The station Deck does all of it for you, and turns the backs as well."),
             )
           : null,

@@ -1,10 +1,10 @@
-#include "app/page_picture.h"
+#include "pdf/page_picture.h"
 
 #include <charconv>
 #include <string_view>
 
+#include "core/helper_process.h"
 #include "core/numbers.h"
-#include "scan/helper_process.h"
 
 namespace versolay {
 namespace {
@@ -46,10 +46,10 @@ std::optional<Raster> grey_from_pgm(std::string_view text) {
 std::optional<Raster> picture_of_page(const std::filesystem::path& pdf, int page, double ppi) {
   const std::string number = std::to_string(page);
   const std::string path = pdf.string();
-  const scan::HelperResult drawn =
-      scan::run_helper({"pdftoppm", "-q", "-gray", "-singlefile", "-r", format_number(ppi, 3), "-f",
-                        number, "-l", number, path.starts_with('-') ? "./" + path : path},
-                       {});
+  const HelperResult drawn =
+      run_helper({"pdftoppm", "-q", "-gray", "-singlefile", "-r", format_number(ppi, 3), "-f",
+                  number, "-l", number, path.starts_with('-') ? "./" + path : path},
+                 {});
   if (!drawn.finished || drawn.exit_code != 0) return std::nullopt;
   return grey_from_pgm(drawn.output);
 }

@@ -9,9 +9,9 @@
 #include <functional>
 #include <string>
 
-#include "scan/stops_held.h"
+#include "core/stops_held.h"
 
-namespace versolay::scan {
+namespace versolay {
 namespace {
 
 struct Ended {
@@ -86,4 +86,4 @@ TEST(StopsHeld, LeaveAloneWhatTheProgramIgnores) {
 }
 
 }  // namespace
-}  // namespace versolay::scan
+}  // namespace versolay

@@ -1,16 +1,16 @@
-#include "app/job.h"
+#include "cli/folder_job.h"
 
 #include <algorithm>
 
 #include "core/files.h"
+#include "core/findings.h"
 #include "core/json.h"
-#include "words/translation.h"
+#include "words/findings.h"
 
 namespace versolay {
 
 bool is_job_key(std::string_view key) {
-  return std::any_of(kJobKeys.begin(), kJobKeys.end(),
-                     [&](const JobKey& known) { return known.key == key; });
+  return std::find(kJobKeys.begin(), kJobKeys.end(), key) != kJobKeys.end();
 }
 
 std::optional<std::string> Job::find(const std::string& key) const {
@@ -25,13 +25,10 @@ std::optional<Job> read_job(const std::filesystem::path& folder) {
   const JsonPlace document(json, file.string());
   require_schema(document, "job", 1);
   const JsonPlace remembered = document.at("remembered");
-  if (!remembered.raw().is_object())
-    throw remembered.problem({"job_not_understood", tr("must be an object")});
+  if (!remembered.raw().is_object()) throw remembered.problem(findings::not_an_object());
   Job job;
   for (const auto& [key, value] : remembered.raw().items()) {
-    if (!is_job_key(key))
-      throw remembered.at(key).problem(
-          {"job_not_understood", tr("is not a setting that a job remembers")});
+    if (!is_job_key(key)) throw remembered.at(key).problem(findings::no_job_setting());
     job.remembered[key] = remembered.at(key).text();
   }
   return job;
@@ -39,10 +36,9 @@ std::optional<Job> read_job(const std::filesystem::path& folder) {
 
 void write_job(const std::filesystem::path& folder, const Job& job) {
   Json remembered = Json::object();
-  for (const JobKey& known : kJobKeys) {  // in the order of the work
-    if (const auto value = job.find(std::string(known.key))) {
-      remembered[std::string(known.key)] = *value;
-    }
+  for (const std::string_view known : kJobKeys) {  // in the order of the work
+    const std::string key(known);
+    if (const auto value = job.find(key)) remembered[key] = *value;
   }
   const Json document = {{"schema", "versolay.job/1"}, {"remembered", remembered}};
   write_file_atomically(folder / kJobFile, to_text(document), true);

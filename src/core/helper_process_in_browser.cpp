@@ -1,10 +1,10 @@
 // A browser has no other programs.
-#include "scan/helper_process.h"
+#include "core/helper_process.h"
 
-namespace versolay::scan {
+namespace versolay {
 
 HelperResult run_helper(const std::vector<std::string>&, const HelperLimits&) {
   return {.found = false};
 }
 
-}  // namespace versolay::scan
+}  // namespace versolay

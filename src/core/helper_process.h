@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-namespace versolay::scan {
+namespace versolay {
 
 struct HelperResult {
   bool found = true;      // the program is installed
@@ -23,4 +23,4 @@ struct HelperLimits {
 /// It is stopped at its limits, or when it prints more than 16 MiB.
 HelperResult run_helper(const std::vector<std::string>& arguments, const HelperLimits& limits);
 
-}  // namespace versolay::scan
+}  // namespace versolay

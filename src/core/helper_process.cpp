@@ -1,4 +1,4 @@
-#include "scan/helper_process.h"
+#include "core/helper_process.h"
 
 #include <fcntl.h>
 #include <poll.h>
@@ -13,11 +13,11 @@
 #include <chrono>
 #include <cstring>
 
-#include "scan/stops_held.h"
+#include "core/stops_held.h"
 
 extern char** environ;
 
-namespace versolay::scan {
+namespace versolay {
 namespace {
 
 constexpr std::size_t kMostOutput = 16u << 20;
@@ -127,4 +127,4 @@ HelperResult run_helper(const std::vector<std::string>& arguments, const HelperL
   return result;
 }
 
-}  // namespace versolay::scan
+}  // namespace versolay

@@ -1,11 +1,11 @@
-#include "scan/stops_held.h"
+#include "core/stops_held.h"
 
 #include <signal.h>
 
 #include <array>
 #include <mutex>
 
-namespace versolay::scan {
+namespace versolay {
 namespace {
 
 constexpr std::array kStops = {SIGINT, SIGTERM, SIGHUP};
@@ -43,4 +43,4 @@ StopsHeld::~StopsHeld() {
 
 bool stop_was_asked() { return noted != 0; }
 
-}  // namespace versolay::scan
+}  // namespace versolay
