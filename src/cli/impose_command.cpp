@@ -308,12 +308,8 @@ void add_options(CLI::App& parser, ImposeOptions& options) {
                "page 2"));
   add_card(parser, cards.size)->required();
 
-  add_paper(parser, sheet.paper)
-      ->description(
-          tr("a4, a3, letter, tabloid, or width x height, such as 210x297 or 13x19in (default: the "
-             "profile's, else a4)"));
-  add_turn(parser, sheet.turn)
-      ->description(tr("how the sheet is turned (default: the profile's, else long-edge)"));
+  add_paper(parser, sheet.paper, tr("the profile's, else a4"));
+  add_turn(parser, sheet.turn, tr("the profile's, else long-edge"));
   add_grid(parser, sheet.grid);
   add_gutter(parser, sheet.gutter_mm);
   add_typed(parser, "--blocks", sheet.blocks,

@@ -76,8 +76,8 @@ Command add_readings(CLI::App& root) {
                          {"values", EyeMethod::values}}),
       tr("what is read: holes (pricks), verniers (against a light), or values that were measured "
          "in another way"));
-  auto* paper = add_paper(*parser, options->target.paper);
-  auto* turn = add_turn(*parser, options->target.turn);
+  auto* paper = add_paper(*parser, options->target.paper, tr("a4"));
+  auto* turn = add_turn(*parser, options->target.turn, tr("long-edge"));
   auto* geometry = add_typed(*parser, "--geometry", options->geometry, file(),
                              tr("paper and turn, from target --geometry"));
   geometry->excludes(paper)->excludes(turn);

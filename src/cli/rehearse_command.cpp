@@ -80,8 +80,8 @@ Command add_rehearse(CLI::App& root) {
             tr("with --job: the profile that the deck was laid out with"));
   add_typed(*parser, "--printer-like", request.printer_like, optional(file()),
             tr("simulate the printer of this profile (default with --job: the one of --profile)"));
-  add_paper(*parser, request.paper);
-  add_turn(*parser, request.turn);
+  add_paper(*parser, request.paper, tr("that of --printer-like, else a4"));
+  add_turn(*parser, request.turn, tr("that of --printer-like, else long-edge"));
   add_typed(*parser, "--sheets", request.sheets, optional(whole_number()),
             tr("number of sheets; without it 6, or all of your PDF"));
   add_typed(*parser, "--passes", request.settings.passes.passes, whole_number(),

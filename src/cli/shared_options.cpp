@@ -11,6 +11,9 @@ std::string paper_help() {
   return tr("a4, a3, letter, tabloid, or width x height, such as 210x297 or 13x19in");
 }
 std::string turn_help() { return tr("how the sheet is turned for its back"); }
+std::string with_default(const std::string& help, const std::string& otherwise) {
+  return tr("{} (default: {})", help, otherwise);
+}
 
 }  // namespace
 
@@ -18,16 +21,18 @@ CLI::Option* add_paper(CLI::App& parser, Paper& paper) {
   return add_typed(parser, "--paper", paper, paper_size(), paper_help());
 }
 
-CLI::Option* add_paper(CLI::App& parser, std::optional<Paper>& paper) {
-  return add_typed(parser, "--paper", paper, optional(paper_size()), paper_help());
+CLI::Option* add_paper(CLI::App& parser, std::optional<Paper>& paper,
+                       const std::string& otherwise) {
+  return add_typed(parser, "--paper", paper, optional(paper_size()),
+                   with_default(paper_help(), otherwise));
 }
 
 CLI::Option* add_turn(CLI::App& parser, Turn& value) {
   return add_typed(parser, "--turn", value, turn(), turn_help());
 }
 
-CLI::Option* add_turn(CLI::App& parser, std::optional<Turn>& value) {
-  return add_typed(parser, "--turn", value, optional(turn()), turn_help());
+CLI::Option* add_turn(CLI::App& parser, std::optional<Turn>& value, const std::string& otherwise) {
+  return add_typed(parser, "--turn", value, optional(turn()), with_default(turn_help(), otherwise));
 }
 
 CLI::Option* add_sheets(CLI::App& parser, int& sheets) {

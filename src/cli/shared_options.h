@@ -17,9 +17,10 @@
 namespace versolay::cli {
 
 CLI::Option* add_paper(CLI::App& parser, Paper& paper);
-CLI::Option* add_paper(CLI::App& parser, std::optional<Paper>& paper);
+/// @param otherwise  for help: the paper, the turn where none is given, "the profile's, else a4".
+CLI::Option* add_paper(CLI::App& parser, std::optional<Paper>& paper, const std::string& otherwise);
 CLI::Option* add_turn(CLI::App& parser, Turn& turn);
-CLI::Option* add_turn(CLI::App& parser, std::optional<Turn>& turn);
+CLI::Option* add_turn(CLI::App& parser, std::optional<Turn>& turn, const std::string& otherwise);
 CLI::Option* add_sheets(CLI::App& parser, int& sheets);
 CLI::Option* add_fed_round(CLI::App& parser, std::set<int>& sheets);
 

@@ -95,13 +95,8 @@ Command add_target(CLI::App& root) {
   TargetRequest* request = &options->request;
   CLI::App* parser = root.add_subcommand(
       "target", tr("Make the sheets to print: a PDF of numbered two-sided targets"));
-  add_paper(*parser, options->paper)
-      ->description(tr(
-          "a4, a3, letter, tabloid, or width x height, such as 210x297 or 13x19in (default: that "
-          "of --corrected-by, else a4)"));
-  add_turn(*parser, options->turn)
-      ->description(
-          tr("how the sheet is turned (default: that of --corrected-by, else long-edge)"));
+  add_paper(*parser, options->paper, tr("that of --corrected-by, else a4"));
+  add_turn(*parser, options->turn, tr("that of --corrected-by, else long-edge"));
   add_sheets(*parser, request->sheets);
   add_out(*parser, request->pdf, tr("PDF to write"))->required();
   add_typed(*parser, "--geometry", request->geometry, optional(file()),

@@ -39,17 +39,16 @@ void find_holes(const Sampler& image, const TargetGeometry& geometry, Side side,
     }
     const auto& sighting = std::get<HoleSighting>(hole);
     found.features.push_back(
-        {{place.id,
-          kind,
-          {},
-          {0.0, 0.0},
-          view.true_middle(expected, sighting.centre, sighting.radius_mm),
-          sighting.radius_mm,
-          sighting.oval_mm,
-          kind == FeatureKind::punch ? kPunchFloorMm : kPrickFloorMm,
-          place.pin_sign(),
-          {}},
-         std::max(kLeastReadingMm, std::sqrt(kRimCorrelation) * sighting.rim_sd_mm)});
+        {.feature = {.id = place.id,
+                     .kind = kind,
+                     .at = {},
+                     .seen = view.true_middle(expected, sighting.centre, sighting.radius_mm),
+                     .radius_mm = sighting.radius_mm,
+                     .oval_mm = sighting.oval_mm,
+                     .paper_sd_mm = kind == FeatureKind::punch ? kPunchFloorMm : kPrickFloorMm,
+                     .pin_sign = place.pin_sign(),
+                     .print = {}},
+         .sd_mm = std::max(kLeastReadingMm, std::sqrt(kRimCorrelation) * sighting.rim_sd_mm)});
   }
 }
 
@@ -69,17 +68,14 @@ void find_edges(const Sampler& image, const TargetGeometry& geometry, Side side,
     }
     const auto& sighting = std::get<EdgeSighting>(edge);
     found.features.push_back(
-        {{place.id,
-          FeatureKind::edge,
-          {},
-          outward,
-          sighting.at,
-          0.0,
-          {0.0, 0.0},
-          kEdgeFloorMm,
-          0,
-          {}},
-         std::max(kLeastReadingMm, std::sqrt(kEdgeCorrelation) * sighting.sd_mm)});
+        {.feature = {.id = place.id,
+                     .kind = FeatureKind::edge,
+                     .at = {},
+                     .normal = outward,
+                     .seen = sighting.at,
+                     .paper_sd_mm = kEdgeFloorMm,
+                     .print = {}},
+         .sd_mm = std::max(kLeastReadingMm, std::sqrt(kEdgeCorrelation) * sighting.sd_mm)});
   }
 }
 
