@@ -59,6 +59,7 @@ bool operator==(const Finding& a, const Finding& b);
 struct FindingKind {
   std::string_view code;
   std::vector<std::string_view> facts;
+  std::vector<FactValue> examples;  // a value of each fact's type
 };
 
 /// All kinds that the rooms declare, for those who go over them (tests, the tables of src/words).
@@ -76,6 +77,15 @@ inline FactValue value_of(std::int64_t count) { return count; }
 inline FactValue value_of(std::string text) { return text; }
 inline FactValue value_of(std::vector<std::string> texts) { return texts; }
 inline FactValue value_of(std::vector<Finding> findings) { return findings; }
+
+template <class Fact>
+Fact example() {
+  return {};
+}
+template <>
+inline Term example<Term>() {
+  return {"front"};
+}
 }  // namespace finding_details
 
 /// A kind of finding, with the types of its facts: declared once, in the findings.h of its room,
@@ -87,7 +97,9 @@ template <class... Facts>
 class Kind {
  public:
   Kind(std::string_view code, const std::array<std::string_view, sizeof...(Facts)>& names)
-      : kind_{code, {names.begin(), names.end()}} {
+      : kind_{code,
+              {names.begin(), names.end()},
+              {finding_details::value_of(finding_details::example<Facts>())...}} {
     finding_details::enter(kind_);
   }
   Kind(const Kind&) = delete;

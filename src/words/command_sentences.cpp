@@ -21,8 +21,8 @@ const std::vector<Sentence>& command_sentences() {
       {card_expected, tr_noop("must be width x height, such as 63x88 (mm) or 744x1039px, or a "
                               "name: {formats}")},
       {choice_expected, tr_noop("must be {choices:or}")},
-      {looks_like_pixels, tr_noop("that looks like pixels: {typed} px at {ppi:~0} ppi is {as_mm} "
-                                  "mm. Write {to_write}px")},
+      {looks_like_pixels, tr_noop("that looks like pixels: {typed} px at {ppi:~0} ppi is "
+                                  "{in_millimetres} mm. Write {to_write}px")},
 
       {unknown_word_resembles, tr_noop("{word} is not known: did you mean {known_word}?")},
       {unknown_words, tr_noop("Not expected: {words}")},

@@ -25,9 +25,9 @@ inline const Kind<> ratio_expected{"ratio_expected", {}};
 /// formats: names and sizes, "poker 63.5x88.9".
 inline const Kind<std::string> card_expected{"card_expected", {"formats"}};
 inline const Kind<std::vector<std::string>> choice_expected{"choice_expected", {"choices"}};
-/// typed, as_mm, to_write: as a person would write them, "744 x 1039".
+/// typed, in_millimetres, to_write: as a person would write them, "744 x 1039".
 inline const Kind<std::string, double, std::string, std::string> looks_like_pixels{
-    "looks_like_pixels", {"typed", "ppi", "as_mm", "to_write"}};
+    "looks_like_pixels", {"typed", "ppi", "in_millimetres", "to_write"}};
 
 // The command line as a whole.
 inline const Kind<std::string, std::string> unknown_word_resembles{"unknown_word",

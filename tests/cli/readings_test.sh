@@ -4,7 +4,7 @@
 exits 0 readings --template --paper a4 --turn long-edge --sheets 5 --out table.csv
 prints table.csv
 exits 1 readings table.csv --out readings.json
-says "not filled in"
+says "Fill in table.csv first"
 absent readings.json
 
 # Five sheets that landed 0.4 mm right and 0.2 mm down, give or take a few hundredths: what is seen

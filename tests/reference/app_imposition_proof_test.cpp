@@ -68,7 +68,7 @@ class ProofTest : public ::testing::Test {
   }
   ImposeReport impose_it() {
     auto result = run_impose(request_, {});
-    if (!result) throw std::runtime_error(testing_support::message_in(result.refusal()));
+    if (!result) throw Error("", result.refusal());
     return result.value();
   }
 

@@ -44,7 +44,7 @@ T fact(const Finding& finding, std::string_view name) {
   return std::get<T>(*value);
 }
 
-/// The sentence that a finding brings along.
+/// The sentence in a finding of a file of schema version 1.
 inline std::string message_in(const Finding& finding) { return fact<>(finding, "message"); }
 
 }  // namespace testing_support

@@ -96,7 +96,7 @@ class BackArtTest : public testing::Test {
   RenderedPage back_page(Renderer renderer = Renderer::mutool) {
     request_.outputs.replace = true;
     auto result = run_impose(request_, {});
-    if (!result) throw std::runtime_error(testing_support::message_in(result.refusal()));
+    if (!result) throw Error("", result.refusal());
     report_ = result.value();
     EXPECT_EQ(run("qpdf --check '" + request_.outputs.pdf.string() + "'").status, 0);
     return render_page(renderer, request_.outputs.pdf, 2, report_.plan.paper, 600);

@@ -141,7 +141,9 @@ TEST_F(CorrectTest, WritesATiffAndKeepsSixteenBits) {
   request_.ppi = 300;  // 1200 px are not 120 mm at 300 ppi
   const auto wrong = run_correct(request_);
   ASSERT_FALSE(wrong.ok());
-  EXPECT_THAT(testing_support::message_in(wrong.refusal()), HasSubstr("1417 x 1772 px"));
+  EXPECT_EQ(wrong.refusal().code, "image_shape");
+  EXPECT_EQ(testing_support::fact<std::int64_t>(wrong.refusal(), "page_width_px"), 1417);
+  EXPECT_EQ(testing_support::fact<std::int64_t>(wrong.refusal(), "page_height_px"), 1772);
 }
 
 TEST_F(CorrectTest, CorrectsThePagesThatAreNamed) {

@@ -86,7 +86,7 @@ class ImposeTest : public testing::Test {
 
   ImposeReport done() {
     auto result = run_impose(request_, {});
-    if (!result) throw std::runtime_error(testing_support::message_in(result.refusal()));
+    if (!result) throw Error("", result.refusal());
     return result.value();
   }
 

@@ -76,6 +76,21 @@ TEST(Sentences, NameFactsOfTheirKindOnly) {
   }
 }
 
+// What cannot be filled in, such as a length that is a text, is said as its bare code.
+TEST(Sentences, CanBeFilledInWithFactsOfTheirTypes) {
+  for (const Sentence* sentence : all_sentences()) {
+    const FindingKind& kind = *sentence->kind;
+    Finding finding(std::string(kind.code), {});
+    for (std::size_t i = 0; i < kind.facts.size(); ++i) {
+      const bool chosen = kind.facts[i] == sentence->when.fact;
+      finding.facts.push_back(
+          {std::string(kind.facts[i]),
+           chosen ? FactValue(std::string(sentence->when.value)) : kind.examples[i]});
+    }
+    EXPECT_NE(say(finding), kind.code) << sentence->text;
+  }
+}
+
 // A sentence with more facts than another of its code must come first, or it is never said.
 TEST(Sentences, AreAllReachable) {
   const auto& all = all_sentences();
