@@ -29,7 +29,6 @@ struct PageMm {};   // a side of the printed page, whichever it is
 struct RectoMm {};  // the front page
 struct VersoMm {};  // the back page
 struct ScanPx {};   // an image of a sheet
-struct PdfPt {};    // PDF default user space: points, origin lower left, y up
 
 enum class Side { recto, verso };
 

@@ -18,9 +18,9 @@
 #include "versolay/frames.h"
 #include "versolay/layout.h"
 #include "versolay/paper.h"
-#include "versolay/profile.h"
-#include "versolay/readings.h"
+#include "versolay/printer_profile.h"
 #include "versolay/result.h"
+#include "versolay/sheet_readings.h"
 
 namespace versolay {
 

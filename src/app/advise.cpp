@@ -2,11 +2,11 @@
 
 #include "core/numbers.h"
 #include "imposition/shared_cuts.h"
-#include "profile/advise.h"
 #include "profile/monitor.h"
 #include "profile/printing_ways.h"
 #include "profile/profile_json.h"
 #include "profile/profile_match.h"
+#include "profile/recommendation.h"
 #include "registration/readings_json.h"
 
 namespace versolay {

@@ -5,7 +5,7 @@
 
 #include "layout/grid.h"
 #include "versolay/advice.h"
-#include "versolay/profile.h"
+#include "versolay/printer_profile.h"
 
 namespace versolay {
 

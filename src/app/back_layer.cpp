@@ -6,8 +6,8 @@
 #include "core/files.h"
 #include "imposition/back_layer_drawing.h"
 #include "imposition/shared_cuts.h"
-#include "profile/advise.h"
 #include "profile/profile_match.h"
+#include "profile/recommendation.h"
 #include "words/layer_words.h"
 
 namespace versolay {

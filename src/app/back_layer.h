@@ -6,7 +6,7 @@
 
 #include "layout/artwork_place.h"
 #include "layout/grid.h"
-#include "versolay/profile.h"
+#include "versolay/printer_profile.h"
 #include "versolay/result.h"
 
 namespace versolay {

@@ -5,7 +5,7 @@
 #include "profile/estimate.h"
 #include "profile/profile_json.h"
 #include "registration/readings_json.h"
-#include "registration/studies.h"
+#include "registration/sheet_studies.h"
 #include "words/findings.h"
 
 namespace versolay {

@@ -4,7 +4,7 @@
 #include <filesystem>
 #include <vector>
 
-#include "profile/compare.h"
+#include "profile/comparison.h"
 #include "profile/foretold_turn.h"
 
 namespace versolay {

@@ -8,7 +8,7 @@
 
 #include "layout/grid.h"
 #include "versolay/advice.h"
-#include "versolay/profile.h"
+#include "versolay/printer_profile.h"
 #include "versolay/result.h"
 
 namespace versolay {

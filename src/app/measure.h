@@ -6,10 +6,10 @@
 #include <set>
 #include <vector>
 
+#include "core/fronts.h"
 #include "core/progress.h"
 #include "registration/sheet_registration.h"
-#include "versolay/fronts.h"
-#include "versolay/readings.h"
+#include "versolay/sheet_readings.h"
 
 namespace versolay {
 

@@ -9,9 +9,9 @@
 #include <vector>
 
 #include "core/progress.h"
+#include "target/target_geometry.h"
 #include "versolay/registration.h"
 #include "versolay/result.h"
-#include "versolay/target.h"
 
 namespace versolay {
 

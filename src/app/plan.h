@@ -5,7 +5,7 @@
 #include <optional>
 #include <string>
 
-#include "profile/plan.h"
+#include "profile/experiment_plan.h"
 
 namespace versolay {
 

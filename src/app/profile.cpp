@@ -3,7 +3,7 @@
 #include "core/files.h"
 #include "profile/profile_json.h"
 #include "registration/readings_json.h"
-#include "registration/studies.h"
+#include "registration/sheet_studies.h"
 #include "words/findings.h"
 
 namespace versolay {

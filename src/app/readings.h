@@ -4,7 +4,7 @@
 #include <filesystem>
 
 #include "registration/eye_table.h"
-#include "versolay/readings.h"
+#include "versolay/sheet_readings.h"
 
 namespace versolay {
 

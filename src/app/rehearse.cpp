@@ -8,9 +8,9 @@
 #include "app/target.h"
 #include "core/files.h"
 #include "imposition/card_backs.h"
-#include "profile/advise.h"
 #include "profile/profile_json.h"
 #include "profile/profile_match.h"
+#include "profile/recommendation.h"
 #include "target/geometry.h"
 #include "words/translation.h"
 

@@ -10,8 +10,8 @@
 #include "layout/artwork_place.h"
 #include "rehearse/settings.h"
 #include "versolay/layout.h"
-#include "versolay/profile.h"
-#include "versolay/readings.h"
+#include "versolay/printer_profile.h"
+#include "versolay/sheet_readings.h"
 
 namespace versolay {
 

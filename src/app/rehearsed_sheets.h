@@ -9,8 +9,8 @@
 
 #include "core/progress.h"
 #include "rehearse/simulate.h"
-#include "versolay/profile.h"
-#include "versolay/readings.h"
+#include "versolay/printer_profile.h"
+#include "versolay/sheet_readings.h"
 
 namespace versolay {
 

@@ -6,9 +6,9 @@
 #include <set>
 #include <string>
 
+#include "target/target_geometry.h"
 #include "versolay/registration.h"
 #include "versolay/result.h"
-#include "versolay/target.h"
 
 namespace versolay {
 

@@ -1,7 +1,7 @@
 #include "cli/advice_json.h"
 
 #include "core/numbers.h"
-#include "profile/advise.h"
+#include "profile/recommendation.h"
 
 namespace versolay {
 

@@ -5,7 +5,7 @@
 #include <string>
 
 #include "cli/folder_job.h"
-#include "versolay/profile.h"
+#include "versolay/printer_profile.h"
 
 namespace versolay {
 

@@ -12,7 +12,7 @@
 #include "core/numbers.h"
 #include "registration/fronts_json.h"
 #include "registration/readings_json.h"
-#include "registration/studies.h"
+#include "registration/sheet_studies.h"
 #include "words/commands.h"
 #include "words/display_unit.h"
 #include "words/rejected.h"

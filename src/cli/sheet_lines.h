@@ -4,8 +4,8 @@
 #include <string>
 
 #include "cli/command.h"
-#include "versolay/fronts.h"
-#include "versolay/readings.h"
+#include "core/fronts.h"
+#include "versolay/sheet_readings.h"
 #include "words/display_unit.h"
 
 namespace versolay::cli {

@@ -2,7 +2,7 @@
 #pragma once
 
 #include "core/json.h"
-#include "versolay/readings.h"
+#include "versolay/sheet_readings.h"
 
 namespace versolay {
 

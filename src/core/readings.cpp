@@ -1,8 +1,7 @@
-#include "versolay/readings.h"
-
 #include <algorithm>
 
 #include "core/findings.h"
+#include "versolay/sheet_readings.h"
 
 namespace versolay {
 

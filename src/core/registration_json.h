@@ -4,9 +4,9 @@
 #include "core/finding_json.h"
 #include "core/json.h"
 #include "versolay/paper.h"
-#include "versolay/readings.h"
 #include "versolay/registration.h"
 #include "versolay/result.h"
+#include "versolay/sheet_readings.h"
 
 namespace versolay {
 

@@ -2,7 +2,7 @@
 #pragma once
 
 #include "core/json.h"
-#include "versolay/studies.h"
+#include "versolay/study_results.h"
 
 namespace versolay {
 

@@ -4,7 +4,7 @@
 #include <optional>
 #include <vector>
 
-#include "artwork/edge.h"
+#include "artwork/picture_edge.h"
 #include "imposition/deck.h"
 #include "layout/artwork_place.h"
 

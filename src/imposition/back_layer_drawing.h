@@ -5,7 +5,7 @@
 
 #include "imposition/layer.h"
 #include "layout/grid.h"
-#include "versolay/profile.h"
+#include "versolay/printer_profile.h"
 
 namespace versolay {
 

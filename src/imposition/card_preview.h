@@ -10,7 +10,7 @@
 #include "layout/artwork_place.h"
 #include "pdf/pdf_document.h"
 #include "versolay/advice.h"
-#include "versolay/profile.h"
+#include "versolay/printer_profile.h"
 #include "versolay/result.h"
 
 namespace versolay {

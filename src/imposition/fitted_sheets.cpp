@@ -5,8 +5,8 @@
 #include <string>
 
 #include "imposition/findings.h"
-#include "profile/advise.h"
 #include "profile/fitted.h"
+#include "profile/recommendation.h"
 #include "target/waste_code.h"
 
 namespace versolay {

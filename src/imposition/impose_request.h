@@ -5,13 +5,13 @@
 #include <optional>
 #include <string>
 
+#include "core/fronts.h"
 #include "imposition/back_edges.h"
 #include "imposition/card_thickness.h"
 #include "layout/artwork_place.h"
 #include "layout/grid.h"
 #include "profile/profile_match.h"
-#include "versolay/fronts.h"
-#include "versolay/profile.h"
+#include "versolay/printer_profile.h"
 
 namespace versolay {
 

@@ -6,7 +6,7 @@
 #include "imposition/findings.h"
 #include "imposition/shared_cuts.h"
 #include "pdf/page_picture.h"
-#include "profile/advise.h"
+#include "profile/recommendation.h"
 
 namespace versolay {
 namespace {

@@ -9,7 +9,7 @@
 #include "artwork/raster.h"
 #include "layout/grid.h"
 #include "versolay/advice.h"
-#include "versolay/profile.h"
+#include "versolay/printer_profile.h"
 #include "versolay/result.h"
 
 namespace versolay {

@@ -5,8 +5,8 @@
 #include <vector>
 
 #include "imposition/findings.h"
-#include "profile/advise.h"
 #include "profile/edge_yield.h"
+#include "profile/recommendation.h"
 
 namespace versolay {
 namespace {

@@ -8,7 +8,7 @@
 #include "imposition/findings.h"
 #include "imposition/shared_cuts.h"
 #include "layout/placement.h"
-#include "profile/advise.h"
+#include "profile/recommendation.h"
 #include "profile/residual_field.h"
 #include "target/waste_drawing.h"
 

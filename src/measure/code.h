@@ -4,8 +4,8 @@
 #include <optional>
 
 #include "measure/tags.h"
+#include "target/target_geometry.h"
 #include "target/waste_code.h"
-#include "versolay/target.h"
 
 namespace versolay {
 

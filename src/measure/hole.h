@@ -10,8 +10,8 @@
 #include <variant>
 
 #include "measure/sampler.h"
+#include "target/target_geometry.h"
 #include "versolay/frames.h"
-#include "versolay/target.h"
 
 namespace versolay {
 

@@ -6,9 +6,9 @@
 
 #include "measure/tags.h"
 #include "scan/scan.h"
+#include "target/target_geometry.h"
 #include "versolay/frames.h"
 #include "versolay/registration.h"
-#include "versolay/target.h"
 
 namespace versolay {
 

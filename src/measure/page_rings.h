@@ -8,7 +8,7 @@
 #include "measure/page_view.h"
 #include "measure/sampler.h"
 #include "measure/tags.h"
-#include "versolay/target.h"
+#include "target/target_geometry.h"
 
 namespace versolay {
 

@@ -8,8 +8,8 @@
 #include "measure/side_features.h"
 #include "measure/tags.h"
 #include "scan/scan.h"
+#include "target/target_geometry.h"
 #include "versolay/result.h"
-#include "versolay/target.h"
 
 namespace versolay {
 

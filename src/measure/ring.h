@@ -8,8 +8,8 @@
 #include <optional>
 
 #include "measure/sampler.h"
+#include "target/target_geometry.h"
 #include "versolay/frames.h"
-#include "versolay/target.h"
 
 namespace versolay {
 

@@ -6,12 +6,12 @@
 #include <variant>
 #include <vector>
 
-#include "measure/edge.h"
 #include "measure/hole.h"
 #include "measure/page_view.h"
+#include "measure/paper_edge.h"
 #include "measure/print_errors.h"
 #include "measure/sampler.h"
-#include "versolay/target.h"
+#include "target/target_geometry.h"
 
 namespace versolay {
 

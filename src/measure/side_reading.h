@@ -8,8 +8,8 @@
 #include "measure/camera_map.h"
 #include "measure/feature_places.h"
 #include "scan/scan.h"
-#include "versolay/readings.h"
-#include "versolay/target.h"
+#include "target/target_geometry.h"
+#include "versolay/sheet_readings.h"
 
 namespace versolay {
 

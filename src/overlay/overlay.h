@@ -8,8 +8,8 @@
 #include "measure/reduce.h"
 #include "measure/side_reading.h"
 #include "scan/scan.h"
-#include "versolay/readings.h"
 #include "versolay/result.h"
+#include "versolay/sheet_readings.h"
 
 namespace versolay {
 

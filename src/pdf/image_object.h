@@ -5,6 +5,7 @@
 #include <qpdf/QPDF.hh>
 #include <string>
 
+#include "pdf/page_matrix.h"
 #include "pdf/pdf_document.h"
 
 namespace versolay {

@@ -8,6 +8,8 @@
 
 namespace versolay {
 
+struct PdfPt {};  // PDF default user space: points, origin lower left, y up
+
 /// For a page whose lower left corner is the origin of the PDF's user space.
 Affine<PdfPt, PageMm> pt_from_page_mm(const Paper& paper);
 

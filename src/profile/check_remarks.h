@@ -3,9 +3,9 @@
 
 #include <optional>
 
-#include "versolay/profile.h"
-#include "versolay/readings.h"
+#include "versolay/printer_profile.h"
 #include "versolay/result.h"
+#include "versolay/sheet_readings.h"
 
 namespace versolay {
 

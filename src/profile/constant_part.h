@@ -3,7 +3,7 @@
 
 #include "stats/hotelling.h"
 #include "stats/sample.h"
-#include "versolay/profile.h"
+#include "versolay/printer_profile.h"
 
 namespace versolay {
 

@@ -4,7 +4,7 @@
 #include <cmath>
 
 #include "profile/advice_tables.h"
-#include "profile/advise.h"
+#include "profile/recommendation.h"
 
 namespace versolay {
 namespace {

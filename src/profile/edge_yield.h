@@ -4,7 +4,7 @@
 #include <span>
 
 #include "versolay/advice.h"
-#include "versolay/profile.h"
+#include "versolay/printer_profile.h"
 
 namespace versolay {
 

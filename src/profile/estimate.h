@@ -4,9 +4,9 @@
 #include <string>
 #include <vector>
 
-#include "versolay/profile.h"
-#include "versolay/readings.h"
+#include "versolay/printer_profile.h"
 #include "versolay/result.h"
+#include "versolay/sheet_readings.h"
 
 namespace versolay {
 

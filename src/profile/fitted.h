@@ -9,9 +9,9 @@
 // error of reading an edge cancels, because usual and present front are read in the same way.
 #pragma once
 
-#include "versolay/profile.h"
-#include "versolay/readings.h"
+#include "versolay/printer_profile.h"
 #include "versolay/result.h"
+#include "versolay/sheet_readings.h"
 
 namespace versolay {
 

@@ -5,7 +5,7 @@
 #include <optional>
 #include <string>
 
-#include "profile/compare.h"
+#include "profile/comparison.h"
 
 namespace versolay {
 

@@ -4,7 +4,7 @@
 #include <cmath>
 
 #include "core/files.h"
-#include "profile/compare.h"
+#include "profile/comparison.h"
 #include "profile/constant_part.h"
 #include "profile/findings.h"
 #include "profile/misfeeds.h"

@@ -19,7 +19,7 @@
 #include <span>
 
 #include "stats/sample.h"
-#include "versolay/profile.h"
+#include "versolay/printer_profile.h"
 
 namespace versolay {
 

@@ -4,7 +4,7 @@
 #include <optional>
 #include <vector>
 
-#include "profile/advise.h"
+#include "profile/recommendation.h"
 
 namespace versolay {
 

@@ -29,7 +29,7 @@
 #include <filesystem>
 
 #include "core/json.h"
-#include "versolay/profile.h"
+#include "versolay/printer_profile.h"
 
 namespace versolay {
 

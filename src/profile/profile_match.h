@@ -4,7 +4,7 @@
 #include <optional>
 #include <string>
 
-#include "versolay/profile.h"
+#include "versolay/printer_profile.h"
 
 namespace versolay {
 

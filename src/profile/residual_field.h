@@ -4,7 +4,7 @@
 #include <span>
 
 #include "profile/estimate.h"
-#include "versolay/profile.h"
+#include "versolay/printer_profile.h"
 
 namespace versolay {
 

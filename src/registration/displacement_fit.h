@@ -8,7 +8,7 @@
 #include <optional>
 #include <vector>
 
-#include "versolay/readings.h"
+#include "versolay/sheet_readings.h"
 
 namespace versolay {
 

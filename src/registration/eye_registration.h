@@ -8,7 +8,7 @@
 #pragma once
 
 #include "registration/eye_table.h"
-#include "versolay/readings.h"
+#include "versolay/sheet_readings.h"
 
 namespace versolay {
 

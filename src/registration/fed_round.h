@@ -4,8 +4,8 @@
 #include <optional>
 #include <vector>
 
-#include "versolay/readings.h"
-#include "versolay/studies.h"
+#include "versolay/sheet_readings.h"
+#include "versolay/study_results.h"
 
 namespace versolay {
 

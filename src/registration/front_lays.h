@@ -3,8 +3,8 @@
 
 #include <vector>
 
+#include "core/fronts.h"
 #include "measure/side_reading.h"
-#include "versolay/fronts.h"
 
 namespace versolay {
 

@@ -12,8 +12,8 @@
 
 #include <filesystem>
 
+#include "core/fronts.h"
 #include "core/json.h"
-#include "versolay/fronts.h"
 
 namespace versolay {
 

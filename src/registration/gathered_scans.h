@@ -5,8 +5,8 @@
 #include <vector>
 
 #include "measure/side_reading.h"
-#include "versolay/readings.h"
 #include "versolay/result.h"
+#include "versolay/sheet_readings.h"
 
 namespace versolay {
 

@@ -11,7 +11,7 @@
 
 #include "registration/combined_features.h"
 #include "registration/displacement_fit.h"
-#include "versolay/readings.h"
+#include "versolay/sheet_readings.h"
 
 namespace versolay {
 

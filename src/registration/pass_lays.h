@@ -4,7 +4,7 @@
 #include <vector>
 
 #include "measure/side_reading.h"
-#include "versolay/readings.h"
+#include "versolay/sheet_readings.h"
 
 namespace versolay {
 

@@ -4,7 +4,7 @@
 #include <optional>
 
 #include "registration/paired_features.h"
-#include "versolay/readings.h"
+#include "versolay/sheet_readings.h"
 
 namespace versolay {
 

@@ -8,7 +8,7 @@
 #include "core/studies_json.h"
 #include "registration/findings.h"
 #include "registration/rejected_json.h"
-#include "registration/studies.h"
+#include "registration/sheet_studies.h"
 
 namespace versolay {
 namespace {

@@ -11,7 +11,8 @@
 //                  "photographed": true,
 //                  "files": [...], "warnings": [finding, ...] }],
 //     "rejected": [{ "file", "files", "sheet", and a finding }],
-//     "gauge", "other_turn", "fed_round": studies of all sheets together; see versolay/studies.h }
+//     "gauge", "other_turn", "fed_round": studies of all sheets together; see
+//     versolay/study_results.h }
 //
 // A finding is { "code", and its facts: "off_mm", "hole" ... }; version 1, which can still be read,
 // had sentences ("message", "datum_reason").
@@ -24,7 +25,7 @@
 #include <filesystem>
 
 #include "core/json.h"
-#include "versolay/readings.h"
+#include "versolay/sheet_readings.h"
 
 namespace versolay {
 

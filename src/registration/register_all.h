@@ -7,7 +7,7 @@
 #include <vector>
 
 #include "registration/sheet_registration.h"
-#include "versolay/readings.h"
+#include "versolay/sheet_readings.h"
 
 namespace versolay {
 

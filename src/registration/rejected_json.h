@@ -4,7 +4,7 @@
 #include <vector>
 
 #include "core/json.h"
-#include "versolay/readings.h"
+#include "versolay/sheet_readings.h"
 
 namespace versolay {
 

@@ -4,9 +4,9 @@
 
 #include <array>
 
-#include "rehearse/frames.h"
-#include "rehearse/random.h"
 #include "rehearse/settings.h"
+#include "rehearse/simulation_frames.h"
+#include "rehearse/simulation_random.h"
 
 namespace versolay::rehearse {
 

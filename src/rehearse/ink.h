@@ -5,8 +5,8 @@
 #include <vector>
 
 #include "rehearse/page_raster.h"
-#include "rehearse/random.h"
 #include "rehearse/settings.h"
+#include "rehearse/simulation_random.h"
 
 namespace versolay::rehearse {
 

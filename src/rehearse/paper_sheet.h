@@ -4,9 +4,9 @@
 #include <array>
 #include <vector>
 
-#include "rehearse/hole.h"
-#include "rehearse/random.h"
+#include "rehearse/hole_view.h"
 #include "rehearse/settings.h"
+#include "rehearse/simulation_random.h"
 
 namespace versolay::rehearse {
 

@@ -3,9 +3,9 @@
 
 #include <vector>
 
-#include "rehearse/frames.h"
-#include "rehearse/random.h"
 #include "rehearse/settings.h"
+#include "rehearse/simulation_frames.h"
+#include "rehearse/simulation_random.h"
 #include "versolay/registration.h"
 
 namespace versolay::rehearse {

@@ -3,10 +3,10 @@
 
 #include <vector>
 
-#include "rehearse/hole.h"
+#include "rehearse/hole_view.h"
 #include "rehearse/passes.h"
-#include "rehearse/random.h"
 #include "rehearse/settings.h"
+#include "rehearse/simulation_random.h"
 
 namespace versolay::rehearse {
 

@@ -7,9 +7,9 @@
 
 #include "rehearse/dust.h"
 #include "rehearse/kernel.h"
-#include "rehearse/parallel.h"
 #include "rehearse/sensor.h"
 #include "rehearse/tables.h"
+#include "rehearse/threads.h"
 
 namespace versolay::rehearse {
 namespace {

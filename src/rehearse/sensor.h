@@ -1,8 +1,8 @@
 // From light to grey values: lamp, noise and grey scale of the simulated scanner.
 #pragma once
 
-#include "rehearse/random.h"
 #include "rehearse/scan_image.h"
+#include "rehearse/simulation_random.h"
 
 namespace versolay::rehearse {
 

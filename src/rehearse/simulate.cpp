@@ -11,9 +11,9 @@
 #include "rehearse/findings.h"
 #include "rehearse/image_file.h"
 #include "rehearse/page_renderer.h"
-#include "rehearse/parallel.h"
 #include "rehearse/punch.h"
 #include "rehearse/scan_image.h"
+#include "rehearse/threads.h"
 #include "rehearse/truth.h"
 
 namespace versolay::rehearse {

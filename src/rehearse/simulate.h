@@ -8,7 +8,7 @@
 
 #include "core/progress.h"
 #include "rehearse/bed.h"
-#include "rehearse/geometry.h"
+#include "rehearse/geometry_file.h"
 #include "rehearse/paper_sheet.h"
 #include "rehearse/passes.h"
 #include "rehearse/settings.h"

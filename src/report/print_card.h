@@ -4,7 +4,7 @@
 
 #include <string>
 
-#include "versolay/target.h"
+#include "target/target_geometry.h"
 
 namespace versolay {
 

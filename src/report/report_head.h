@@ -4,7 +4,7 @@
 #include <string>
 
 #include "report/document.h"
-#include "versolay/profile.h"
+#include "versolay/printer_profile.h"
 
 namespace versolay {
 

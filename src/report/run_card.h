@@ -4,7 +4,7 @@
 #include <span>
 #include <string>
 
-#include "profile/plan.h"
+#include "profile/experiment_plan.h"
 
 namespace versolay {
 

@@ -1,7 +1,7 @@
 // "What if I asked for 99 %?": the advice over a grid of requests.
 #pragma once
 
-#include "profile/advise.h"
+#include "profile/recommendation.h"
 #include "report/document.h"
 
 namespace versolay {

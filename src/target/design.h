@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "versolay/target.h"
+#include "target/target_geometry.h"
 
 namespace versolay {
 

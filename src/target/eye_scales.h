@@ -21,7 +21,7 @@
 #pragma once
 
 #include "core/drawing.h"
-#include "versolay/target.h"
+#include "target/target_geometry.h"
 
 namespace versolay {
 

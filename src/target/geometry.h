@@ -2,7 +2,7 @@
 #pragma once
 
 #include "core/json.h"
-#include "versolay/target.h"
+#include "target/target_geometry.h"
 
 namespace versolay {
 

@@ -5,7 +5,7 @@
 #include <string>
 #include <string_view>
 
-#include "versolay/target.h"
+#include "target/target_geometry.h"
 
 namespace versolay {
 

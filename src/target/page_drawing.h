@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "core/drawing.h"
-#include "versolay/target.h"
+#include "target/target_geometry.h"
 
 namespace versolay {
 

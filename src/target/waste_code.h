@@ -5,8 +5,8 @@
 #include <string>
 #include <string_view>
 
+#include "target/target_geometry.h"
 #include "versolay/registration.h"
-#include "versolay/target.h"
 
 namespace versolay {
 

@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "versolay/advice.h"
-#include "versolay/profile.h"
+#include "versolay/printer_profile.h"
 #include "words/direction_words.h"
 #include "words/display_unit.h"
 #include "words/translation.h"

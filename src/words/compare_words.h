@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "profile/compare.h"
+#include "profile/comparison.h"
 #include "profile/foretold_turn.h"
 #include "words/display_unit.h"
 

@@ -3,9 +3,9 @@
 
 #include <string>
 
-#include "measure/edge.h"
 #include "measure/hole.h"
-#include "versolay/readings.h"
+#include "measure/paper_edge.h"
+#include "versolay/sheet_readings.h"
 
 namespace versolay::words {
 

@@ -4,7 +4,7 @@
 #include <string>
 
 #include "core/text_table.h"
-#include "profile/plan.h"
+#include "profile/experiment_plan.h"
 #include "words/display_unit.h"
 
 namespace versolay {

@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "versolay/readings.h"
+#include "versolay/sheet_readings.h"
 #include "words/display_unit.h"
 
 namespace versolay::words {

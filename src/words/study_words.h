@@ -4,8 +4,8 @@
 #include <string>
 #include <vector>
 
-#include "versolay/profile.h"
-#include "versolay/studies.h"
+#include "versolay/printer_profile.h"
+#include "versolay/study_results.h"
 
 namespace versolay {
 

@@ -19,9 +19,9 @@
 
 #include "bench/card_errors.h"
 #include "core/numbers.h"
-#include "profile/advise.h"
 #include "profile/estimate.h"
 #include "profile/pass_components.h"
+#include "profile/recommendation.h"
 #include "stats/random.h"
 
 namespace versolay {

@@ -2,9 +2,9 @@
 #include <gmock/gmock.h>
 
 #include "profile/advice_tables.h"
-#include "profile/advise.h"
 #include "profile/estimate.h"
 #include "profile/profile_json.h"
+#include "profile/recommendation.h"
 #include "support/profile_samples.h"
 
 namespace versolay {

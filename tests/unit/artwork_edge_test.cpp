@@ -2,8 +2,8 @@
 
 #include <cmath>
 
-#include "artwork/edge.h"
 #include "artwork/jpeg_file.h"
+#include "artwork/picture_edge.h"
 #include "support/image_files.h"
 
 namespace versolay {

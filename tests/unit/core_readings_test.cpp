@@ -2,7 +2,7 @@
 
 #include <random>
 
-#include "versolay/readings.h"
+#include "versolay/sheet_readings.h"
 
 namespace versolay {
 namespace {

@@ -3,7 +3,7 @@
 #include <boost/math/distributions/normal.hpp>
 
 #include "imposition/shared_cuts.h"
-#include "profile/advise.h"
+#include "profile/recommendation.h"
 #include "support/profile_samples.h"
 
 namespace versolay {

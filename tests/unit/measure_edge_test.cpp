@@ -7,7 +7,7 @@
 #include <optional>
 #include <string>
 
-#include "measure/edge.h"
+#include "measure/paper_edge.h"
 
 namespace versolay {
 namespace {

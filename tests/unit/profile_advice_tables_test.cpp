@@ -2,7 +2,7 @@
 
 #include "core/numbers.h"
 #include "profile/advice_tables.h"
-#include "profile/advise.h"
+#include "profile/recommendation.h"
 #include "support/profile_samples.h"
 
 namespace versolay {

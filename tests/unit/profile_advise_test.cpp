@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "profile/advise.h"
+#include "profile/recommendation.h"
 #include "support/findings.h"
 #include "support/profile_samples.h"
 

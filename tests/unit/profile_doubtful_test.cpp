@@ -4,9 +4,9 @@
 #include <gtest/gtest.h>
 
 #include "core/doubt.h"
-#include "profile/advise.h"
 #include "profile/findings.h"
 #include "profile/profile_json.h"
+#include "profile/recommendation.h"
 #include "support/profile_samples.h"
 
 namespace versolay {

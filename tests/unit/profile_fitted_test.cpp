@@ -1,10 +1,10 @@
 // Backs fitted to the fronts that are there.
 #include <gmock/gmock.h>
 
-#include "profile/advise.h"
 #include "profile/fitted.h"
 #include "profile/pass_components.h"
 #include "profile/printing_ways.h"
+#include "profile/recommendation.h"
 #include "stats/random.h"
 #include "support/profile_samples.h"
 

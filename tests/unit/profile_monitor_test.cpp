@@ -3,11 +3,11 @@
 #include <algorithm>
 #include <set>
 
-#include "profile/advise.h"
-#include "profile/compare.h"
+#include "profile/comparison.h"
+#include "profile/experiment_plan.h"
 #include "profile/monitor.h"
-#include "profile/plan.h"
 #include "profile/profile_json.h"
+#include "profile/recommendation.h"
 #include "stats/random.h"
 #include "support/profile_samples.h"
 

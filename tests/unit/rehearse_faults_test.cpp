@@ -4,7 +4,7 @@
 #include <numbers>
 
 #include "rehearse/ink.h"
-#include "rehearse/random.h"
+#include "rehearse/simulation_random.h"
 #include "unit/rehearse_support.h"
 
 namespace versolay::rehearse {

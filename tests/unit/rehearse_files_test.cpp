@@ -4,9 +4,9 @@
 #include <cstdlib>
 #include <set>
 
-#include "rehearse/geometry.h"
+#include "rehearse/geometry_file.h"
 #include "rehearse/page_renderer.h"
-#include "rehearse/random.h"
+#include "rehearse/simulation_random.h"
 #include "support/message_of.h"
 #include "unit/rehearse_support.h"
 

@@ -5,7 +5,7 @@
 
 #include <cmath>
 
-#include "profile/advise.h"
+#include "profile/recommendation.h"
 #include "report/figures.h"
 #include "report/plot.h"
 #include "report/what_if.h"

@@ -5,10 +5,10 @@
 #include <algorithm>
 
 #include "pdf/fonts.h"
-#include "profile/advise.h"
+#include "profile/recommendation.h"
 #include "report/html.h"
 #include "report/html_text.h"
-#include "report/pdf_pages.h"
+#include "report/report_pdf.h"
 #include "report/report_sections.h"
 #include "report/shapes.h"
 #include "report/svg.h"

@@ -1,4 +1,4 @@
-#include "artwork/edge.h"
+#include "artwork/picture_edge.h"
 
 #include <algorithm>
 #include <cmath>

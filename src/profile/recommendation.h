@@ -6,7 +6,7 @@
 
 #include "stats/oversize_bound.h"
 #include "versolay/advice.h"
-#include "versolay/profile.h"
+#include "versolay/printer_profile.h"
 
 namespace versolay {
 

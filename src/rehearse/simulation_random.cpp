@@ -1,4 +1,4 @@
-#include "rehearse/random.h"
+#include "rehearse/simulation_random.h"
 
 #include <cmath>
 

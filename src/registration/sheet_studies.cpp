@@ -1,4 +1,4 @@
-#include "registration/studies.h"
+#include "registration/sheet_studies.h"
 
 #include "registration/fed_round.h"
 #include "registration/gauge_report.h"

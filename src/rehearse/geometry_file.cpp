@@ -1,4 +1,4 @@
-#include "rehearse/geometry.h"
+#include "rehearse/geometry_file.h"
 
 #include "core/findings.h"
 #include "core/json.h"

@@ -1,4 +1,4 @@
-#include "report/pdf_pages.h"
+#include "report/report_pdf.h"
 
 #include <algorithm>
 #include <numeric>

@@ -1,8 +1,8 @@
-// All studies of a set of sheets; see versolay/studies.h.
+// All studies of a set of sheets; see versolay/study_results.h.
 #pragma once
 
-#include "versolay/readings.h"
-#include "versolay/studies.h"
+#include "versolay/sheet_readings.h"
+#include "versolay/study_results.h"
 
 namespace versolay {
 

@@ -6,10 +6,10 @@
 #include <vector>
 
 #include "versolay/paper.h"
-#include "versolay/readings.h"
 #include "versolay/registration.h"
 #include "versolay/result.h"
-#include "versolay/studies.h"
+#include "versolay/sheet_readings.h"
+#include "versolay/study_results.h"
 
 namespace versolay {
 

@@ -1,4 +1,4 @@
-#include "measure/edge.h"
+#include "measure/paper_edge.h"
 
 #include <algorithm>
 #include <cmath>

@@ -9,7 +9,7 @@
 #include "versolay/advice.h"
 #include "versolay/layout.h"
 #include "versolay/paper.h"
-#include "versolay/profile.h"
+#include "versolay/printer_profile.h"
 #include "versolay/registration.h"
 
 namespace versolay {

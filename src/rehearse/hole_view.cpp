@@ -1,4 +1,4 @@
-#include "rehearse/hole.h"
+#include "rehearse/hole_view.h"
 
 #include <cmath>
 #include <numbers>

@@ -1,4 +1,4 @@
-#include "profile/compare.h"
+#include "profile/comparison.h"
 
 #include <algorithm>
 #include <cmath>

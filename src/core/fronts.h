@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "versolay/readings.h"
+#include "versolay/sheet_readings.h"
 
 namespace versolay {
 

@@ -1,4 +1,4 @@
-#include "profile/advise.h"
+#include "profile/recommendation.h"
 
 #include <algorithm>
 #include <array>

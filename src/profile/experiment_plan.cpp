@@ -1,4 +1,4 @@
-#include "profile/plan.h"
+#include "profile/experiment_plan.h"
 
 #include <algorithm>
 #include <cmath>

@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "stats/two_sample.h"
-#include "versolay/profile.h"
+#include "versolay/printer_profile.h"
 #include "versolay/result.h"
 
 namespace versolay {

@@ -4,8 +4,8 @@
 #include <Eigen/Core>
 #include <string>
 
-#include "rehearse/frames.h"
-#include "rehearse/geometry.h"
+#include "rehearse/geometry_file.h"
+#include "rehearse/simulation_frames.h"
 
 namespace versolay::rehearse {
 
