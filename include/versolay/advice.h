@@ -13,14 +13,19 @@
 
 namespace versolay {
 
+// What every command takes where nothing is said.
+inline constexpr double kUsualPpi = 300.0;
+inline constexpr double kUsualCoverage = 0.95;
+inline constexpr double kUsualConfidence = 0.90;
+
 enum class CountBy { card, sheet };                   // the promise is per card or per sheet
 enum class Growth { equal, proportional, per_axis };  // how the oversize is shared by the axes
 
 struct AdviceRequest {
   CardGrid grid;
-  double ppi = 300.0;
-  double coverage = 0.95;    // P: share of future cards (sheets) without a sliver
-  double confidence = 0.90;  // gamma
+  double ppi = kUsualPpi;
+  double coverage = kUsualCoverage;      // P: share of future cards (sheets) without a sliver
+  double confidence = kUsualConfidence;  // gamma
   CountBy count = CountBy::card;
   Growth growth = Growth::equal;
   double cut_sd_mm = 0.0;             // one sigma of a cut edge, independent per edge

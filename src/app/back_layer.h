@@ -6,6 +6,7 @@
 
 #include "layout/artwork_place.h"
 #include "layout/grid.h"
+#include "versolay/advice.h"
 #include "versolay/printer_profile.h"
 #include "versolay/result.h"
 
@@ -19,7 +20,7 @@ struct BackLayerRequest {
   Margins margins;
   std::optional<Reach> oversize;      // nullopt: from the profile
   std::optional<EdgeKind> back_edge;  // nullopt: not said; as a picture
-  double ppi = 300.0;                 // of the user's page
+  double ppi = kUsualPpi;             // of the user's page
   std::filesystem::path png;          // transparent, the whole page at ppi
   std::filesystem::path svg;          // the same, in mm
   bool replace = false;

@@ -1,6 +1,7 @@
 #include "app/report.h"
 
 #include "core/files.h"
+#include "profile/findings.h"
 #include "profile/profile_json.h"
 #include "report/html.h"
 #include "report/report_head.h"
@@ -46,10 +47,10 @@ Result<ReportResult> run_report(const ReportRequest& request) {
         report_sections(report.profile, report.advice, std::move(wishes), result.next);
   } else {
     result.refusal = advised.refusal();
-    if (result.refusal->code != "too_few_sheets" && result.refusal->code != "no_spread" &&
-        result.refusal->code != "recentre_first") {
-      return *result.refusal;
-    }
+    const bool more_sheets_help = *result.refusal == findings::too_few_sheets ||
+                                  *result.refusal == findings::no_spread ||
+                                  *result.refusal == findings::advice_needs_recentring;
+    if (!more_sheets_help) return *result.refusal;
     result.next = more_sheets_command(result.profile);
     result.warnings.push_back(*result.refusal);
     result.document.sections = report_sections(result.profile, *result.refusal, result.next);

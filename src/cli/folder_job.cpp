@@ -13,12 +13,12 @@ bool is_job_key(std::string_view key) {
   return std::find(kJobKeys.begin(), kJobKeys.end(), key) != kJobKeys.end();
 }
 
-std::optional<std::string> Job::find(const std::string& key) const {
+std::optional<std::string> FolderJob::find(const std::string& key) const {
   const auto found = remembered.find(key);
   return found == remembered.end() ? std::nullopt : std::optional(found->second);
 }
 
-std::optional<Job> read_job(const std::filesystem::path& folder) {
+std::optional<FolderJob> read_job(const std::filesystem::path& folder) {
   const std::filesystem::path file = folder / kJobFile;
   if (!std::filesystem::exists(file)) return std::nullopt;
   const Json json = read_json(file);
@@ -26,7 +26,7 @@ std::optional<Job> read_job(const std::filesystem::path& folder) {
   require_schema(document, "job", 1);
   const JsonPlace remembered = document.at("remembered");
   if (!remembered.raw().is_object()) throw remembered.problem(findings::not_an_object());
-  Job job;
+  FolderJob job;
   for (const auto& [key, value] : remembered.raw().items()) {
     if (!is_job_key(key)) throw remembered.at(key).problem(findings::no_job_setting());
     job.remembered[key] = remembered.at(key).text();
@@ -34,7 +34,7 @@ std::optional<Job> read_job(const std::filesystem::path& folder) {
   return job;
 }
 
-void write_job(const std::filesystem::path& folder, const Job& job) {
+void write_job(const std::filesystem::path& folder, const FolderJob& job) {
   Json remembered = Json::object();
   for (const std::string_view known : kJobKeys) {  // in the order of the work
     const std::string key(known);

@@ -21,17 +21,17 @@ inline constexpr std::array<std::string_view, 15> kJobKeys = {
     "card",  "grid", "gutter",  "border", "coverage", "confidence", "units"};
 bool is_job_key(std::string_view key);
 
-struct Job {
+struct FolderJob {
   std::map<std::string, std::string> remembered;  // key -> value, as typed
 
   std::optional<std::string> find(const std::string& key) const;
 };
 
 /// The job of a folder; nullopt when it has none. Throws Error if the file is not a job.
-std::optional<Job> read_job(const std::filesystem::path& folder);
+std::optional<FolderJob> read_job(const std::filesystem::path& folder);
 
 /// Throws Error as write_file_atomically does. An existing file is replaced: it is the program's
 /// own notebook.
-void write_job(const std::filesystem::path& folder, const Job& job);
+void write_job(const std::filesystem::path& folder, const FolderJob& job);
 
 }  // namespace versolay

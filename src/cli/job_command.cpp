@@ -19,7 +19,7 @@ struct JobCommandOptions {
   std::vector<std::string> forget;
 };
 
-Job changed(Job job, const JobCommandOptions& options, CLI::App& root) {
+FolderJob changed(FolderJob job, const JobCommandOptions& options, CLI::App& root) {
   for (const auto& [key, value] : options.values) {
     if (value.empty()) continue;
     require_value_of_job(root, key, value);
@@ -32,7 +32,7 @@ Job changed(Job job, const JobCommandOptions& options, CLI::App& root) {
   return job;
 }
 
-std::string words_of(const Job& job) {
+std::string words_of(const FolderJob& job) {
   if (job.remembered.empty()) return tr("This folder's job remembers nothing yet.");
   std::string text = tr("This folder's job remembers:");
   for (const std::string_view key : kJobKeys) {
@@ -62,8 +62,8 @@ void run_check(const JobCommandOptions& options) {
 Result<Outcome> run(const JobCommandOptions& options, CLI::App& root) {
   run_check(options);
   const std::filesystem::path folder = ".";
-  const std::optional<Job> before = read_job(folder);
-  const Job job = changed(before.value_or(Job{}), options, root);
+  const std::optional<FolderJob> before = read_job(folder);
+  const FolderJob job = changed(before.value_or(FolderJob{}), options, root);
   const bool changes = !before || job.remembered != before->remembered;
   if (!before && job.remembered.empty()) {
     return findings::no_job();

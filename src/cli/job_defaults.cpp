@@ -45,7 +45,7 @@ bool is_ruled_out(const CLI::Option& option) {
 
 }  // namespace
 
-void offer_job(CLI::App& command, const Job& job) {
+void offer_job(CLI::App& command, const FolderJob& job) {
   if (!takes_part(command)) return;
   for (const auto& [key, value] : job.remembered) {
     CLI::Option* option = option_of(command, key);
@@ -82,7 +82,7 @@ const CLI::Option* option_of_job(CLI::App& root, std::string_view key) {
   return nullptr;
 }
 
-std::vector<std::string> taken_from_job(CLI::App& command, const Job& job) {
+std::vector<std::string> taken_from_job(CLI::App& command, const FolderJob& job) {
   std::vector<std::string> taken;
   if (!takes_part(command)) return taken;
   for (const std::string_view known : kJobKeys) {
@@ -95,7 +95,7 @@ std::vector<std::string> taken_from_job(CLI::App& command, const Job& job) {
   return taken;
 }
 
-std::vector<std::string> remember(CLI::App& command, Job& job) {
+std::vector<std::string> remember(CLI::App& command, FolderJob& job) {
   std::vector<std::string> added;
   if (!takes_part(command)) return added;
   const auto add = [&](const std::string& key, const CLI::Option* given) {

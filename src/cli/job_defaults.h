@@ -14,7 +14,7 @@ namespace versolay::cli {
 /// Before parsing: every option and argument of the command that the job remembers gets the
 /// remembered value as its default. Throws Error, naming the job, when a value does not suit the
 /// option.
-void offer_job(CLI::App& command, const Job& job);
+void offer_job(CLI::App& command, const FolderJob& job);
 
 /// Throws BadOption when a command that would use the value cannot.
 void require_value_of_job(CLI::App& root, const std::string& key, const std::string& value);
@@ -23,11 +23,11 @@ void require_value_of_job(CLI::App& root, const std::string& key, const std::str
 const CLI::Option* option_of_job(CLI::App& root, std::string_view key);
 
 /// After parsing: which of them this command really takes from the job, as typed: "--paper a4".
-std::vector<std::string> taken_from_job(CLI::App& command, const Job& job);
+std::vector<std::string> taken_from_job(CLI::App& command, const FolderJob& job);
 
 /// After a command has run: adds its options and outputs to the job; existing entries are not
 /// changed. A command that writes readings or a profile records its --out.
 /// @return what was added, as typed.
-std::vector<std::string> remember(CLI::App& command, Job& job);
+std::vector<std::string> remember(CLI::App& command, FolderJob& job);
 
 }  // namespace versolay::cli

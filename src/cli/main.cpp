@@ -173,7 +173,7 @@ int print_naming_options(const Error& error, CLI::App& command, const CommonOpti
 }
 
 /// A command and what the job of this folder does for it.
-int run(const Command& command, CommonOptions common, const std::optional<Job>& job) {
+int run(const Command& command, CommonOptions common, const std::optional<FolderJob>& job) {
   try {
     if (job && !common.quiet) {
       const auto taken = taken_from_job(*command.parser, *job);
@@ -196,7 +196,7 @@ int run(const Command& command, CommonOptions common, const std::optional<Job>& 
     if (outcome.document.contains("refused")) return print_refusal(outcome.document, common);
     const int code = print_outcome(outcome, common);
     if (job) {
-      Job more = *job;
+      FolderJob more = *job;
       const auto added = remember(*command.parser, more);
       if (!added.empty()) {
         write_job(".", more);
@@ -250,7 +250,7 @@ int main(int argc, char** argv) {
   }
   say_help_in_language(root);
 
-  std::optional<Job> job;
+  std::optional<FolderJob> job;
   try {
     if (words.empty()) {
       std::cout << wrapped_for(first_words("."), terminal_columns(STDOUT_FILENO)) << "\n";

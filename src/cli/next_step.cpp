@@ -35,7 +35,7 @@ All commands, or one:       versolay --help, versolay COMMAND --help.)");
 
 }  // namespace
 
-std::string next_step(const std::filesystem::path& folder, const Job& job) {
+std::string next_step(const std::filesystem::path& folder, const FolderJob& job) {
   const auto profile = job.find("profile");
   if (is_there(folder, profile)) {
     if (!job.find("card")) return "versolay advise --card 63x88";

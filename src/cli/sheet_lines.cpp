@@ -5,11 +5,11 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
-#include <set>
 #include <string>
 
 #include "core/findings.h"
 #include "core/numbers.h"
+#include "registration/findings.h"
 #include "registration/fronts_json.h"
 #include "registration/readings_json.h"
 #include "registration/sheet_studies.h"
@@ -27,9 +27,9 @@ constexpr double kDegreesPerMrad = 180e-3 / std::numbers::pi;
 
 /// Edges that disagree with the holes: their distances would be others.
 bool edges_were_left_out(const SheetReading& sheet) {
-  static const std::set<std::string> kCodes = {"edges_not_followed", "edges_left_out"};
-  return std::any_of(sheet.datum_notes.begin(), sheet.datum_notes.end(),
-                     [](const Finding& note) { return kCodes.contains(note.code); });
+  return std::any_of(sheet.datum_notes.begin(), sheet.datum_notes.end(), [](const Finding& note) {
+    return note == findings::edges_not_followed || note == findings::edges_rough;
+  });
 }
 
 std::string read_from(const SheetReading& sheet, const DisplayUnit& unit) {

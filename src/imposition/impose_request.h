@@ -11,6 +11,7 @@
 #include "layout/artwork_place.h"
 #include "layout/grid.h"
 #include "profile/profile_match.h"
+#include "versolay/advice.h"
 #include "versolay/printer_profile.h"
 
 namespace versolay {
@@ -28,7 +29,7 @@ struct ImposeRequest {
     std::filesystem::path back;    // picture, PDF or folder; empty when the list names the backs
     CardSize size;
     ArtRules front_art;
-    double wanted_ppi = 300.0;  // images with less are named
+    double wanted_ppi = kUsualPpi;  // images with less are named
   };
   struct Sheet {
     std::optional<Paper> paper;     // nullopt: that of the profile, else A4
@@ -40,12 +41,12 @@ struct ImposeRequest {
   };
   struct Backs {
     std::optional<PrinterProfile> profile;
-    std::string profile_name;         // as the user names it, for slug and messages
-    JobSetup setup;                   // what the job is printed with
-    std::optional<Fronts> fitted_to;  // these are printed already: backs alone, one for each
-    std::optional<Reach> oversize;    // per side; nullopt: from the profile, else none
-    double coverage = 0.95;           // for the oversize from the profile
-    double confidence = 0.90;
+    std::string profile_name;          // as the user names it, for slug and messages
+    JobSetup setup;                    // what the job is printed with
+    std::optional<Fronts> fitted_to;   // these are printed already: backs alone, one for each
+    std::optional<Reach> oversize;     // per side; nullopt: from the profile, else none
+    double coverage = kUsualCoverage;  // for the oversize from the profile
+    double confidence = kUsualConfidence;
     bool can_rotate = true;  // the back page may be turned ...
     bool can_scale = true;   // ... and scaled; needs can_rotate
     ArtRules art;

@@ -42,8 +42,8 @@ stats::CardCells cards_of(const SampleSizeRequest& r) {
 
 /// The oversize with the printer known exactly.
 double known_exactly(const SampleSizeRequest& r) {
-  constexpr int kSheets = 100000;
-  stats::EdgeKernel kernel(cards_of(r), {1.0, 1.0}, stats::EdgeKernel::Value::per_card, kSheets, 1);
+  constexpr int kManySheets = 100000;
+  stats::EdgeKernel kernel(cards_of(r), {1.0, 1.0}, stats::EdgeKernel::Value::per_card, kManySheets, 1);
   stats::Random random(1);
   const auto values = kernel.run({Eigen::VectorXd::Zero(6), symmetric_root(spread_of(r))}, random);
   std::vector<float> scratch;

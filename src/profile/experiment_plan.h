@@ -18,9 +18,9 @@ namespace versolay {
 inline constexpr double kPlannedSheetShare = 0.1;
 
 struct SampleSizeRequest {
-  double coverage = 0.95;
-  double confidence = 0.90;
-  double ppi = 300.0;
+  double coverage = kUsualCoverage;
+  double confidence = kUsualConfidence;
+  double ppi = kUsualPpi;
   double sd_mm = 0.2;  // spread at the cards from feed to feed, one axis: assumed
   /// Of a printer that was measured; nullopt: shifts alone, of that spread both ways.
   std::optional<RegistrationMatrix> spread = std::nullopt;

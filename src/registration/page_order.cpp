@@ -1,7 +1,6 @@
 #include "registration/page_order.h"
 
 #include <algorithm>
-#include <set>
 
 #include "core/doubt.h"
 #include "registration/checks.h"
@@ -40,9 +39,9 @@ bool are_two_sides(const SideReading& a, const SideReading& b, TurnAxis axis) {
 
 /// Refusals that may come of a back that belongs to another sheet.
 bool may_be_wrong_back(const Refusal& refusal) {
-  static const std::set<std::string> kCodes = {"not_same_sheet", "holes_disagree", "wrong_turn",
-                                               "offset_too_large", "holes_against_edges"};
-  return kCodes.contains(refusal.code);
+  return refusal == findings::not_same_sheet || refusal == findings::holes_disagree ||
+         refusal == findings::wrong_turn || refusal == findings::offset_too_large ||
+         refusal == findings::holes_against_edges;
 }
 
 bool on_one_sheet(const SheetScans& front, const SheetScans& back) {
@@ -53,7 +52,7 @@ bool on_one_sheet(const SheetScans& front, const SheetScans& back) {
   const Notices& doubts = sheet.value().warnings;
   return static_cast<std::size_t>(holes) >= kLeastHoles &&
          std::none_of(doubts.begin(), doubts.end(), [](const Notice& n) {
-           return n.code == "edges_left_out" || casts_doubt(n.code);
+           return n == findings::edges_rough || casts_doubt(n.code);
          });
 }
 

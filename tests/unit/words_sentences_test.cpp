@@ -6,6 +6,7 @@
 #include <regex>
 #include <set>
 
+#include "core/doubt.h"
 #include "core/finding_json.h"
 #include "measure/findings.h"
 #include "profile/findings.h"
@@ -73,6 +74,14 @@ TEST(Sentences, NameFactsOfTheirKindOnly) {
     if (!sentence->when.fact.empty()) {
       EXPECT_THAT(sentence->kind->facts, Contains(sentence->when.fact));
     }
+  }
+}
+
+TEST(FindingKinds, ThatCastDoubtExist) {
+  for (const std::string_view code : kDoubts) {
+    EXPECT_TRUE(std::ranges::any_of(finding_kinds(), [&](const FindingKind* kind) {
+      return kind->code == code;
+    })) << code;
   }
 }
 
