@@ -53,7 +53,8 @@ struct PassLay {
   RegistrationMatrix covariance = RegistrationMatrix::Zero();  // units of vec()^2
 };
 
-/// Mean displacement between the pricks before and after the sheet was turned round, halved.
+/// Half of the mean displacement between the pricks before and after the sheet was rotated by 180
+/// degrees.
 struct PrickLean {
   Eigen::Vector2d lean_mm{0.0, 0.0};
   double sd_mm = 0.0;

@@ -45,7 +45,7 @@ struct OtherTurn {
   Eigen::Vector3d spread_sd{0.0, 0.0, 0.0};  // from sheet to sheet; 0 for a single sheet
 };
 
-/// Half of the sheets were printed with the page turned half round in the printer, on both sides:
+/// Half of the sheets were printed with the page rotated by 180 degrees, on both sides:
 /// what the printer does changes its sign on them, what the measurement adds does not.
 struct FedRoundCheck {
   int sheets_upright = 0;

@@ -107,7 +107,7 @@ std::vector<std::filesystem::path> files_of(const std::vector<ScanPage>& pages) 
   return files;
 }
 
-/// Tells the sheets that were printed turned half round in the frame of the printer.
+/// Converts the sheets that were printed rotated by 180 degrees to the frame of the printer.
 void turn_those_fed_round(const std::set<int>& fed_round, Readings& readings) {
   std::set<int> not_read = fed_round;
   for (SheetReading& sheet : readings.sheets) {

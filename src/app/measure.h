@@ -18,7 +18,7 @@ struct MeasureRequest {
   std::filesystem::path out;
   DatumChoice datum = DatumChoice::automatic;
   std::optional<std::filesystem::path> overlay;  // folder for annotated pictures
-  std::set<int> fed_round;  // sheets whose pages were printed turned half round
+  std::set<int> fed_round;  // sheets whose pages were printed rotated by 180 degrees
   bool replace = false;
   int threads = 0;  // 0: one per core
 };

@@ -18,7 +18,7 @@ namespace versolay {
 /// Front and back of one sheet.
 struct OwnSheet {
   int number = 0;                          // that its codes say
-  bool fed_round = false;                  // both pages are drawn turned half round
+  bool fed_round = false;                  // both pages are drawn rotated by 180 degrees
   std::optional<Registration> correction;  // production sheets: that their codes say
 };
 

@@ -19,7 +19,7 @@ struct TargetRequest {
   std::string label;               // printed on every page; may be empty
   std::optional<std::string> run;  // 4 characters; a random one otherwise
   int passes = 1;                  // of every sheet through the printer, on each side
-  std::set<int> fed_round;         // sheets whose pages are drawn turned half round, both sides
+  std::set<int> fed_round;         // sheets with both pages drawn rotated by 180 degrees
   std::filesystem::path pdf;
   std::optional<std::filesystem::path> geometry;
   /// One page to lie beside the printer. With passes it is written in any case, beside the PDF.

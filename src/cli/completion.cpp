@@ -25,7 +25,7 @@ std::vector<std::string> option_names(const CommandDescription& command) {
   return names;
 }
 
-/// In single quotes, for bash and zsh and fish alike.
+/// In single quotes, for bash, zsh and fish.
 std::string shell_quoted(const std::string& text) {
   std::string q = "'";
   for (const char c : text) q += c == '\'' ? std::string("'\\''") : std::string(1, c);

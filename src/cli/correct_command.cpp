@@ -110,7 +110,7 @@ CorrectRequest correct_request(const CorrectOptions& options, const CommonOption
   return request;
 }
 
-/// Beyond the cut, mm; null: the cards are not known, or the profile tells no oversize.
+/// Beyond the cut, mm; null: the cards are not known, or the profile gives no oversize.
 Json reach_json(const CorrectReport& report) {
   if (!report.reach) return Json();
   return {{"x_mm", rounded(report.reach->x_mm, 4)}, {"y_mm", rounded(report.reach->y_mm, 4)}};

@@ -203,7 +203,7 @@ Json thickness_json(const ImposeReport& report) {
   return {{"card_mm", range(report.thickness->card)}, {"deck_mm", range(report.thickness->deck)}};
 }
 
-/// By sheet; null: both sides are printed, all backs alike.
+/// By sheet; null: both sides are printed, all backs in the same place.
 Json fitted_json(const ImposeReport& report) {
   if (!report.plan.fitted) return Json();
   const FittedSheets& fitted = *report.plan.fitted;

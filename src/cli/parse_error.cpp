@@ -11,7 +11,7 @@
 namespace versolay::cli {
 namespace {
 
-/// What could stand where a word was not understood: a command, or an option of the command.
+/// What could be meant where a word was not understood: a command, or an option of the command.
 std::vector<std::string> known_words(const CLI::App& root, const CLI::App* command) {
   std::vector<std::string> known;
   for (const CommandDescription& c : describe(root).commands) {

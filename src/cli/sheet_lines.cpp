@@ -91,7 +91,7 @@ bool read_by_edges_alone(const SheetReading& sheet) {
                      [](const FeatureReading& f) { return f.normal.has_value(); });
 }
 
-/// Holes go through the paper and tie its two sides together; edges look alike on every sheet.
+/// Holes go through the paper and tie its two sides together; edges look the same on every sheet.
 std::string what_edges_cannot_tell(const std::vector<SheetReading>& sheets) {
   const bool any = std::any_of(sheets.begin(), sheets.end(), [](const SheetReading& sheet) {
     return !sheet.datum.by_eye && read_by_edges_alone(sheet);

@@ -105,8 +105,8 @@ std::string without_quotes_in_remarks(std::string text) {
   return text;
 }
 
-/// The most rows that have the same number of cells, and that number; nothing when nothing is
-/// parted.
+/// The most rows that have the same number of cells, and that number; nothing when no row is
+/// separated into cells.
 std::pair<int, std::size_t> evidence(const std::vector<CsvRow>& rows) {
   std::map<std::size_t, int> rows_of_width;
   for (const CsvRow& row : rows) ++rows_of_width[row.cells.size()];

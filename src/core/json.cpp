@@ -146,7 +146,7 @@ Json parse_json(std::string_view text, const std::string& file) {
     if (is_picture(text)) throw Error(file, findings::picture_instead_of_json());
     if (text.starts_with("%PDF-")) throw Error(file, findings::pdf_instead_of_json());
     throw Error(file, findings::not_json(static_cast<std::int64_t>(e.byte)));
-  } catch (const Json::out_of_range& e) {  // a number such as 1e999; its text stands in quotes
+  } catch (const Json::out_of_range& e) {  // a number such as 1e999; its text is in quotes
     const std::string what = e.what();
     const std::size_t quote = std::min(what.find('\''), what.size());
     throw Error(file, findings::number_too_large(what.substr(quote)));

@@ -148,7 +148,7 @@ class Builder {
     }
   }
 
-  /// The back page moves: what stands at its edge must not move out of the printable area.
+  /// The back page moves: what is at its edge must not move out of the printable area.
   PageRect shrunk(const PageRect& area) const {
     return area.grown(-most_moved_mm(plan_.paper, widest_margin_mm(), correction_));
   }
@@ -167,7 +167,7 @@ class Builder {
     const std::string text = words_.slug(static_cast<int>(sheet), plan_.sheets, side);
     const bool upright = place->side == SlugSide::top || place->side == SlugSide::bottom;
     double length = upright ? place->strip.width_mm() : place->strip.height_mm();
-    if (plan_.grid.blocks.size() > 1) length /= 2;  // the halving marks stand in the middle
+    if (plan_.grid.blocks.size() > 1) length /= 2;  // the halving marks are in the middle
     page.drawing.push_back(slug_text(*place, text, length));
   }
 

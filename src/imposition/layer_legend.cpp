@@ -42,7 +42,7 @@ std::vector<Strip> strips_of(const Paper& paper, const PageRect& drawn) {
           {{right, -bottom}, 2 * bottom, right - drawn.right_mm - kFromDrawnMm, true}};
 }
 
-/// Which row each item stands in and where it begins.
+/// Which row each item is in and where it begins.
 struct Place {
   int row = 0;
   double along_mm = 0.0;

@@ -121,7 +121,7 @@ bool WasteMarks::place(const Drawing& guides, std::optional<SlugPlace>& recto_sl
   for (const Shape& shape : guides) obstacles.push_back(std::visit(BoundsOf{}, shape));
   const auto tags = waste_tag_places(room_, edges_, obstacles);
   if (!tags) return false;
-  shorten(recto_slug, *tags);  // the tags stand symmetrically: alike on both sides
+  shorten(recto_slug, *tags);  // the tags are symmetric: the same on both sides
   shorten(verso_slug, *tags);
   if (recto_slug) obstacles.push_back(recto_slug->strip);
   if (verso_slug) obstacles.push_back(mirrored(verso_slug->strip, axis));

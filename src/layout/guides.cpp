@@ -31,7 +31,7 @@ Point<PageMm> point(bool vertical, double across, double along) {
 }
 
 /// The guides of the lines of one direction, for one block. `vertical`: the lines are vertical and
-/// stand above and below the block.
+/// are above and below the block.
 class Direction {
  public:
   Direction(Guides& guides, bool vertical) : guides_(guides), vertical_(vertical) {}

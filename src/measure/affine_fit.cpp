@@ -6,6 +6,7 @@
 
 #include "core/expect.h"
 #include "core/linear_algebra.h"
+#include "measure/median.h"
 
 namespace versolay {
 
@@ -86,8 +87,7 @@ std::optional<PageFit> fit_page(const std::vector<PagePair>& pairs, double least
     fit.residual_rms_mm = std::sqrt(sum_squares / (2.0 * fit.used));
     const auto middle = sizes.begin() + static_cast<std::ptrdiff_t>(sizes.size() / 2);
     std::nth_element(sizes.begin(), middle, sizes.end());
-    // The median length of a two-dimensional normal error is 1.18 standard deviations.
-    const double limit = std::max(least_limit_mm, 4.0 * *middle / 1.18);
+    const double limit = std::max(least_limit_mm, kRejectSigmas * *middle / kMedianLengthPerSd);
     if (worst_size <= limit) return fit;
     if (fit.used - 1 < least) return std::nullopt;
     fit.kept[static_cast<std::size_t>(worst)] = false;

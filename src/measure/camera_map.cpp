@@ -17,12 +17,13 @@ using Eigen::Vector3d;
 using Eigen::VectorXd;
 using Numbers = Eigen::Matrix<double, 10, 1>;
 
-constexpr double kUnitMm = 100.0;  // so that all numbers are of one size
-constexpr double kLensSd = 0.05;
-constexpr double kPlaceSdMm = 0.1;  // of a pair, against which the lens's limit is weighed
-constexpr double kLeastLimitMm = 0.35;
-constexpr double kFocalOfHalfDiagonal = 26.0 / 21.6;
+constexpr double kUnitMm = 100.0;       // so that all numbers are of one size
+constexpr double kLensSd = 0.05;        // of k1 and k2, from memory of telephones
+constexpr double kPlaceSdMm = 0.1;      // of a pair, against which the lens's limit is weighed
+constexpr double kLeastLimitMm = 0.35;  // paper that bulges may be off by this
+constexpr double kFocalOfHalfDiagonal = 26.0 / 21.6;  // 26 mm on film of 36 x 24 mm
 constexpr int kMostSteps = 30;
+constexpr int kLensInversions = 20;  // each contracts by the distortion, some per cent
 
 Matrix3d perspective(const Numbers& n) {
   Matrix3d h;
@@ -130,8 +131,8 @@ std::optional<CameraMap> CameraMap::fit(const std::vector<PagePair>& pairs, int 
       squares += sizes.back() * sizes.back();
     }
     map.residual_rms_mm_ = std::sqrt(squares / (2.0 * static_cast<double>(seen.size())));
-    // The median length of a two-dimensional normal error is 1.18 standard deviations.
-    const double limit = std::max(kLeastLimitMm, 4.0 * median(sizes) / 1.18);
+    const double limit =
+        std::max(kLeastLimitMm, kRejectSigmas * median(sizes) / kMedianLengthPerSd);
     const auto worst = std::max_element(sizes.begin(), sizes.end());
     if (*worst <= limit) return map;
     const auto index = worst - sizes.begin();
@@ -155,7 +156,7 @@ Point<ScanPx> CameraMap::scan_from_page(const Point<PageMm>& p) const {
   const Vector2d v =
       (perspective(numbers_).inverse() * Vector2d(p.vec() / kUnitMm).homogeneous()).hnormalized();
   Vector2d u = v;
-  for (int i = 0; i < 20; ++i) {  // contracts by the distortion, some per cent, each time
+  for (int i = 0; i < kLensInversions; ++i) {
     const double r2 = u.squaredNorm();
     u = v / (1.0 + numbers_[8] * r2 + numbers_[9] * r2 * r2);
   }

@@ -19,6 +19,8 @@ constexpr double kTargetPxPerMm = 9.0;
 // In the waste: the code and its white, looked at with so many pixels per mm, the first that will
 // do; a module has 0.33 mm.
 constexpr double kWastePatchMm[] = {kWasteCodeLengthMm + 1.0, kWasteTagCellMm + 0.6};
+constexpr int kLeastCodePx = 16;  // the smallest QR code has 21 modules a side
+constexpr int kMostSamples = 6;   // a side, of one pixel
 constexpr double kWastePxPerMm[] = {12.0, 16.0, 9.0};
 
 bool agrees(const PageIdentity& identity, const TagMeaning& tag) {
@@ -35,7 +37,7 @@ std::optional<std::string> qr_text_near(const GreyImage& scan, const TagSighting
   const int y1 = std::min(scan.height, static_cast<int>(centre.y + reach_px.y()));
   const Reduction by{std::max(1, static_cast<int>(px_per_mm.x() / kTargetPxPerMm)),
                      std::max(1, static_cast<int>(px_per_mm.y() / kTargetPxPerMm))};
-  if (x1 - x0 < 16 * by.across || y1 - y0 < 16 * by.down) return std::nullopt;
+  if (x1 - x0 < kLeastCodePx * by.across || y1 - y0 < kLeastCodePx * by.down) return std::nullopt;
   return text_of_code(reduced_part(scan, x0, y0, x1 - x0, y1 - y0, by), CodeKind::qr);
 }
 
@@ -53,7 +55,7 @@ GreyImage patch(const GreyImage& scan, const TagSighting& tag, const Eigen::Vect
                      255);
   // A finer scan is averaged over the pixels that become one.
   const double fine = std::sqrt(std::abs(scan_from_tag.determinant())) / px_per_mm;
-  const int samples = std::clamp(static_cast<int>(std::lround(fine)), 1, 6);
+  const int samples = std::clamp(static_cast<int>(std::lround(fine)), 1, kMostSamples);
   const Sampler sampler(scan);
   for (int y = 0; y < part.height; ++y) {
     for (int x = 0; x < part.width; ++x) {

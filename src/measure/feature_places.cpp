@@ -17,7 +17,9 @@ constexpr double kPunchCarriageShare = 1.0 / 3;
 constexpr double kUsualJerkMm = 0.015;
 /// A gear that shows has a period of some 4 mm. Half of it is left in a punched hole, and as much
 /// again in the rings beside it, each its own way. Places that lie a whole number of periods apart
-/// move alike, and no ring tells how many do: half of it is taken to be shared by all of a kind.
+/// move equally, and no ring shows how many do: half of the variance is taken to be shared by all
+/// of a kind. The half is from memory; tests/bench/README.md, "gear 60 um at 4 mm", shows what it
+/// holds.
 constexpr double kPunchGearShare = 0.7;
 constexpr double kGearShared = 0.5;
 
@@ -30,8 +32,8 @@ constexpr double kPhotographEdgeMm = 0.040;
 /// thickness * slope. Thickness and slope are both known to a third or so.
 constexpr double kUsualThicknessMm = 0.2;
 constexpr double kParallaxUncertainty = 0.6;  // share of the correction, one sigma
-/// Per unit of slope, alike for all that one photograph shows: rims and lines are blurred by more
-/// micrometres where they are farther away.
+/// Per unit of slope, the same for all that one photograph shows: rims and lines are blurred by
+/// more micrometres where they are farther away.
 constexpr double kAskewSharedMm = 0.04;
 
 double photograph_sd_mm(FeatureKind kind, const PageView& view) {

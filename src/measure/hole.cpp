@@ -12,19 +12,43 @@
 namespace versolay {
 namespace {
 
+// Limits are from memory of punches, pins and scanners; tests/unit/measure_hole_test.cpp holds them
+// against drawn holes.
 constexpr double kGridMm = 0.1;
-constexpr double kOutlineMm = 0.35;     // the printed outline of the clear disc, kept out
-constexpr double kSeenContrast = 0.15;  // something is there
-constexpr double kGoodContrast = 0.40;  // it is dark enough to be black card
-constexpr double kMostUneven = 0.20;    // of the paper's light, across the inside of a hole
+constexpr double kOutlineMm = 0.35;            // the printed outline of the clear disc, kept out
+constexpr double kTouchingMm = 1.5 * kGridMm;  // from the rim of the disc: cut off by it
+constexpr double kSeenContrast = 0.15;         // something is there
+constexpr double kGoodContrast = 0.40;         // it is dark enough to be black card
+constexpr double kMostUneven = 0.20;           // of the paper's light, across the inside of a hole
+constexpr double kMostOvality = 0.15;          // torn, or two punches side by side
+constexpr int kPasses = 3;                     // from the blob to the rim
+constexpr double kLighterThanAll = 256.0;      // of 255
 
 struct SizeRange {
   double least_mm;
   double most_mm;
 };
+constexpr SizeRange kPunchRadii = {1.8, 4.2};  // punches of 5 to 8 mm
+constexpr SizeRange kPrickRadii = {0.12, 1.4};
 SizeRange radius_range(HoleKind kind) {
-  return kind == HoleKind::punch ? SizeRange{1.8, 4.2} : SizeRange{0.12, 1.4};
+  return kind == HoleKind::punch ? kPunchRadii : kPrickRadii;
 }
+
+constexpr int kPunchRays = 180;
+constexpr int kPrickRays = 60;
+int rays_of(HoleKind kind) { return kind == HoleKind::punch ? kPunchRays : kPrickRays; }
+
+/// A distance from the centre that follows the radius, with room for blur.
+struct Reach {
+  double of_radius;
+  double and_mm;
+  double at(double radius_mm) const { return of_radius * radius_mm + and_mm; }
+};
+constexpr Reach kInside = {0.6, 0.0};  // the light of the hole is taken up to there
+constexpr Reach kPaperFrom = {1.2, 0.15};
+constexpr Reach kPaperTo = {1.35, 0.4};
+constexpr Reach kRimFrom = {0.4, 0.0};  // its rim is looked for between these
+constexpr Reach kRimTo = {1.35, 0.35};
 
 /// Light on a square grid of the page around the expected centre.
 struct Grid {
@@ -96,7 +120,7 @@ std::optional<Blob> darkest_blob(const Grid& grid, double level, double disc_rad
   for (int row = 0; row < dark.rows; ++row) {
     for (int column = 0; column < dark.cols; ++column) {
       if (labels.at<int>(row, column) == largest &&
-          grid.offset(column, row).norm() > disc_radius_mm - 1.5 * kGridMm) {
+          grid.offset(column, row).norm() > disc_radius_mm - kTouchingMm) {
         blob.touches_rim = true;
       }
     }
@@ -104,13 +128,16 @@ std::optional<Blob> darkest_blob(const Grid& grid, double level, double disc_rad
   return blob;
 }
 
-double mean_light(const Sampler& image, const Affine<ScanPx, PageMm>& scan_from_page,
-                  const Eigen::Vector2d& centre, double from_mm, double to_mm) {
+/// Median light between two circles.
+double light_between(const Sampler& image, const Affine<ScanPx, PageMm>& scan_from_page,
+                     const Eigen::Vector2d& centre, double from_mm, double to_mm) {
+  constexpr int kCircles = 6;
+  constexpr int kPlaces = 36;
   std::vector<double> values;
-  for (int ring = 0; ring < 6; ++ring) {
-    const double radius = from_mm + (to_mm - from_mm) * ring / 5.0;
-    for (int i = 0; i < 36; ++i) {
-      const double angle = 2 * std::numbers::pi * i / 36;
+  for (int circle = 0; circle < kCircles; ++circle) {
+    const double radius = from_mm + (to_mm - from_mm) * circle / (kCircles - 1.0);
+    for (int i = 0; i < kPlaces; ++i) {
+      const double angle = 2 * std::numbers::pi * i / kPlaces;
       const auto p = scan_from_page(
           Point<PageMm>::from(centre + radius * Eigen::Vector2d(std::cos(angle), std::sin(angle))));
       if (image.inside(p)) values.push_back(image.at(p));
@@ -126,12 +153,12 @@ double mean_light(const Sampler& image, const Affine<ScanPx, PageMm>& scan_from_
 double unevenness(const Sampler& image, const Affine<ScanPx, PageMm>& scan_from_page,
                   const Eigen::Vector2d& centre, double radius_mm) {
   constexpr int kPlaces = 48;
-  constexpr double kInside = 0.75;
+  constexpr double kWithin = 0.75;  // of the radius
   Eigen::Vector2d harmonic = Eigen::Vector2d::Zero();
   for (int i = 0; i < kPlaces; ++i) {
     const double angle = 2 * std::numbers::pi * i / kPlaces;
     const Eigen::Vector2d direction(std::cos(angle), std::sin(angle));
-    const auto p = scan_from_page(Point<PageMm>::from(centre + kInside * radius_mm * direction));
+    const auto p = scan_from_page(Point<PageMm>::from(centre + kWithin * radius_mm * direction));
     if (image.inside(p)) harmonic += 2.0 / kPlaces * image.at(p) * direction;
   }
   return 2 * harmonic.norm();
@@ -142,13 +169,13 @@ std::vector<RimPoint> rim_points(const Sampler& image, const Affine<ScanPx, Page
                                  const Eigen::Vector2d& centre, double radius_mm, double level,
                                  int rays) {
   const double step = 0.5 / px_per_mm(scan_from_page);  // half a pixel
-  const double from = 0.4 * radius_mm;
-  const double to = 1.35 * radius_mm + 0.35;
+  const double from = kRimFrom.at(radius_mm);
+  const double to = kRimTo.at(radius_mm);
   std::vector<RimPoint> points;
   for (int ray = 0; ray < rays; ++ray) {
     const double angle = 2 * std::numbers::pi * (ray + 0.5) / rays;
     const Eigen::Vector2d along(std::cos(angle), std::sin(angle));
-    double before = 256.0;
+    double before = kLighterThanAll;
     for (double r = from; r <= to; r += step) {
       const auto p = scan_from_page(Point<PageMm>::from(centre + r * along));
       if (!image.inside(p)) break;
@@ -161,6 +188,50 @@ std::vector<RimPoint> rim_points(const Sampler& image, const Affine<ScanPx, Page
     }
   }
   return points;
+}
+
+/// Roughly where the hole is; or why it is none that can be read.
+std::variant<Blob, HoleMiss> find_roughly(const Grid& grid, HoleKind kind, double disc_radius_mm) {
+  // The darkest spot after a small blur, so that one speck of noise is not taken for a hole.
+  const double paper = median_in_disc(grid);
+  cv::Mat1f smooth;
+  cv::blur(grid.light, smooth, {3, 3});
+  double darkest = 0.0;
+  cv::minMaxLoc(smooth, &darkest, nullptr, nullptr, nullptr, grid.in_disc);
+  if (paper <= 0.0 || paper - darkest < kSeenContrast * paper) return HoleMiss::none_made;
+
+  const auto blob = darkest_blob(grid, (paper + darkest) / 2, disc_radius_mm);
+  if (!blob) return HoleMiss::none_made;
+  const SizeRange sizes = radius_range(kind);
+  if (blob->touches_rim) return HoleMiss::cut_off;
+  if (blob->radius_mm < sizes.least_mm) return HoleMiss::none_made;  // dirt
+  if (blob->radius_mm > sizes.most_mm) return HoleMiss::wrong_size;
+  return *blob;
+}
+
+/// Fits the rim once from a first guess, and refines the guess. @return why it cannot be fitted.
+std::optional<HoleMiss> fit_rim(const Sampler& image, const Affine<ScanPx, PageMm>& scan_from_page,
+                                HoleKind kind, Eigen::Vector2d& centre, HoleSighting& sighting) {
+  double& radius = sighting.radius_mm;
+  const double inside = light_between(image, scan_from_page, centre, 0.0, kInside.at(radius));
+  const double outside =
+      light_between(image, scan_from_page, centre, kPaperFrom.at(radius), kPaperTo.at(radius));
+  sighting.contrast = outside > 0.0 ? (outside - inside) / outside : 0.0;
+  if (sighting.contrast < kGoodContrast) return HoleMiss::poor_contrast;
+  if (kind == HoleKind::punch &&  // a prick is all rim
+      unevenness(image, scan_from_page, centre, radius) > kMostUneven * outside) {
+    return HoleMiss::uneven_light;
+  }
+  const int rays = rays_of(kind);
+  const auto fit = fit_rims(
+      rim_points(image, scan_from_page, centre, radius, (inside + outside) / 2, rays), 1, rays);
+  if (!fit) return HoleMiss::ragged;
+  centre += fit->centre_mm;
+  radius = fit->radii_mm[0];
+  sighting.oval_mm = fit->second_harmonic_mm[0];
+  sighting.ovality = fit->second_harmonic_mm[0].norm() / radius;
+  sighting.rim_sd_mm = std::sqrt(fit->covariance_mm2.trace() / 2);
+  return std::nullopt;
 }
 
 }  // namespace
@@ -193,52 +264,24 @@ std::variant<HoleSighting, HoleMiss> find_hole(const Sampler& image,
                                                double clear_radius_mm) {
   const auto scan_from_page = page_from_scan.inverse();
   const double disc_radius = clear_radius_mm - kOutlineMm;
-  auto grid = sample_disc(image, scan_from_page, expected, disc_radius);
+  const auto grid = sample_disc(image, scan_from_page, expected, disc_radius);
   if (!grid) return HoleMiss::outside;
+  const auto roughly = find_roughly(*grid, kind, disc_radius);
+  if (const auto* miss = std::get_if<HoleMiss>(&roughly)) return *miss;
+  const Blob& blob = std::get<Blob>(roughly);
 
-  // The darkest spot after a small blur, so that one speck of noise is not taken for a hole.
-  const double paper = median_in_disc(*grid);
-  cv::Mat1f smooth;
-  cv::blur(grid->light, smooth, {3, 3});
-  double darkest = 0.0;
-  cv::minMaxLoc(smooth, &darkest, nullptr, nullptr, nullptr, grid->in_disc);
-  if (paper <= 0.0 || paper - darkest < kSeenContrast * paper) return HoleMiss::none_made;
-
-  const auto blob = darkest_blob(*grid, (paper + darkest) / 2, disc_radius);
-  if (!blob) return HoleMiss::none_made;
-  const SizeRange sizes = radius_range(kind);
-  if (blob->touches_rim) return HoleMiss::cut_off;
-  if (blob->radius_mm < sizes.least_mm) return HoleMiss::none_made;  // dirt
-  if (blob->radius_mm > sizes.most_mm) return HoleMiss::wrong_size;
-
-  const int rays = kind == HoleKind::punch ? 180 : 60;
-  Eigen::Vector2d centre = expected.vec() + blob->centre_mm;
-  double radius = blob->radius_mm;
+  Eigen::Vector2d centre = expected.vec() + blob.centre_mm;
   HoleSighting sighting;
-  for (int pass = 0; pass < 3; ++pass) {
-    const double inside = mean_light(image, scan_from_page, centre, 0.0, 0.6 * radius);
-    const double outside =
-        mean_light(image, scan_from_page, centre, 1.2 * radius + 0.15, 1.35 * radius + 0.4);
-    sighting.contrast = outside > 0.0 ? (outside - inside) / outside : 0.0;
-    if (sighting.contrast < kGoodContrast) return HoleMiss::poor_contrast;
-    if (kind == HoleKind::punch &&  // a prick is all rim
-        unevenness(image, scan_from_page, centre, radius) > kMostUneven * outside) {
-      return HoleMiss::uneven_light;
-    }
-    const auto points =
-        rim_points(image, scan_from_page, centre, radius, (inside + outside) / 2, rays);
-    const auto fit = fit_rims(points, 1, rays);
-    if (!fit) return HoleMiss::ragged;
-    centre += fit->centre_mm;
-    radius = fit->radii_mm[0];
-    sighting.oval_mm = fit->second_harmonic_mm[0];
-    sighting.ovality = fit->second_harmonic_mm[0].norm() / radius;
-    sighting.rim_sd_mm = std::sqrt(fit->covariance_mm2.trace() / 2);
+  sighting.radius_mm = blob.radius_mm;
+  for (int pass = 0; pass < kPasses; ++pass) {
+    if (const auto miss = fit_rim(image, scan_from_page, kind, centre, sighting)) return *miss;
   }
-  if (radius < sizes.least_mm || radius > sizes.most_mm) return HoleMiss::wrong_size;
-  if (sighting.ovality > 0.15) return HoleMiss::ragged;
+  const SizeRange sizes = radius_range(kind);
+  if (sighting.radius_mm < sizes.least_mm || sighting.radius_mm > sizes.most_mm) {
+    return HoleMiss::wrong_size;
+  }
+  if (sighting.ovality > kMostOvality) return HoleMiss::ragged;
   sighting.centre = scan_from_page(Point<PageMm>::from(centre));
-  sighting.radius_mm = radius;
   return sighting;
 }
 

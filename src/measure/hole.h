@@ -1,8 +1,9 @@
 // Sub-pixel position of a hole through the sheet, seen against black card.
 //
-// Accuracy: a registration from four punched holes is off by 6, 9 um rms (across, along the feed)
-// at 150 dpi and 6, 8 um at 300, from eight pricks by 12, 8 um; one scan a side, 200 sheets of the
-// second simulator (tests/bench/README.md).
+// Accuracy: a registration from four punched holes alone is off by 7, 10 um rms (across, along the
+// feed), from eight pricks alone by 16, 10 um; with the edges of the paper by 6, 9 and 12, 8 um.
+// One scan a side at 150 dpi, paper of 200 x 220 mm, 200 sheets of the second simulator
+// (tests/bench/README.md).
 #pragma once
 
 #include <optional>

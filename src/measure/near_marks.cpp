@@ -9,6 +9,8 @@ namespace versolay {
 namespace {
 
 constexpr double kNearHoleMm = 16.0;  // the rings of its station
+// From memory: rings of a good scan are predicted to 0.01 mm. What these limits find of smeared ink
+// and damaged scans: tests/bench/README.md, "Damaged scans".
 constexpr double kNearMarksWarnMm = 0.040;
 constexpr double kNearMarksFailMm = 0.080;
 constexpr int kLeastMarksOfASmear = 3;

@@ -17,7 +17,7 @@ constexpr double kTagLimitMm = 3.0;     // from the map of the others: this tag 
 constexpr double kMostRingsShare = 0.95;
 constexpr double kRingClearMm = 0.8;  // around a ring, to count as shown by the picture
 
-/// Of the outer radius of a ring: farther off, what stands beside it is taken for it.
+/// Of the outer radius of a ring: farther off, what is beside it is taken for it.
 constexpr double kReachShare = 0.5;
 /// Of the pixels' sides: no scanner has a finer step one way than eight times the other.
 constexpr double kLeastProportion = 1.0 / 8;

@@ -11,6 +11,8 @@
 namespace versolay {
 namespace {
 
+// Limits are from memory of scanners and cut paper; tests/unit/measure_edge_test.cpp holds them
+// against drawn edges.
 constexpr double kHalfLengthMm = 5.0;
 constexpr double kLineStepMm = 0.25;
 constexpr double kBeyondMm = 1.0;  // this much background must be seen
@@ -21,7 +23,7 @@ constexpr double kSlopeMm = 0.05;
 constexpr double kLeastContrast = 0.4;  // of the paper's level: black card, not a lid
 constexpr double kLeastShare = 0.7;     // of the lines
 constexpr double kMostScatterMm = 0.05;
-constexpr double kLeastSigmaMm = 0.003;
+constexpr double kLeastSigmaMm = 0.003;  // rounding, sampling
 constexpr int kIterations = 5;
 
 struct Crossing {
@@ -158,7 +160,7 @@ std::optional<StraightLine> robust_line(const std::vector<Crossing>& crossings) 
     for (const Crossing& c : crossings) {
       sizes.push_back(std::abs(c.beyond_mm - offset - slope * c.along_mm));
     }
-    const double limit = 4.0 * std::max(kLeastSigmaMm, robust_sd(sizes));
+    const double limit = kRejectSigmas * std::max(kLeastSigmaMm, robust_sd(sizes));
     Eigen::Matrix2d normal = Eigen::Matrix2d::Zero();
     Eigen::Vector2d right = Eigen::Vector2d::Zero();
     double squares = 0.0;

@@ -1,8 +1,8 @@
 // Sub-pixel position of the paper's edge, seen against black card.
 //
-// Accuracy: a registration from edges alone is off by 11, 14 um rms (across, along the feed) at 150
-// dpi, and 13, 16 um where they are cut roughly (15 um); 200 sheets of the second simulator
-// (tests/bench/README.md).
+// Accuracy: a registration from edges alone is off by 11, 14 um rms (across, along the feed), and
+// by 13, 16 um where they are cut roughly (15 um, with a bevel of 8 um). One scan a side at 150
+// dpi, paper of 200 x 220 mm, 200 sheets of the second simulator (tests/bench/README.md).
 #pragma once
 
 #include <variant>

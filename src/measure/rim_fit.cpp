@@ -14,7 +14,6 @@ namespace {
 
 constexpr int kMostIterations = 6;
 constexpr double kRimSettledMm = 1e-5;  // between two iterations
-constexpr double kRejectSigmas = 4.0;
 constexpr double kLeastShareOfRim = 0.6;
 constexpr int kSectors = 12;
 constexpr int kMostEmptySectors = 4;

@@ -103,7 +103,7 @@ LeftOut left_out(const std::vector<PagePair>& rings, const ScannerMap& map) {
   return out;
 }
 
-/// How far rings were displaced that were left out together, all alike, across the page.
+/// How far rings across the page, left out together, were displaced, all by the same amount.
 std::optional<double> displaced_strip(const LeftOut& rings, const ScannerMap& map) {
   if (rings.places.size() < kLeastStrip || !rings.across) return std::nullopt;
   const std::vector<Point<PageMm>> predicted = map.places_on_page(rings.places);

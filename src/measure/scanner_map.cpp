@@ -6,6 +6,7 @@
 #include <limits>
 
 #include "core/linear_algebra.h"
+#include "measure/median.h"
 
 namespace versolay {
 namespace {
@@ -13,8 +14,8 @@ namespace {
 using Eigen::MatrixXd;
 using Eigen::VectorXd;
 
-// Correlation lengths. A carriage's unsteadiness runs from about a centimetre upwards; a sensor's
-// bend is as long as the bed.
+// Correlation lengths, from memory. A carriage's unsteadiness runs from about a centimetre upwards;
+// a sensor's bend is as long as the bed.
 constexpr double kShortMm = 9.0;
 constexpr double kRowLongMm = 45.0;
 constexpr double kColumnLongMm = 90.0;
@@ -34,6 +35,7 @@ constexpr double kUsualPrintSdMm = 0.008;
 constexpr double kUsualRollerSdMm = 0.007;
 constexpr double kMostPrintSdMm = 0.025;
 
+constexpr double kStraightMm = 0.35;  // scanners wobble and sag by this much and more
 constexpr double kOutlierSigmas = 5.0;
 constexpr double kLeastOutlierMm = 0.020;
 constexpr int kLeastRings = 12;
@@ -90,6 +92,7 @@ double misfit(const Parts& parts, const ScannerErrors& errors, const MatrixXd& t
          (white_values - white_trend * coefficients).squaredNorm();
 }
 
+constexpr double kSizeFactor = 3.0;  // one sigma of a size about the usual one, from memory
 constexpr std::array kSizesMm = {0.001, 0.003, 0.006, 0.012, 0.025, 0.050, 0.100, 0.200};
 
 /// A part of the error whose size is estimated, and the index of its usual size, to begin with.
@@ -117,7 +120,7 @@ const std::vector<SoughtPart>& sought_parts(PictureKind kind) {
 /// too small a one would be believed. Nothing is known of photographs.
 double surprise(PictureKind kind, const std::vector<std::size_t>& sizes) {
   if (kind != PictureKind::scan) return 0.0;
-  static const double kSpread = std::log(3.0);
+  static const double kSpread = std::log(kSizeFactor);
   const std::vector<SoughtPart>& sought = sought_parts(kind);
   double sum = 0.0;
   for (std::size_t part = 0; part < sought.size(); ++part) {
@@ -207,7 +210,7 @@ void ScannerMap::solve(const std::vector<PagePair>& rings, bool estimate_errors)
 }
 
 std::optional<ScannerMap> ScannerMap::fit(const std::vector<PagePair>& rings, PictureKind kind) {
-  const auto start = fit_page(rings, 0.35, kLeastRings);
+  const auto start = fit_page(rings, kStraightMm, kLeastRings);
   if (!start) return std::nullopt;
   ScannerMap map(kind);
   map.kept_ = start->kept;
@@ -245,7 +248,7 @@ std::optional<std::size_t> ScannerMap::worst_outlier() const {
     const Eigen::ArrayXd error_mm = axis.solved_residual.array().abs() / precision;
     Eigen::ArrayXd standardised = error_mm * precision.sqrt();
     std::nth_element(standardised.begin(), standardised.begin() + n / 2, standardised.end());
-    const double robust_sd = std::min(1.0, 1.4826 * standardised[n / 2]);
+    const double robust_sd = std::min(1.0, kSdPerMedian * standardised[n / 2]);
     for (Eigen::Index i = 0; i < n; ++i) {
       const double limit =
           std::max(kLeastOutlierMm, kOutlierSigmas * robust_sd / std::sqrt(precision[i]));
@@ -375,7 +378,7 @@ PrintErrors ScannerMap::print_errors() const {
   const auto& [x, y] = errors_;
   PrintErrors errors;
   auto& [along_page_x, along_page_y] = errors.varying_along_mm2;
-  if (kind_ == PictureKind::photograph) {  // neither axis tells the printer from paper and lens
+  if (kind_ == PictureKind::photograph) {  // neither axis separates the printer from paper and lens
     along_page_x = variances_on_page(kUsualPrintSdMm, kUsualPrintSdMm);
     along_page_y.diagonal() << kUsualPrintSdMm * kUsualPrintSdMm,
         swath_and_roller_mm * swath_and_roller_mm;

@@ -16,8 +16,8 @@
 // A photograph has no scan lines. There f and g are zero, and the size of h, for paper that is not
 // flat and a lens that is not simple, is estimated from the rings.
 //
-// Accuracy: 8 um rms at the holes where the carriage wobbles by 30 um rms, which a straight map
-// leaves in full (tests/property/measure_scanner_map_test.cpp).
+// Accuracy: less than 8 um rms at the holes where the carriage wobbles by 30 um rms, which a
+// straight map leaves in full (tests/property/measure_scanner_map_test.cpp).
 //
 // Source  Cressie, Statistics for Spatial Data, 1993, 3.4 (universal kriging); Patterson and
 //         Thompson, Biometrika 58, 1971 (restricted likelihood). Both from memory.
@@ -36,14 +36,16 @@ namespace versolay {
 
 enum class PictureKind { scan, photograph };
 
-/// Standard deviations of the parts of the error, mm, along one axis of the scan.
+/// Standard deviations of the parts of the error, mm, along one axis of the scan. The lengths are
+/// those of the correlations.
 struct ScannerErrors {
-  double row_short_mm = 0.0;     // f, over about 1 cm: unsteady carriage
-  double row_long_mm = 0.0;      // f, over about 10 cm
-  double column_short_mm = 0.0;  // g: the same when the picture was turned after scanning
-  double column_long_mm = 0.0;   // g: bent sensor, lens
-  double local_mm = 0.0;         // h, over about 2 cm: paper that is not flat
-  double broad_mm = 0.0;         // h, over about 8 cm: photographs only
+  double row_short_mm = 0.0;     // f, 9 mm: unsteady carriage
+  double row_long_mm = 0.0;      // f, 45 mm: the same, slower
+  double column_short_mm = 0.0;  // g, 9 mm: the printer's swaths; in a picture that was rotated
+                                 // after scanning, the carriage
+  double column_long_mm = 0.0;   // g, 90 mm: bent sensor, lens
+  double local_mm = 0.0;         // h, 25 mm: paper that is not flat; fixed on a scan
+  double broad_mm = 0.0;         // h, 80 mm: photographs only
   double ring_mm = 0.0;          // noise of one ring
 };
 

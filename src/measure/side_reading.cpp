@@ -18,6 +18,7 @@
 namespace versolay {
 namespace {
 
+// From memory: no page is read below these, and good scans lie far within them.
 constexpr int kLeastSidePx = 200;
 constexpr double kLeastBelievableScale = 0.85;
 constexpr double kMostBelievableScale = 1.15;
@@ -73,6 +74,34 @@ int rings_expected(const PageContent& content, std::size_t places_outside) {
                           places);
 }
 
+void keep_rings(const std::vector<PagePair>& rings, const ScannerMap& map, SideReading& reading) {
+  for (std::size_t i = 0; i < rings.size(); ++i) {
+    reading.rings.push_back({rings[i].scan, rings[i].page, map.kept()[i]});
+    reading.rings_found += map.kept()[i] ? 1 : 0;
+  }
+}
+
+/// Faults of the picture that its rings show.
+/// @param flat  the rings in the flattened picture.
+void warn_of_faults(const PageRings& rings, const std::vector<PagePair>& flat,
+                    const ScannerMap& map, SideReading& reading) {
+  const bool scan = rings.view->kind() == PictureKind::scan;
+  if (scan) {
+    if (const auto at_fault = find_scan_break(flat, map)) {
+      reading.warnings.push_back(
+          findings::scan_lines_lost(reading.scan_name, Length{at_fault->step_mm}));
+    }
+  }
+  const auto seen = static_cast<int>(rings.rings.size());
+  if (scan && seen < kUsualRingShare * reading.rings_expected) {
+    reading.warnings.push_back(
+        findings::marks_missing(seen, reading.rings_expected, reading.scan_name));
+  }
+  if (const double smear = smear_of(rings.tails); is_smeared(smear)) {
+    reading.warnings.push_back(findings::scan_smeared(reading.scan_name, Share{smear}));
+  }
+}
+
 /// The rings, and through them the way from the picture to the page; the reading gets what they
 /// say.
 struct PageMap {
@@ -99,25 +128,8 @@ Result<PageMap> map_page(const Sampler& image, const PageContent& content,
   for (PagePair& pair : flat) pair.scan = view.flattened(pair.scan);
   const auto map = ScannerMap::fit(flat, view.kind());
   if (!map) return too_few_rings(view.used(), reading.rings_expected, view.kind());
-  for (std::size_t i = 0; i < flat.size(); ++i) {
-    const PagePair& ring = rings.rings[i];
-    reading.rings.push_back({ring.scan, ring.page, map->kept()[i]});
-    reading.rings_found += map->kept()[i] ? 1 : 0;
-  }
-  if (view.kind() == PictureKind::scan) {
-    if (const auto at_fault = find_scan_break(flat, *map)) {
-      reading.warnings.push_back(
-          findings::scan_lines_lost(reading.scan_name, Length{at_fault->step_mm}));
-    }
-  }
-  const auto seen = static_cast<int>(rings.rings.size());
-  if (view.kind() == PictureKind::scan && seen < kUsualRingShare * reading.rings_expected) {
-    reading.warnings.push_back(
-        findings::marks_missing(seen, reading.rings_expected, reading.scan_name));
-  }
-  if (const double smear = smear_of(rings.tails); is_smeared(smear)) {
-    reading.warnings.push_back(findings::scan_smeared(reading.scan_name, Share{smear}));
-  }
+  keep_rings(rings.rings, *map, reading);
+  warn_of_faults(rings, flat, *map, reading);
   reading.camera = view.camera();
   reading.page_rms_mm = view.residual_rms_mm();
   reading.page_from_scan = view.page_from_scan();

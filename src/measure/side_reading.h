@@ -28,7 +28,7 @@ struct SideReading {
   TargetGeometry geometry;  // places of everything on this kind of page
   std::string scan_name;
   Affine<PageMm, ScanPx> page_from_scan;  // global fit: for the picture, not for the reading
-  std::optional<CameraMap> camera;        // of a photograph; then it, and not the global fit, holds
+  std::optional<CameraMap> camera;        // of a photograph, instead of the global fit
   double page_rms_mm = 0.0;               // what the global fit leaves: the scanner, mostly
   int rings_expected = 0;                 // in the part of the page that the picture shows
   int rings_found = 0;
@@ -42,9 +42,10 @@ struct SideReading {
 };
 
 /// Finds and identifies the marks of a scan, and reads its holes and the edges of its paper, as far
-/// as the picture shows them: two tags and half of the rings in that part are asked for.
-/// @return a refusal with one of the codes no_marks, mixed_marks, identity_unreadable,
-///         too_few_marks, or those of check_photograph().
+/// as the picture shows them. It takes two tags, one readable code and half of the rings in that
+/// part of the page.
+/// @return a refusal with one of the codes mixed_marks, identity_unreadable, too_few_marks, or
+///         those of why_no_target() and check_photograph().
 Result<SideReading> read_side(const Scan& scan);
 
 }  // namespace versolay

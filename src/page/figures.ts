@@ -1,5 +1,5 @@
 // The figures of the program's report, taken out of it shape by shape: nothing but known shapes with
-// known attributes passes, whatever stands in the file.
+// known attributes passes, whatever is in the file.
 import { el, fill } from "./dom";
 
 interface FigureWords {

@@ -8,7 +8,7 @@ export interface Finding {
   files?: string[]; // that it is about
 }
 
-/** A sentence of the text that stands in a place of its own. */
+/** A sentence of the text that has a place of its own. */
 export interface Part {
   about: string;
   message: string;

@@ -37,7 +37,7 @@ function finished(transaction: IDBTransaction): Promise<void> {
     transaction.onabort = () => reject(transaction.error ?? new Error("aborted"));
     transaction.onerror = () => reject(transaction.error ?? new Error("failed"));
   });
-  done.catch(() => undefined); // whoever waits for it hears of it; a request that failed before is told by itself
+  done.catch(() => undefined); // whoever waits for it hears of it; a request that failed before is reported separately
   return done;
 }
 

@@ -34,7 +34,7 @@ export function said(lines: string[]): HTMLElement {
   for (const block of lines.join("\n").split(/\n{2,}/)) {
     const rows = block.split("\n").filter((row) => row.trim());
     if (!rows.length) continue;
-    // Rows with columns are a table; what stands above and below it are sentences.
+    // Rows with columns are a table; what is above and below it are sentences.
     const columns = rows.map((row) => / {2,}\S/.test(row.trim()));
     const first = columns.indexOf(true);
     if (first >= 0) {
@@ -93,7 +93,7 @@ export function wrong(error: unknown): HTMLElement {
   if (error instanceof Refusal)
     return note("refused", error.message.split("\n").filter(Boolean).map((line) => el("p", {}, line)));
   if (error instanceof EngineFailure)
-    return note("refused", el("p", {}, error.message), el("p", {}, "What is kept here is safe; the program has been started anew. Try again with fewer or smaller files, and close other tabs."));
+    return note("refused", el("p", {}, error.message), el("p", {}, "What is kept here is safe; the program has been restarted. Try again with fewer or smaller files, and close other tabs."));
   return note("refused", el("p", {}, error instanceof Error ? error.message : String(error)));
 }
 
@@ -361,7 +361,7 @@ function timeLeft(seconds: number): string {
   return `about ${Math.ceil(seconds / 60)} minutes left`;
 }
 
-/** A refusal about an option stands at its field as well. */
+/** A refusal about an option is shown at its field as well. */
 function pointAt(section: Element | null, error: unknown): void {
   if (!(error instanceof Refusal) || !error.option || !error.problem) return;
   const name = FIELDS[error.option];
@@ -471,7 +471,7 @@ export class Outcome {
   }
 }
 
-/** What stands where nothing is known yet. */
+/** What is shown where nothing is known yet. */
 export function emptyState(app: App, words: string, goTo: [string, string][]): HTMLElement {
   return note(
     "empty",

@@ -116,7 +116,7 @@ export class Work {
 
   // Files of the other tab are taken over, what is chosen in this one stays.
   private async takeOver(): Promise<void> {
-    if (!this.lasting) return; // what could not be written stands here alone
+    if (!this.lasting) return; // what could not be written is here only
     let kept: Kept[];
     for (let seen = -1; seen !== this.changes; ) {
       seen = this.changes; // what is written meanwhile would be missing: once more

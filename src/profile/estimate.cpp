@@ -15,6 +15,7 @@
 #include "profile/findings.h"
 #include "profile/left_out.h"
 #include "profile/pass_components.h"
+#include "profile/recommendation.h"
 #include "profile/residual_field.h"
 #include "profile/session_checks.h"
 #include "profile/test_settings.h"
@@ -24,7 +25,6 @@
 namespace versolay {
 namespace {
 
-constexpr int kFewestDof = 3;  // degrees of freedom below which no oversize is given
 constexpr double kGaugeShare = 0.09;
 
 RegistrationModel common_model(const std::vector<ReadingSession>& sessions, bool& mixed) {
@@ -101,7 +101,7 @@ void judge_passes(PrinterProfile& profile, const RegistrationMatrix& kept) {
   const bool drifts = drift_p < kOneScatterLevel;
   profile.tests.push_back({"trend over the passes (Student t)", 0.0, drift_p,
                            drifts ? findings::passes_drift() : findings::passes_do_not_drift()});
-  // How sheets differ is in the covariance, as well as few sheets can tell; that a place moves from
+  // How sheets differ is in the covariance, as well as few sheets can show; that a place moves from
   // pass to pass is not.
   profile.heavy_tails = profile.heavy_tails || drifts;
   if (differ) profile.warnings.push_back(findings::sheets_differ());
@@ -275,24 +275,20 @@ void judge_field(PrinterProfile& profile, const std::vector<ReadingSession>& ses
                                       : findings::print_is_not_bent()});
 }
 
-}  // namespace
-
-Result<PrinterProfile> estimate_profile(std::vector<ReadingSession> sessions,
-                                        const ProfileLabels& labels,
-                                        const EstimateOptions& options) {
-  if (const auto refusal = why_no_profile(sessions)) return *refusal;
-  // A profile is of the printer: production sheets tell what their correction has left.
-  for (ReadingSession& session : sessions) {
-    for (SheetReading& s : session.readings.sheets) s = without_correction(std::move(s));
+/// Oldest first, where every file says when it was made.
+void sort_by_age(std::vector<ReadingSession>& sessions) {
+  if (std::any_of(sessions.begin(), sessions.end(),
+                  [](const auto& s) { return s.readings.created.empty(); })) {
+    return;
   }
-  // Oldest first, where every file says when it was made.
-  if (std::none_of(sessions.begin(), sessions.end(),
-                   [](const auto& s) { return s.readings.created.empty(); })) {
-    std::stable_sort(sessions.begin(), sessions.end(), [](const auto& a, const auto& b) {
-      return a.readings.created < b.readings.created;
-    });
-  }
+  std::stable_sort(sessions.begin(), sessions.end(), [](const auto& a, const auto& b) {
+    return a.readings.created < b.readings.created;
+  });
+}
 
+/// What is known before any feed is looked at.
+PrinterProfile begun_profile(const std::vector<ReadingSession>& sessions,
+                             const ProfileLabels& labels) {
   PrinterProfile profile;
   profile.printer = labels.printer;
   profile.feed = labels.feed;
@@ -307,9 +303,40 @@ Result<PrinterProfile> estimate_profile(std::vector<ReadingSession> sessions,
   if (mixed_models) {
     profile.warnings.push_back(findings::mixed_models(Term{to_string(profile.model)}));
   }
+  return profile;
+}
 
+/// Tests of a profile whose mean and spread are estimated.
+void judge_estimates(PrinterProfile& profile, const std::vector<ReadingSession>& sessions,
+                     const RegistrationMatrix& kept) {
+  const ConstantPart part = test_constant_part(profile, kComponents);
+  profile.constant_part_real = part.real;
+  profile.tests.push_back(describe(part));
+  judge_measurement(profile, read_by_eye(sessions));
+  judge_normality(profile);
+  if (has_passes(profile.feeds)) {
+    judge_passes(profile, kept);
+  } else {
+    judge_run(profile);  // its tests take every feed for a sheet
+  }
+  judge_distances(profile);
+  judge_field(profile, sessions);
+}
+
+}  // namespace
+
+Result<PrinterProfile> estimate_profile(std::vector<ReadingSession> sessions,
+                                        const ProfileLabels& labels,
+                                        const EstimateOptions& options) {
+  if (const auto refusal = why_no_profile(sessions)) return *refusal;
+  // A profile is of the printer: production sheets show what their correction has left.
+  for (ReadingSession& session : sessions) {
+    for (SheetReading& s : session.readings.sheets) s = without_correction(std::move(s));
+  }
+  sort_by_age(sessions);
+
+  PrinterProfile profile = begun_profile(sessions, labels);
   const RegistrationMatrix kept = projection(profile.model);
-  const bool by_eye = read_by_eye(sessions);
   collect_feeds(profile, sessions, kept);
   if (const auto refusal = leave_out(profile, options.leave_out)) return *refusal;
   judge_doubtful(profile, options.keep_doubtful);
@@ -340,18 +367,7 @@ Result<PrinterProfile> estimate_profile(std::vector<ReadingSession> sessions,
   if (samples.size() > 1) judge_sessions(profile, samples, all);
   if (options.recentre) recentre(profile, samples.back());
   profile.shares = component_shares(profile, samples);
-  const ConstantPart part = test_constant_part(profile, 3);
-  profile.constant_part_real = part.real;
-  profile.tests.push_back(describe(part));
-  judge_measurement(profile, by_eye);
-  judge_normality(profile);
-  if (has_passes(profile.feeds)) {
-    judge_passes(profile, kept);
-  } else {
-    judge_run(profile);  // its tests take every feed for a sheet
-  }
-  judge_distances(profile);
-  judge_field(profile, sessions);
+  judge_estimates(profile, sessions, kept);
   return profile;
 }
 
@@ -367,7 +383,7 @@ std::vector<ReadingSession> sessions_of(const PrinterProfile& profile) {
   }
   for (const ProfileFeed& f : profile.feeds) {
     std::vector<SheetReading>& sheets = list[static_cast<std::size_t>(f.session)].readings.sheets;
-    if (f.pass > 1) {  // its first pass stands before it
+    if (f.pass > 1) {  // its first pass comes before it
       if (sheets.empty()) continue;
       sheets.back().recto_passes.push_back({f.pass, f.recto_pass_lay, {}});
       sheets.back().verso_passes.push_back({f.pass, f.verso_pass_lay, {}});

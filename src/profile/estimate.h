@@ -34,8 +34,11 @@ struct EstimateOptions {
 ///
 /// Model: within a session the registrations are independent with one mean and one covariance (the
 /// spread); the sessions share the covariance. Components that not all sheets estimated (scales,
-/// shear) are left out. When the sessions' means agree, the mean is that of all feeds; when they
-/// do not, that of the newest session. The measurement covariance is the average of the readings'.
+/// shear) are left out. Where the means of the sessions agree, the mean is that of all feeds. Where
+/// they do not, four sessions or more are a sample of sessions, and the mean is that of their
+/// means; with fewer it is that of the newest session. Sheets that were fed several times count as
+/// an equivalent plain sample (pass_components.h). The measurement covariance is the average of the
+/// readings'.
 ///
 /// Doubtful sheets (core/doubt.h) are left out where three others at least remain, and named either
 /// way: what they say may be wrong by more than they state, and one in four of them moves the

@@ -87,7 +87,7 @@ double foretold_oversize(const FeedPlan& plan, const stats::CardCells& cards,
   const Eigen::MatrixXd root = stats::root_of_scatter(spread);
   RegistrationMatrix kept = RegistrationMatrix::Zero();
   for (int c = 0; c < 6; ++c) kept(c, c) = spread(c, c) > 0 ? 1.0 : 0.0;
-  constexpr TurnAxis kAxis = TurnAxis::vertical;  // halves that scatter alike: either will do
+  constexpr TurnAxis kAxis = TurnAxis::vertical;  // halves that scatter equally: either will do
   const double pass_share = (1 - sheet_share) / 2;
   double sum = 0.0;
   for (int i = 0; i < kSamples; ++i) {

@@ -169,7 +169,7 @@ Result<PrinterProfile> estimated_again(const PrinterProfile& profile, const Read
   Result<PrinterProfile> updated = estimate_profile(std::move(sessions), labels, options);
   if (!updated) return updated;
   PrinterProfile& p = updated.value();
-  // Profiles keep registrations, not holes: the old field stands until there are holes enough.
+  // Profiles keep registrations, not holes: the old field is kept until there are holes enough.
   if (kept) {
     if (p.field.points.empty()) p.field = profile.field;
     p.studies = profile.studies;

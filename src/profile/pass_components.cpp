@@ -94,7 +94,7 @@ Parts parts_of(const std::map<SheetOfSession, PassesOfSheet>& sheets) {
   return parts;
 }
 
-/// In units in which the sum is the identity, so that mm and mrad count alike.
+/// In units in which the sum is the identity, so that mm and mrad count equally.
 class Whitened {
  public:
   explicit Whitened(const RegistrationMatrix& sum) {

@@ -28,12 +28,15 @@ namespace {
 constexpr double kPrecisionMm = 0.006;
 constexpr int kFewerPopulations = 1000;  // for all but the oversize itself
 constexpr double kHeavyTailCoverage = 0.99;
+constexpr double kShiftConfidence = 0.95;    // that a mean is smaller than one step
+constexpr double kMisfeedConfidence = 0.90;  // of the highest share of misfeeds
+constexpr double kResolvedRatio = 1.5;       // of variances, see measurement_is_resolved()
 constexpr double kSureDirection = 0.90;  // below, what the back would need unmoved is said as well
 constexpr int kFeedsThatShowOddScatter = 100;  // of 50, heavy tails are seen in 7 of 10 cases
 /// Days that were not measured are taken to differ as much as feeds do (from memory): of a job, the
 /// feeds vary by S and the days of measuring and printing by S each.
 constexpr double kOtherDaySpread = 3.0;
-/// sd of a reading where the readings tell none, dx, dy in mm and rotation in mrad: four punched
+/// sd of a reading where the readings state none, dx, dy in mm and rotation in mrad: four punched
 /// holes on a scanner (tests/bench/README.md).
 constexpr std::array kFinestReadingSd = {0.01, 0.01, 0.05};
 
@@ -62,7 +65,7 @@ std::vector<std::string> names_of(const std::vector<int>& components) {
 /// 1.41 sd(printer) / sd(measurement) >= 1, else the printer's own part is not resolved.
 bool measurement_is_resolved(const RegistrationMatrix& spread, const RegistrationMatrix& v) {
   for (int c = 0; c < 3; ++c) {
-    if (v(c, c) > 0 && spread(c, c) < 1.5 * v(c, c)) return false;
+    if (v(c, c) > 0 && spread(c, c) < kResolvedRatio * v(c, c)) return false;
   }
   return true;
 }
@@ -78,7 +81,7 @@ double step_of(const AdviceRequest& request) {
 /// The largest displacement, uncertainty included, that the mean can cause at any card is less
 /// than one step.
 bool below_one_step(const PrinterProfile& profile, const AdviceRequest& request) {
-  const double half_width = stats::t_half_width(mean_source(profile).dof, 0.95);
+  const double half_width = stats::t_half_width(mean_source(profile).dof, kShiftConfidence);
   const double step = step_of(request);
   for (const Cell& cell : request.grid.cells) {
     const auto j = displacement_jacobian(in_verso(profile, cell.centre));
@@ -238,7 +241,8 @@ HoldsFor holds_for(const PrinterProfile& profile) {
   if (feeds_of.empty()) scope.run_sheets = profile.n_feeds;
   scope.misfeeds = count_misfeeds(profile);
   scope.sheets = profile.n_feeds + scope.misfeeds;
-  scope.misfeed_share_high = stats::clopper_pearson_upper(scope.misfeeds, scope.sheets, 0.90);
+  scope.misfeed_share_high =
+      stats::clopper_pearson_upper(scope.misfeeds, scope.sheets, kMisfeedConfidence);
   scope.even_scatter_seen = profile.n_feeds >= kFeedsThatShowOddScatter;
   return scope;
 }
@@ -279,6 +283,13 @@ Draws draws_of(const stats::FutureCards& future, const AdviceRequest& request,
   d.fewer = d.mc;
   d.fewer.populations = std::min(d.mc.populations, kFewerPopulations);
   return d;
+}
+
+/// The bounds of the headline: those for heavy tails where the scatter is unusual.
+stats::PromisedOversize headline(const PrinterProfile& profile, const AdviceRequest& request,
+                                 stats::FutureCards future, const Draws& draws) {
+  if (profile.heavy_tails) future.set_heavy_tails();
+  return {future, draws.direction, request.coverage, profile.heavy_tails ? draws.fewer : draws.mc};
 }
 
 std::optional<Refusal> why_no_advice(const PrinterProfile& profile) {
@@ -390,10 +401,7 @@ Result<BareAdvice> bare_advice(const PrinterProfile& profile, const AdviceReques
   if (const auto refusal = why_no_advice(profile)) return *refusal;
   const Question question = question_of(profile, request);
   const Draws draws = draws_of(question.future, request, effort);
-  stats::FutureCards future = question.future;
-  if (profile.heavy_tails) future.set_heavy_tails();
-  const stats::PromisedOversize promised(future, draws.direction, request.coverage,
-                                         profile.heavy_tails ? draws.fewer : draws.mc);
+  const stats::PromisedOversize promised = headline(profile, request, question.future, draws);
   return BareAdvice{
       question.shift,
       oversize_of(promised.at(request.confidence).factor * draws.direction, request.ppi),
@@ -462,10 +470,7 @@ SureAdvices advise_for(const PrinterProfile& profile, const AdviceRequest& reque
   }
   const Question question = question_of(profile, request);
   const Draws draws = draws_of(question.future, request, effort);
-  stats::FutureCards future = question.future;
-  if (profile.heavy_tails) future.set_heavy_tails();
-  const stats::PromisedOversize promised(future, draws.direction, request.coverage,
-                                         profile.heavy_tails ? draws.fewer : draws.mc);
+  const stats::PromisedOversize promised = headline(profile, request, question.future, draws);
   const std::vector<double> off = off_centre_mm(question.future, promises, draws.fewer);
   SureAdvices result{question.shift, question.no_shift, off.front(), {}};
   for (std::size_t i = 0; i < promises.size(); ++i) {

@@ -15,21 +15,24 @@ inline constexpr int kFewestDof = 3;  // of the spread of a profile; below: no a
 /// How much work to put into the Monte Carlo.
 struct Effort {
   int populations = 0;  // 0: as many as it takes for a standard error of 0.006 mm; at most 20000
-  int sheets = 0;       // of each; 0: by the coverage
+  int sheets = 0;       // of each; 0: 500 (2000 with `populations`), more for a high coverage
   int threads = 0;      // 0: one per core; the advice does not depend on it
 };
 
 /// Advice for one layout.
 ///
-/// Shift: R^-1 of the mean registration, rounded to the step that the user can set. No shift where
-/// the mean may be luck or is smaller than one step (pixel) with its uncertainty.
-/// With a residual field: its value at every cell, with what is not known of it, is covered by the
-/// oversize, because moving the page cannot take it away.
+/// Shift: R^-1 of the mean registration, as far as the user can set it (dx and dy in steps). No
+/// shift where the mean, with its uncertainty, moves every card by less than one step (pixel); a
+/// mean that may be chance is followed, and `direction_sure` says how sure it is.
+/// With a real residual field, the oversize covers its value at every cell, since moving the page
+/// cannot take that away, and what is not known of it; where each card can be moved, the latter
+/// only.
 /// Oversize: what keeps the promise of the request, given all that is not known of mean and spread,
-/// and with the correction as it is really applied (stats::oversize_factor).
+/// and with the correction as it is really applied (stats::PromisedOversize).
 ///
-/// Refuses: fewer than 3 degrees of freedom of the spread; readings without any spread
-/// and uncertainty. Throws Error for a request outside its ranges.
+/// Refuses: fewer than kFewestDof degrees of freedom of the spread; readings without any spread and
+/// uncertainty; two or three sessions that differ, unless the newest was chosen by recentring.
+/// Throws BadField for a request outside its ranges.
 Result<Advice> advise(const PrinterProfile& profile, const AdviceRequest& request,
                       const Effort& effort = {});
 
@@ -66,7 +69,7 @@ struct BareAdvice {
 Result<BareAdvice> bare_advice(const PrinterProfile& profile, const AdviceRequest& request,
                                const Effort& effort = {});
 
-/// Throws Error, naming the option, when a number of the request is outside its range.
+/// Throws BadField, naming the field, when a number of the request is outside its range.
 void validate(const AdviceRequest& request);
 
 /// The statistical problem behind advise(): for other questions about the same cards.

@@ -17,7 +17,7 @@ namespace {
 constexpr std::size_t kFewestHoles = 8;
 constexpr int kFewestSheets = 4;
 /// How far the field reaches, as a share of the page's diagonal: holes on the rim of a page cannot
-/// tell it, so it is assumed, and the cards in the middle get the uncertainty that follows.
+/// show it, so it is assumed, and the cards in the middle get the uncertainty that follows.
 constexpr double kReach = 0.25;
 constexpr int kAffineParameters = 6;
 

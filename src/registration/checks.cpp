@@ -61,8 +61,8 @@ std::string_view roughest_edge(const PairedFeatures& pairs) {
   return kEdgeNames[worst];
 }
 
-/// True when the holes fit together if the sheet was turned about the other axis. The discs stand
-/// symmetrically, so that holes are found either way; only where they lie inside tells.
+/// True when the holes fit together if the sheet was turned about the other axis. The discs are
+/// placed symmetrically, so holes are found either way; only their places inside the discs differ.
 bool fits_the_other_turn(const CombinedFeatures& recto, const CombinedFeatures& verso,
                          TurnAxis axis) {
   const TurnAxis other = axis == TurnAxis::vertical ? TurnAxis::horizontal : TurnAxis::vertical;

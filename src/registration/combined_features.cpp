@@ -16,6 +16,8 @@ using Eigen::Index;
 using Eigen::MatrixXd;
 using Eigen::VectorXd;
 
+constexpr double kSameWayCosine = 0.7;  // 45 degrees: half of a quarter turn
+
 /// What is known of a feature, as rows: both axes of a hole, the normal of an edge.
 MatrixXd known_directions(const SideFeature& feature) {
   if (feature.kind == FeatureKind::edge) return feature.normal.transpose();
@@ -131,7 +133,8 @@ std::vector<ScanDifference> differences_of(const std::vector<SideReading>& scans
       }
       if (difference.values == 0) continue;
       difference.rms_mm = std::sqrt(squares / difference.values);
-      difference.turned = std::cos(orientation_rad(scans[a]) - orientation_rad(scans[b])) < 0.7;
+      difference.turned =
+          std::cos(orientation_rad(scans[a]) - orientation_rad(scans[b])) < kSameWayCosine;
       differences.push_back(difference);
     }
   }

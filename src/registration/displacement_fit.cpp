@@ -97,7 +97,7 @@ std::optional<DisplacementFit> fit_displacements(
   problem.prior = prior_rows(model);
   problem.left_out = product(whole_design, left_out_by(model));
 
-  // Residuals tell little of what a group's errors share (the bevel of a cut, the side of the
+  // Residuals show little of what a group's errors share (the bevel of a cut, the side of the
   // lamp), so the factors change what is stated and not the weights.
   const auto factors = variance_factors(problem, covariance_mm2, least_variance_factor);
   const auto solution = solve(problem, covariance_mm2);

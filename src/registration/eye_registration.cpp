@@ -28,9 +28,10 @@ constexpr double kCoincidenceMm = 0.05;
 constexpr double kPrickMm = 0.026;  // a prick's burr on one side, as for scans
 constexpr double kUsualKnownToMm = 0.1;
 constexpr double kTwoSigma = 1.96;
+constexpr double kFinestStepMm = 0.01;  // of numbers that follow no coarser step
 /// A rotation that nobody read is taken for 0, give or take what feeds commonly do.
 constexpr double kUnreadRotationMrad = 2.0;
-constexpr double kRotationArmMm = 200.0;  // over which a value of `known to` tells a rotation
+constexpr double kRotationArmMm = 200.0;  // over which a value of `known to` gives a rotation
 
 constexpr double kOutlierSigmas = 3.3;
 constexpr int kLeastSpare = 3;   // observations beyond the unknowns, to leave one out
@@ -293,7 +294,7 @@ void name_swapped_signs(std::vector<SheetReading>& sheets) {
     std::vector<double> distances;
     for (const double v : values) distances.push_back(std::abs(v - middle));
     const double spread =
-        std::max(kLeastSpread[static_cast<std::size_t>(c)], 1.4826 * median(distances));
+        std::max(kLeastSpread[static_cast<std::size_t>(c)], kSdPerMedian * median(distances));
     for (std::size_t i = 0; i < sheets.size(); ++i) {
       if (std::abs(values[i] - middle) < kFar * spread ||
           std::abs(-values[i] - middle) > kNear * spread) {
@@ -329,7 +330,7 @@ double reading_step_mm(const EyeTable& table) {
     });
     if (all) return step;
   }
-  return 0.01;
+  return kFinestStepMm;
 }
 
 Readings register_by_eye(const EyeTable& table, const std::string& file) {

@@ -9,8 +9,8 @@
 namespace versolay {
 namespace {
 
-/// Bevels of opposite edges shift the middle of a sheet by this, alike on all sheets of a pack, and
-/// count twice: the two passes see the middle from both sides.
+/// Bevels of opposite edges shift the middle of a sheet by this, equally on all sheets of a pack,
+/// and count twice: the two passes see the middle from both sides.
 constexpr double kMiddleSdMm = 0.014;
 
 TurnAxis other(TurnAxis axis) {

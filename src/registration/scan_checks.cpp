@@ -10,10 +10,14 @@
 namespace versolay {
 namespace {
 
+// From memory of home scanners. How often good repeats are reported: tests/bench/README.md, "3
+// scans a side".
 constexpr double kMissingShare = 0.2;  // of the rings of a side: more is no torn corner
 constexpr double kHalfShare = 0.35;
 constexpr int kLeastValues = 4;  // coordinates that two scans must share to be compared
 constexpr double kForeignScanMm = 0.3;
+constexpr RepeatLimits kLyingTheSameWay = {0.030, 0.060};
+constexpr RepeatLimits kLyingOtherwise = {0.100, 0.200};  // the scanner's bend counts twice
 
 Term side_of(const SideReading& scan) {
   return {scan.identity.side == Side::recto ? "front" : "back"};
@@ -76,9 +80,7 @@ std::optional<Refusal> check_whole_side_shown(const std::vector<SideReading>& sc
                                 side_of(first));
 }
 
-RepeatLimits repeat_limits(bool turned) {
-  return turned ? RepeatLimits{0.100, 0.200} : RepeatLimits{0.030, 0.060};
-}
+RepeatLimits repeat_limits(bool turned) { return turned ? kLyingOtherwise : kLyingTheSameWay; }
 
 std::optional<Refusal> check_repeats(const std::vector<SideReading>& scans,
                                      const CombinedFeatures& combined, Notices& warnings) {

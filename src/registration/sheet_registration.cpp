@@ -18,12 +18,16 @@
 namespace versolay {
 namespace {
 
+// Limits without a source are chosen from memory, as those of checks.cpp.
 constexpr std::size_t kLeastHolesToDropOne = 6;
 constexpr double kAgreementChi2 = 16.27;  // 0.999 quantile of chi2 with 3 degrees of freedom
 constexpr double kForeignPartMm = 0.5;
-constexpr double kAgreementAlwaysMm = 0.03;  // and no reason for a remark below this
+/// Differences of holes and edges below these are no reason for a remark, whatever both state.
+constexpr double kAgreementAlwaysMm = 0.03;
+constexpr double kAgreementAlwaysMrad = 0.2;
 constexpr double kLeanSigmas = 2.5;
 constexpr double kDoubtfulShare = 0.1;  // of the places along the edges
+constexpr double k95Sigmas = 1.96;      // normal, two-sided
 
 /// What to fit, and what it gave.
 struct Datum {
@@ -120,10 +124,11 @@ std::optional<Datum> datum_from(PairedFeatures pairs, Notices notes) {
   return datum;
 }
 
-/// Do holes and edges tell the same shift and rotation, within what both claim to know?
+/// Do holes and edges give the same shift and rotation, within what both state?
 bool agree(const DisplacementFit& a, const DisplacementFit& b) {
   const Eigen::Vector3d difference = (a.registration.vec() - b.registration.vec()).head<3>();
-  if (difference.head<2>().norm() < kAgreementAlwaysMm && std::abs(difference[2]) < 0.2) {
+  if (difference.head<2>().norm() < kAgreementAlwaysMm &&
+      std::abs(difference[2]) < kAgreementAlwaysMrad) {
     return true;
   }
   const Eigen::Matrix3d covariance = (a.covariance + b.covariance).topLeftCorner<3, 3>();
@@ -131,7 +136,7 @@ bool agree(const DisplacementFit& a, const DisplacementFit& b) {
 }
 
 Length known_to(const DisplacementFit& fit) {
-  return {1.96 * std::sqrt(std::max(fit.covariance(0, 0), fit.covariance(1, 1)))};
+  return {k95Sigmas * std::sqrt(std::max(fit.covariance(0, 0), fit.covariance(1, 1)))};
 }
 
 /// What is stated then covers both: the true value may be the one or the other.
@@ -180,12 +185,12 @@ Datum from_both(const PairedFeatures& all, Datum holes, const Datum& edges,
 
 /// @return nullopt when too little was read.
 std::optional<Datum> choose(const PairedFeatures& all, DatumChoice choice, bool paper_size_agrees) {
-  const bool by_itself = choice == DatumChoice::automatic;
+  const bool automatic = choice == DatumChoice::automatic;
   auto holes = datum_from(all.subset(is_hole),
-                          {by_itself ? findings::no_edges_read() : findings::datum_asked_for()});
+                          {automatic ? findings::no_edges_read() : findings::datum_asked_for()});
   if (choice == DatumChoice::holes) return holes;
   auto edges = datum_from(all.subset(is_edge),
-                          {by_itself ? findings::no_holes_read() : findings::datum_asked_for()});
+                          {automatic ? findings::no_holes_read() : findings::datum_asked_for()});
   if (choice == DatumChoice::edges || !holes) return edges;
   if (!edges) return holes;
   return from_both(all, std::move(*holes), *edges, paper_size_agrees);
@@ -307,7 +312,7 @@ std::optional<Refusal> check_datum(const Datum& datum, const SheetScans& scans,
 
 /// Read by its edges alone, a sheet that looks larger from one side may be one whose print was
 /// scaled, or one whose edge was seen wrongly on that side. The first moves no middle; the second
-/// moves it by half of the difference. Nothing tells which, so half of what is more than prints
+/// moves it by half of the difference. Nothing shows which, so half of what is more than prints
 /// usually differ by is stated as well.
 void cover_an_edge_at_fault(SheetReading& sheet) {
   if (!sheet.recto_lay || !sheet.verso_lay) return;
@@ -322,7 +327,7 @@ void cover_an_edge_at_fault(SheetReading& sheet) {
       unusual(sheet.verso_lay->paper_height_mm - sheet.recto_lay->paper_height_mm, kUsualMm);
   sheet.covariance(0, 0) += wider_mm * wider_mm / 4;
   sheet.covariance(1, 1) += longer_mm * longer_mm / 4;
-  // An edge that lies askew on one side turns the sheet by half of what it shears it.
+  // An edge askew by an angle a on one side changes rotation and shear_mrad by a / 2 each.
   sheet.covariance(2, 2) += std::pow(unusual(sheet.registration.shear_mrad, kUsualMrad), 2);
 }
 

@@ -18,7 +18,7 @@ enum class DatumChoice { automatic, holes, edges };
 
 /// Registration of the sheet from what was read on both sides. Several scans of a side are combined
 /// feature by feature. Automatic: holes and edges together when they agree, holes alone when they
-/// do not, whichever is there otherwise; SheetReading::datum_reason says which and why.
+/// do not, whichever is there otherwise; SheetReading::datum says which, and datum_notes why.
 /// Precondition: all scans are of one sheet (same run and number).
 /// @return a refusal with one of the codes other_side_missing, same_side_twice, half_missing,
 ///         repeat_differs, scanner_stretches, hole_contrast, holes_outside, holes_cut_off,

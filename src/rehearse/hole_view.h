@@ -30,7 +30,7 @@ Rim seen_from_behind(const Rim& rim, TurnAxis axis);
 struct Hole {
   std::string id;
   HoleKind kind = HoleKind::punch;
-  bool sheet_was_turned = false;  // pricked with the sheet turned round on the table
+  bool sheet_was_turned = false;  // pricked with the sheet rotated by 180 degrees
   Rim front;                      // in SheetFrontMm
   Rim back;                       // in SheetBackMm
 };

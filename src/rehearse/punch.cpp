@@ -47,7 +47,7 @@ Hole punched(const HolePlace& place, const Vector2d& centre, const HoleSettings&
 }
 
 /// A pin pushed in from the front. It leans the way the hand leans: fixed to the hand, so it turns
-/// with respect to the sheet when the sheet is turned round.
+/// with respect to the sheet when the sheet is rotated by 180 degrees.
 Hole pricked(const HolePlace& place, const Vector2d& centre, const Vector2d& lean, bool turned,
              const HoleSettings& s, TurnAxis axis, Random& random) {
   Hole hole{place.id, HoleKind::prick, turned, {}, {}};

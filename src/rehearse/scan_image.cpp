@@ -193,7 +193,7 @@ class Scanner {
       const auto grain = static_cast<float>(scanner_.card_texture);
       return kCardLight * (1.0f + grain * texture(x / 2 + 77, y / 2 + 31));
     }
-    // The lamp stands on one side of the sensor: paper throws its shadow along the carriage.
+    // The lamp is on one side of the sensor: paper throws its shadow along the carriage.
     const Vector2d towards_lamp = sheet_from_bed_.linear() * Vector2d(0.0, -scanner_.shadow_mm);
     return kLidLight * (1.0f - kShadowDepth * paper_at(p + towards_lamp));
   }

@@ -75,7 +75,7 @@ struct HoleSettings {
   double prick_taper = 0.15;  // the hole is narrower by this share at the back
   double lean_um = 60.0;      // length of the lean of the hand: back against front
   double lean_sd_um = 25.0;   // one sigma, each hole, each axis
-  bool turn_half = true;      // the sheet is turned round after half of the pricks
+  bool turn_half = true;      // the sheet is rotated by 180 degrees after half of the pricks
 };
 
 enum class Background { black_card, white_lid };
@@ -117,7 +117,7 @@ struct ScannerSettings {
   double bed_across_mm = 0.0;
   double bed_along_mm = 0.0;
   double shift_mm = 15.0;     // shifted: between the two pictures
-  bool turn_repeats = false;  // repeats of a picture: every second one turned half round
+  bool turn_repeats = false;  // repeats of a picture: every second one rotated by 180 degrees
   Background background = Background::black_card;
   double card_texture = 0.1;  // one sigma, share of the card's light
   double shadow_mm = 0.25;    // width of the shadow on a white lid

@@ -81,7 +81,7 @@ class Picture {
     const double x = scale_ * block.width_mm / 2;
     const double y = scale_ * block.height_mm / 2;
     constexpr double kOver = 2.0;  // the lines cross the corners
-    // The numbers stand outside the sheet.
+    // The numbers are outside the sheet.
     const double above = centre_.y - scale_ * r_.sheet.height_mm / 2 - 2.5;
     const double beside = centre_.x - scale_ * r_.sheet.width_mm / 2 - 3.0;
     edge_names(block, c, x, y);

@@ -65,7 +65,7 @@ std::string result_html(const std::string& id, const char* words) {
       html_text(words), id);
 }
 
-/// JSON that cannot end the script element that it stands in.
+/// JSON that cannot end the script element that it is in.
 std::string script_safe(const Json& data) {
   std::string text;
   for (char c : data.dump(-1, ' ', true)) {

@@ -1,5 +1,5 @@
 // The what-if control: looks results up in the table of the page; nothing is computed but pixels
-// and the shares of a border. The wishes also stand in the address, so that they can be kept.
+// and the shares of a border. The wishes are also in the address, so that they can be kept.
 (function () {
   "use strict";
   var box = document.getElementById("what-if");

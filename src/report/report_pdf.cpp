@@ -22,7 +22,7 @@ constexpr double kTitleMm = 6.5;
 constexpr double kGapMm = 4.0;        // between the columns
 constexpr double kLongestMm = 130.0;  // a line of text that can still be read with ease
 
-/// How far apart things stand, as a multiple of what is usual.
+/// How far apart things are, as a multiple of what is usual.
 using Looseness = double;
 
 /// Pages that are filled from the top.

@@ -72,7 +72,7 @@ void set_page_resolution(Scan& scan, const Place& place, const PdfPicture& pictu
     throw Error(place.text(), findings::scanned_page_partly_covered(Share{across_pt / page_across},
                                                                     Share{down_pt / page_down}));
   }
-  // ppi_x is rounded; the size of the page tells it exactly when the picture fits the page.
+  // ppi_x is rounded; the size of the page gives it exactly when the picture fits the page.
   const auto refined = [](double rounded, int pixels, double pt) {
     const double exact = pixels * kPtPerInch / pt;
     return std::abs(exact - rounded) <= 0.51 ? exact : rounded;

@@ -14,6 +14,7 @@ namespace versolay::stats {
 namespace {
 
 constexpr std::uint64_t kSheetsStream = (std::uint64_t{1} << 62) + 2;
+constexpr double kOnItsPlace = 0.05;  // standard deviations: as near is taken for on it
 constexpr double kStep = 0.3;  // of the spread, either way: differences far above the draw's noise
 
 /// The sample whose degrees of freedom limit what is known of the feeds to come.
@@ -123,7 +124,7 @@ double left_off(const FutureCards& future) {
 }
 
 bool factor_serves(const FutureCards& future) {
-  return left_off(future) <= 0.05 && !future.sessions && !future.cards.heavy_tails &&
+  return left_off(future) <= kOnItsPlace && !future.sessions && !future.cards.heavy_tails &&
          future.dof_share == 1.0 && future.cards.fixed_mm.empty();
 }
 

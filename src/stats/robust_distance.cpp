@@ -158,7 +158,7 @@ double consistency(double share, int p) {
   return share / cdf(boost::math::chi_squared(p + 2), inside);
 }
 
-/// One column per row, every component about its median and of one size: mm, mrad and ppm alike.
+/// One column per row, every component about its median and of one size, whether mm, mrad or ppm.
 Eigen::MatrixXd scaled_columns(const Eigen::MatrixXd& rows, Eigen::VectorXd& middle,
                                Eigen::VectorXd& size) {
   Eigen::MatrixXd columns = rows.transpose();

@@ -17,7 +17,7 @@ namespace {
 using P = Point<PageMm>;
 
 constexpr int kRings = 20;        // of a pass, where there is room
-constexpr int kFewestRings = 14;  // so many tell the lay of a pass to 5 um and 0.03 mrad
+constexpr int kFewestRings = 14;  // so many give the lay of a pass to 5 um and 0.03 mrad
 /// Two passes that are each off by 3 mm, and turned by 0.4 degrees against each other.
 constexpr double kPitchMm = 12.2;
 /// A pass against the first one: 3 mm, 0.4 degrees 100 mm from the middle of the page.
@@ -101,8 +101,8 @@ std::size_t farthest(const std::vector<P>& places, const std::vector<P>& others)
   return best;
 }
 
-/// Takes the place of a tag, and all that stands near it or near the place opposite, where a pass
-/// that was turned half round would print it.
+/// Takes the place of a tag, and all places near it or near the place opposite, where a pass that
+/// was rotated by 180 degrees would print it.
 P take_tag_place(const TargetGeometry& g, std::vector<P>& places, const std::vector<P>& tags) {
   std::vector<P> candidates;
   std::copy_if(places.begin(), places.end(), std::back_inserter(candidates), [&](const P& p) {

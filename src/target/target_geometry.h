@@ -36,8 +36,8 @@ struct HolePlace {
   int number = 0;  // pricks: printed beside it, in the order in which they are made; 0: a punch
 
   /// A pin leans with the hand that holds it. Half of the pricks are made after the sheet was
-  /// turned round: +1 for the first four, -1 for the others, 0 for a punch. Their places are chosen
-  /// so that this sign is orthogonal to shift, rotation, scale and shear.
+  /// rotated by 180 degrees: +1 for the first four, -1 for the others, 0 for a punch. Their places
+  /// are chosen so that this sign is orthogonal to shift, rotation, scale and shear.
   int pin_sign() const { return number == 0 ? 0 : number <= 4 ? 1 : -1; }
 };
 

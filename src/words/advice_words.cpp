@@ -484,7 +484,7 @@ std::string advice_tables_words(const Advice& advice, const DisplayUnit& unit) {
 
 namespace {
 
-/// Which pass scatters more, where passes tell.
+/// Which pass scatters more, where passes show it.
 std::string pass_share_words(const PassComponents& p) {
   const auto variance = [](const RegistrationMatrix& m) { return m(0, 0) + m(1, 1); };
   const double front = variance(p.front_covariance);

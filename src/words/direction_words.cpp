@@ -37,7 +37,7 @@ std::string rounded_up(double mm, const DisplayUnit& unit) {
       "{} {}", format_fixed(std::ceil(unit.per_mm * mm * fine - 1e-6) / fine, decimals), unit.name);
 }
 
-/// A distance and its pixels: what people asked for stands first.
+/// A distance and its pixels: what people asked for comes first.
 template <class Words>
 std::string with_pixels(const Words& words, double mm, const std::string& pixels,
                         const DisplayUnit& unit) {

@@ -18,7 +18,7 @@ std::string say(const Finding& finding, const DisplayUnit& unit = {});
 /// "readings.json (at /sheets/2/dx_mm): must be a number". Of many problems, the first are said.
 std::string say(const Error& error);
 
-/// The same finding with a sentence of its own, which tells what it is about.
+/// The same finding with a sentence of its own, which says what it is about.
 Finding said_as(Finding finding, std::string sentence);
 
 /// Several, one after the other.

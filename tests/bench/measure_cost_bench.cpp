@@ -17,7 +17,7 @@
 namespace versolay {
 namespace {
 
-/// Linux: begins the count of the most memory anew.
+/// Linux: restarts the count of the most memory.
 void reset_peak() { std::ofstream("/proc/self/clear_refs") << 5; }
 
 double peak_mib() {

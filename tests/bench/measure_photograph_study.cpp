@@ -11,6 +11,7 @@
 #include "support/photograph.h"
 #include "support/printed_target.h"
 #include "target/geometry.h"
+#include "words/say.h"
 
 namespace versolay {
 namespace {
@@ -128,7 +129,7 @@ struct Tally {
     within_95 += static_cast<int>(((error / sd).abs() < 1.96).count());
     ++read;
     fmt::print(stderr, "  {:+.3f} {:+.3f} {:+.3f}   sd {:.3f} {:.3f} {:.3f}  {}\n", error[0],
-               error[1], error[2], sd[0], sd[1], sd[2], got.datum_reason);
+               error[1], error[2], sd[0], sd[1], sd[2], to_string(got.datum));
   }
 
   std::string line(const std::string& name) const {
@@ -150,7 +151,8 @@ class Study {
       const PaperSheet sheet = sheet_of(cell, random);
       ++tally.sheets;
       const Readings readings = photographed(sheet, cell, random);
-      for (const RejectedInput& r : readings.rejected) fmt::print(stderr, "  {}\n", r.message);
+      for (const RejectedInput& r : readings.rejected)
+        fmt::print(stderr, "  {}\n", words::say(r.why));
       if (!readings.sheets.empty()) tally.add(readings.sheets.front(), sheet.landed);
     }
     fmt::print("{}", tally.line(cell.name));

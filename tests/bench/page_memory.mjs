@@ -32,7 +32,7 @@ const megabytes = (pid) => {
   }
 };
 
-// The worker tells its heap along with every message that it sends.
+// The worker reports its heap along with every message that it sends.
 const spy = `
   const memories = [];
   const real = WebAssembly.instantiate;

@@ -1,7 +1,7 @@
 // Achieved confidence of the oversize bound: does "with 90 % confidence" hold, and at what price?
 //
 // For each line of the table a printer is invented, a small set of feeds drawn from it, read with
-// some error, and the bound computed as `advise` does it; the same printer then tells what oversize
+// some error, and the bound computed as `advise` does it; the same printer then shows what oversize
 // would really have been needed. The share of repetitions whose bound was large enough is the
 // achieved confidence.
 //
@@ -11,7 +11,7 @@
 // Columns: achieved confidence with its 95 % Clopper-Pearson interval; mean width over that of an
 // oracle, which knows the printer and takes the plug-in quantile times the one factor that achieves
 // exactly the promised confidence there. --credit 0: of the fiducial bound alone, without the
-// degrees of freedom of the oversize itself. --done: lines that stand in this file are not computed
+// degrees of freedom of the oversize itself. --done: lines that are in this file are not computed
 // again.
 //
 // What makes it cheap, and why it may: a bound of B populations is their order statistic

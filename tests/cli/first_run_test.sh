@@ -26,7 +26,7 @@ exits 0 target --sheets 1 --out plain.pdf --json --no-job
 holds /paper_mm/0 210.0
 holds /turn long-edge
 
-# What a command leaves is the argument of the next one; what stands there is not changed.
+# What a command leaves is the argument of the next one; what is there is not changed.
 exits 0 profile "$DATA/readings.json" --printer mine --out club.json
 says "Remembered in versolay-job.json: printer mine" "profile club.json"
 exits 0 advise --card 63x88 --json

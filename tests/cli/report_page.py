@@ -64,7 +64,7 @@ def check_accessibility(tree):
         expect(text_of(heading).strip(), "an empty heading")
         level = here
     ids = [e.get("id") for e in tree.iter() if e.get("id")]
-    expect(len(ids) == len(set(ids)), "an id stands twice")
+    expect(len(ids) == len(set(ids)), "an id occurs twice")
     for element in tree.iter():
         for name in ("for", "aria-labelledby", "href"):
             for target in (element.get(name) or "").lstrip("#").split():

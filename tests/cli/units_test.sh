@@ -40,7 +40,7 @@ exits 0 advise profile.json $job
 says "From versolay-job.json: --units in"
 prints " in ("
 
-# Lengths are taken in the unit that stands behind the number, and in mm without one.
+# Lengths are taken in the unit written after the number, and in mm without one.
 exits 0 advise profile.json --card 63x88 --grid 3x3 --json
 cp stdout plain_mm
 for card in "63 x 88" "63×88" "63*88" "6.3x8.8cm" "63mmx88mm" "63,0x88,0"; do

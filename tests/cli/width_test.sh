@@ -41,7 +41,7 @@ for columns in 60 80 120; do
   done
   grep -q '^  --turn long-edge|short-edge  *long\|^  --turn long-edge|short-edge$' screen ||
     fail "$command_line: no gap behind the name of an option"
-  grep -q '^  (default' screen && fail "$command_line: words stand under the names of the options"
+  grep -q '^  (default' screen && fail "$command_line: words are under the names of the options"
 done
 in_terminal 60 impose --help
 grep -q '^Example: .* \\$' screen || fail "$command_line: the example was broken"

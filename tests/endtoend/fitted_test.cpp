@@ -35,8 +35,8 @@ class FittedJobTest : public ::testing::Test {
     if (std::system("command -v qpdf >/dev/null") != 0) GTEST_SKIP() << "qpdf is not installed";
   }
 
-  /// Both passes scatter alike, each by itself; the printer guides the paper by edges that are cut
-  /// alike.
+  /// Both passes scatter equally and independently; the printer guides the paper by edges that are
+  /// cut the same.
   static rehearse::RehearsalSettings settings(std::uint64_t seed, int sheets) {
     rehearse::RehearsalSettings settings;
     settings.seed = seed;

@@ -131,7 +131,7 @@ TEST_F(PartScansTest, SheetsFedRoundAreToldInTheFrameOfThePrinter) {
   EXPECT_NEAR(unaware.value().sheets[1].registration.rotation_mrad, truth.rotation_mrad,
               kLimitMrad);
 
-  // Where both prints lie on the paper tells the registration once more, by the edges: exact for
+  // Where both prints lie on the paper gives the registration once more, by the edges: exact for
   // this turn, and with the paper's own irregularities for the other.
   for (const SheetReading& sheet : readings.value().sheets) {
     ASSERT_TRUE(sheet.recto_lay && sheet.verso_lay);

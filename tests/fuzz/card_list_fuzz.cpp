@@ -1,4 +1,4 @@
-// A list of cards: whatever stands in the file, it is understood or refused with a reason.
+// A list of cards: whatever is in the file, it is understood or refused with a reason.
 #include "imposition/card_list.h"
 #include "memory_file.h"
 #include "versolay/result.h"

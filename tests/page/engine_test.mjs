@@ -14,7 +14,7 @@ import { pathToFileURL } from "node:url";
 
 const [engineFolder, program] = process.argv.slice(2).map((path) => resolve(path));
 const environment = { SOURCE_DATE_EPOCH: "1700000000", LC_ALL: "C.UTF-8" };
-const SCANNED_SHEETS = 5;  // fewer than 4 tell no oversize
+const SCANNED_SHEETS = 5;  // fewer than 4 give no oversize
 
 const root = mkdtempSync(join(tmpdir(), "versolay-engine-"));
 let engine;

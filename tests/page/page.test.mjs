@@ -200,7 +200,7 @@ describe("nothing is lost", () => {
     await page.context().close();
   });
 
-  test("a program that dies is a message, and starts anew", async (t) => {
+  test("a program that dies is a message, and is restarted", async (t) => {
     if (readFileSync(file, "utf8").includes("versolayNative")) return t.skip("the engine is lent");
     const page = await opened(await context(), {
       before: () => {

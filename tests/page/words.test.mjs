@@ -15,7 +15,6 @@ const { FIELDS, STATIONS, WORDS, forPage } = await import(`data:text/javascript;
 // Said by commands, or in answer to options, that the page never gives; help; and what is printed on paper.
 const NOT_IN_THE_PAGE = [
   /^src\/cli\/(completion|job|manual|next_step|rehearsal_outcome|rehearse)/,
-  /^src\/app\/(own_pdf|profile_shelf|rehearsed_sheets)\.cpp$/,
   /^src\/report\/(cut_card|print_card|run_card|report_sections)\.cpp$/,
   /^src\/words\/target_page_words\.cpp$/,
 ];
@@ -27,6 +26,7 @@ const NEVER_ASKED_FOR = [
   /--force/, /--paired/, /--compare/, /--passes: /, /--corrected-by/, /--fed-round/, /VERSOLAY_DATA/, /^is a second PDF/, /--out;/, /says whether they do/,
   /^print, punch and scan/, /^fill it in, then/, // "Next:", which the page drops
   /^No printer profile is here/, // of a folder of profiles
+  /--target\b/, /--printer-like/, /^This folder has no job yet/, // of rehearse and job
   /^versolay target, /, // title of a PDF
 ];
 
@@ -59,7 +59,7 @@ test("all words for the page are of sentences that the program has", () => {
   for (const [from] of WORDS) assert.ok(all.some((text) => text.search(from) >= 0), `no sentence has ${from}`);
 });
 
-test("what the page calls them stands in the page", () => {
+test("what the page calls them is in the page", () => {
   const folder = join(root, "src/page/stations");
   const source = readdirSync(folder).map((name) => readFileSync(join(folder, name), "utf8")).join("\n");
   for (const name of [...Object.values(FIELDS), ...Object.values(STATIONS)]) assert.ok(source.includes(`"${name}"`), `“${name}” is no label of the page`);

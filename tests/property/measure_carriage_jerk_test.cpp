@@ -1,4 +1,4 @@
-// Does the stretching of rings tell a carriage that jerks from one that does not?
+// Does the stretching of rings distinguish a carriage that jerks from one that does not?
 #include <gtest/gtest.h>
 
 #include <boost/math/special_functions/bessel.hpp>

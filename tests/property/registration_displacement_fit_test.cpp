@@ -182,7 +182,7 @@ TEST_P(SignTest, SwappingTheSidesInvertsTheRegistration) {
   }
 }
 
-// The pricks of a real target, the second four made with the sheet turned round.
+// The pricks of a real target, the second four made with the sheet rotated by 180 degrees.
 TEST(Lean, OfThePinIsFoundAndTouchesNothingElse) {
   const TargetGeometry geometry = target_geometry(parse_paper("a4"), Turn::long_edge);
   const Registration truth{0.5, 0.25, 0.7, 80, 60, 0.05};

@@ -37,7 +37,8 @@ EyeTable read_holes(const Case& c, const Registration& landed, const Eye& eye, i
   std::uniform_real_distribution<> aim(-0.6, 0.6);
   for (const HolePlace& hole : geometry.holes) {
     if (hole.kind != HoleKind::prick || hole.id.back() - '0' > holes) continue;
-    // The sheet is turned round after four: the pin leans the other way relative to the page.
+    // The sheet is rotated by 180 degrees after four: the pin leans the other way relative to the
+    // page.
     const double way = hole.id.back() <= '4' ? 1.0 : -1.0;
     table.rows.push_back(
         read_hole(hole, geometry.axis(), landed, {aim(random), aim(random)}, way * burr, eye));

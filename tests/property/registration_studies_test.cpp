@@ -1,4 +1,4 @@
-// What all sheets tell together: identities of turning and reversing, and intervals that hold.
+// What all sheets show together: identities of turning and reversing, and intervals that hold.
 #include <gmock/gmock.h>
 
 #include <Eigen/Geometry>
@@ -51,9 +51,9 @@ TEST_P(Turns, LaysGiveTheRegistrationOfItsDefinition) {
   EXPECT_NEAR(read[2], exact.rotation_mrad, 0.002);
 }
 
-// A printer that lays every page alike. Turned like the page of a book, the same edge leads: what
-// it is off along the feed cancels, what it is off at the side guide doubles. Turned over its top,
-// the other way round. A skew never cancels.
+// A printer that lays every page in the same place. Turned like the page of a book, the same edge
+// leads: what it is off along the feed cancels, what it is off at the side guide doubles. Turned
+// over its top, the other way round. A skew never cancels.
 TEST(OtherTurn, WhatCancelsUnderOneTurnDoublesUnderTheOther) {
   const PrintLay both = lay(0.3, -0.5, 0.8);
   const Eigen::Vector3d book = registration_from_lays(both, both, TurnAxis::vertical);

@@ -132,7 +132,7 @@ TEST_P(TargetGeometryTest, PunchPlacesAreThoseOfAnOfficePunchOnBothShortEdges) {
   }
 }
 
-// A raster image processor snaps edges to its grid; radii that are whole pixels would snap alike
+// A raster image processor snaps edges to its grid; radii that are whole pixels would snap the same
 // on all sides and hide it.
 TEST_P(TargetGeometryTest, RadiiAreNoMultiplesOfCommonPrinterPixels) {
   const TargetGeometry g = geometry();

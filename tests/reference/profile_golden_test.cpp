@@ -49,9 +49,9 @@ TEST_P(EightFeedsOversize, IsThatOfTheReference) {
   EXPECT_NEAR(advice.shift.rotation_mrad, -.95, 0.001);
 }
 
-// Derived anew when the bound became the plug-in quantile times k(n, f_eff) / z: the fiducial bound
-// of before (.872 for the first) was wider than its promise needs, by what golden_oversize.py and
-// tests/bench/README.md show.
+// Derived again when the bound became the plug-in quantile times k(n, f_eff) / z: the fiducial
+// bound of before (.872 for the first) was wider than its promise needs, by what golden_oversize.py
+// and tests/bench/README.md show.
 INSTANTIATE_TEST_SUITE_P(
     AllPromises, EightFeedsOversize,
     ::testing::Values(Case{CountBy::card, Growth::equal, .95, 0.7745, 0.7745},

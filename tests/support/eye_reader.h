@@ -43,7 +43,7 @@ inline EyeRow read_hole(const HolePlace& hole, TurnAxis axis, const Registration
 }
 
 /// Looks through the sheet from behind: which line of the back runs on in one of the front, and
-/// which line of the front stands at or before line 0 of the back.
+/// which line of the front is at or before line 0 of the back.
 inline EyeRow read_vernier(const VernierPlace& vernier, const Registration& landed,
                            const Eye& eye) {
   const Eigen::Vector2d along = unit_vector(vernier.axis);

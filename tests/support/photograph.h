@@ -96,7 +96,7 @@ class PhotographOf {
   static double rad(double degrees) { return degrees * M_PI / 180.0; }
 
   /// x right, y down, z away from the one who looks: the lens looks along +z at the page, z = 0,
-  /// and stands so that the middle of the picture shows `at`, more or less.
+  /// and is placed so that the middle of the picture shows `at`, more or less.
   cv::Mat1f light_on_the_sensor(const Camera& camera, const Eigen::Vector3d& at) const {
     const Eigen::Matrix3d world_from_camera =
         (Eigen::AngleAxisd(rad(camera.tilt_about_x), Eigen::Vector3d::UnitX()) *

@@ -52,7 +52,7 @@ TEST_F(BackLayerTest, DrawsTheCutThePlaceAndTheReachAtTheResolutionOfThePage) {
   EXPECT_EQ(flat.at(px(20, 105), px(20, 148.5), 0), 255);
   EXPECT_LT(flat.at(px(93.5, 105), px(100, 148.5), 1), 60);  // place of the artwork: no green in it
   EXPECT_NEAR(flat.ppi_x.value(), 300, 0.02);
-  // Above the cards stands what the lines mean, in the picture too.
+  // Above the cards is written what the lines mean, in the picture too.
   EXPECT_TRUE(report.value().legend);
   EXPECT_THAT(svg, HasSubstr(">put the back images here</text>"));
   int dark = 0;

@@ -223,7 +223,7 @@ TEST_F(ImposeTest, BacksLandBehindTheirFrontsOnceThePrinterHasMovedThem) {
     const Affine<VersoMm, VersoMm> printed = kMean.landed_from_page();
     const TurnAxis axis = turn_axis(turn, report.plan.paper);
     // The picture of 744 x 1039 px (63 x 88 mm rounded to whole pixels) fills 63 + 2 x 0.7 mm, and
-    // is scaled alike in height.
+    // is scaled equally in height.
     const Eigen::Vector2d enlarged(64.4 / 63, 64.4 / 744 * 1039 / 88);
     for (const Renderer renderer : {Renderer::pdftocairo, Renderer::mutool}) {
       const RenderedPage page = render_page(renderer, request_.outputs.pdf, 2, report.plan.paper);
@@ -334,7 +334,7 @@ TEST_F(ImposeTest, ABackThatIsALittleLargerAllRoundIsSaidToHaveABleed) {
   ASSERT_TRUE(found);
   EXPECT_EQ(testing_support::fact<double>(*found, "beyond_px"), 8.0);
   EXPECT_FALSE(warning(744, 1039));   // just the card
-  EXPECT_FALSE(warning(760, 1062));   // enlarged alike in width and height
+  EXPECT_FALSE(warning(760, 1062));   // enlarged equally in width and height
   EXPECT_FALSE(warning(1488, 2078));  // of 600 ppi
   request_.backs.art.bleed_mm = 8 * 25.4 / 300;
   EXPECT_FALSE(warning(760, 1055));  // said

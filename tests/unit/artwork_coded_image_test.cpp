@@ -65,7 +65,7 @@ TEST(ParseJpeg, MarksCmykOfTheAdobeFamilyAsInverted) {
   EXPECT_TRUE(parse_jpeg(jpeg_bytes(test_picture(20, 20, 4)), "x").inverted);
 }
 
-/// Of the kinds that differ in what stands between their markers.
+/// Of the kinds that differ in what is between their markers.
 std::vector<std::string> kinds_of_jpegs() {
   const Raster picture = test_picture(70, 50, 3);
   return {jpeg_bytes(picture), jpeg_bytes(picture, true), jpeg_bytes(picture, false, 0, "", 300, 1),

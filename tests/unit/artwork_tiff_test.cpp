@@ -151,7 +151,7 @@ TEST_F(TiffTest, OneOfSeveralPagesIsReadWhenItIsNamed) {
   const Raster second = test_picture(31, 44, 1, 16);
   write_file_atomically(scratch_ / "c.tif", encode_tiff(second), true);
   const std::string two = rewritten(encode_tiff(first), "'" + (scratch_ / "c.tif").string() + "'");
-  // tiffcp takes the files in their order: c.tif stands before a.tif.
+  // tiffcp takes the files in their order: c.tif comes before a.tif.
   EXPECT_EQ(tiff_pages(two, "two.tif"), 2);
   EXPECT_EQ(decode_tiff(two, 1, "two.tif").samples, second.samples);
   EXPECT_EQ(decode_tiff(two, 2, "two.tif").samples, first.samples);

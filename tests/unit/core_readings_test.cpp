@@ -85,7 +85,7 @@ TEST(WithoutCorrection, CarriesTheCovarianceAlong) {
   reading.registration = measured(sheet);
   const RegistrationVector sd = (RegistrationVector() << 0.02, 0.03, 0.1, 90, 80, 0.1).finished();
   reading.covariance = sd.array().square().matrix().asDiagonal();
-  // Monte Carlo: readings that scatter by this covariance, each converted by itself.
+  // Monte Carlo: readings that scatter by this covariance, each converted separately.
   std::normal_distribution<double> normal;
   constexpr int kDraws = 20000;
   Eigen::Matrix<double, 6, Eigen::Dynamic> draws(6, kDraws);

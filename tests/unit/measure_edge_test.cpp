@@ -91,7 +91,7 @@ INSTANTIATE_TEST_SUITE_P(Pictures, Edge,
                                          Scanned{"blurred", {.dpi = 300, .blur_mm = 0.1}}),
                          [](const auto& tested) { return std::string(tested.param.name); });
 
-// A tone curve shifts all edges outwards alike, which cancels between opposite edges and between
+// A tone curve shifts all edges outwards equally, which cancels between opposite edges and between
 // the sides of a sheet. It must not shift them more here than there.
 TEST(EdgeTone, ShiftsAllEdgesAlike) {
   Picture gamma;

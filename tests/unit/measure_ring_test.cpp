@@ -89,7 +89,7 @@ GreyImage lagging(const GreyImage& image, double kept) {
   return out;
 }
 
-/// Each pixel the mean of its neighbours, alike on all sides.
+/// Each pixel the mean of its neighbours, equally on all sides.
 GreyImage blurred(const GreyImage& image) {
   GreyImage out = image;
   for (int y = 1; y + 1 < image.height; ++y) {

@@ -264,7 +264,7 @@ TEST(CorrectBackPages, RefusesWhatIsCorrectedAlready) {
   EXPECT_EQ(twice.refusal().code, "already_corrected");
   const Registration moved = registration_from(kMean.page_from_wanted());
   EXPECT_NEAR(testing_support::fact<double>(twice.refusal(), "moved_right_mm"), moved.dx_mm, 1e-5);
-  // Programs that write a PDF anew often drop what is not theirs in one place, not in both.
+  // Programs that rewrite a PDF often drop what is not theirs in one place, not in both.
   const std::string without_info =
       changed(once.value().bytes, [](QPDF& pdf) { pdf.getTrailer().removeKey("/Info"); });
   EXPECT_FALSE(correct_back_pages(request(without_info)).ok());

@@ -77,7 +77,8 @@ INSTANTIATE_TEST_SUITE_P(Turns, FittedTest, ::testing::Values(Turn::long_edge, T
                            return std::string(tested.param == Turn::long_edge ? "long" : "short");
                          });
 
-// Both passes alike: what remains is 1/sqrt(2) of the spread, and a little for reading the front.
+// Both passes scatter equally: what remains is 1/sqrt(2) of the spread, and a little for reading
+// the front.
 TEST_P(FittedTest, WhatRemainsIsTheBackAndTheReading) {
   stats::Random random(1, 1);
   const PrinterProfile profile = profile_of(some_readings(400, GetParam(), random));
@@ -178,7 +179,7 @@ TEST(Fitted, TheWaysToPrintStandSideBySide) {
   EXPECT_GT(ways[2].good.cards_per_sheet, ways[1].good.cards_per_sheet);
 }
 
-// Fronts that always lie alike: reading them only adds to the error.
+// Fronts that always lie in the same place: reading them only adds to the error.
 TEST(Fitted, DoesNotPayWhereTheFrontsHardlyScatter) {
   stats::Random random(6, 6);
   const PrinterProfile profile = profile_of(some_readings(200, Turn::long_edge, random, 0.005));

@@ -112,9 +112,9 @@ TEST(UpdatedProfile, PoolsOrStartsAgainAndKeepsItsHistory) {
   EXPECT_EQ(json_of(profile_from(json, "P.json")), json);
 
   check.verdict = CheckVerdict::start_again;
-  const PrinterProfile anew = updated_profile(pooled, {"new.json", fresh}, check).value();
-  EXPECT_EQ(anew.n_feeds, 6);
-  EXPECT_EQ(anew.history.size(), 3U);
+  const PrinterProfile again = updated_profile(pooled, {"new.json", fresh}, check).value();
+  EXPECT_EQ(again.n_feeds, 6);
+  EXPECT_EQ(again.history.size(), 3U);
 }
 
 TEST(UpdatedProfile, WillNotCountTheSameSheetsTwice) {

@@ -111,7 +111,7 @@ TEST(PassComponents, PartsAreThoseThatWereDrawn) {
   EXPECT_NEAR(back(0, 1), kBack(0, 1), 0.0005);
 }
 
-// One sheet's worth of usual sheets (0.3 of both passes) stands among the m of the sample.
+// One sheet's worth of usual sheets (0.3 of both passes) is among the m of the sample.
 TEST(PassComponents, TheSpreadIsThatOfAPlainFeed) {
   for (const Design& design : {Design{3, 5}, Design{5, 4}, Design{8, 2}}) {
     const RegistrationMatrix spread = mean_over<RegistrationMatrix>(

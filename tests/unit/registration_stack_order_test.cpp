@@ -31,7 +31,7 @@ std::vector<SideReading> stack(const std::vector<std::pair<int, int>>& pairs) {
 TEST(StackOrder, ABackBehindAnotherFrontIsFound) {
   std::vector<SideReading> scans = stack({{1, 1}, {2, 3}, {3, 2}, {4, 4}, {5, 5}, {6, 6}});
   for (const bool shuffled : {false, true}) {
-    if (shuffled) std::reverse(scans.begin(), scans.end());  // names tell, not places in a list
+    if (shuffled) std::reverse(scans.begin(), scans.end());  // names count, not places in a list
     const auto misplaced = misplaced_backs(scans);
     ASSERT_EQ(misplaced.size(), 2u);
     EXPECT_EQ(misplaced[0].sheet, 2);

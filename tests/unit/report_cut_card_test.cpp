@@ -33,7 +33,7 @@ std::vector<Text> texts_of(const PdfPage& page) {
   return texts;
 }
 
-/// Of the numbers of the cuts that stand in the table.
+/// Of the numbers of the cuts that are in the table.
 std::vector<std::string> first_cells(const PdfPage& page) {
   std::vector<std::string> cells;
   for (const Text& text : texts_of(page)) {

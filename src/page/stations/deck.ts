@@ -268,7 +268,7 @@ export function deckStation(app: App): Station {
           fitted = null;
           fittedOutcome.show();
         });
-        return [said(made.text), note("done", el("p", {}, "“Lay out the deck” now makes backs alone, each for the sheet whose number stands in its waste.")), el("div", { class: "row" }, saveLink("fronts.json", textBlob(text)), off)];
+        return [said(made.text), note("done", el("p", {}, "“Lay out the deck” now makes backs alone, each for the sheet whose number is printed in its waste.")), el("div", { class: "row" }, saveLink("fronts.json", textBlob(text)), off)];
       });
     }),
     fittedOutcome.node,

@@ -103,7 +103,7 @@ export function todoStation(app: App): Station {
       const made = await app.program.json<Advice>(["advise", ...line, "--units", units.value()], files, onProgress);
       advice = made.json;
       const [verdict, ...others] = made.text;
-      // What is said of the numbers stands below them.
+      // What is said of the numbers is below them.
       const ofEditor = Program.part(made.json, "editor");
       const rest = others.filter((sentence) => sentence !== ofEditor);
       performance.mark("first-verdict");

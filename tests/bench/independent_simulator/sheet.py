@@ -33,7 +33,7 @@ class Paper:
     size_mm: float = 0.15            # sd of width and height
     bow_um: float = 60.0             # sd of the middle of an edge against its ends
     rough_um: float = 6.0            # sd, over about 0.5 mm
-    bevel_um: float = 3.0            # sd; an edge stands there on one side and elsewhere on the other
+    bevel_um: float = 3.0            # sd; an edge is there on one side and elsewhere on the other
 
 
 @dataclasses.dataclass
@@ -139,5 +139,5 @@ class Sheet:
         return np.minimum(across, down)
 
 
-# The target numbers its pricks; the sheet is turned round after the first four.
+# The target numbers its pricks; the sheet is rotated by 180 degrees after the first four.
 TURNED_ROUND = {"P5", "P6", "P7", "P8"}

@@ -77,7 +77,7 @@ def _inked(cover_path, ink, seed):
 
 def make_runs(settings, geometry, cover_paths, runs, folder, seed):
     """Prints sheets 1.. of the target once per run and scans both sides. Ink is drawn once per
-    sheet and used in every run; passes, feed errors, paper, holes and scanner are drawn anew.
+    sheet and used in every run; passes, feed errors, paper, holes and scanner are drawn again.
     Returns [(files, {sheet number: truth})] of the runs."""
     suffix = ".jpg" if settings.scanner.jpeg else ".tif"
     out = [([], {}) for _ in range(runs)]
