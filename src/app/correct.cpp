@@ -5,7 +5,7 @@
 #include <cmath>
 
 #include "artwork/coded_image.h"
-#include "artwork/tiff_file.h"
+#include "artwork/raster.h"
 #include "artwork/warp.h"
 #include "core/field_range.h"
 #include "core/files.h"

@@ -3,14 +3,13 @@
 #include <zlib.h>
 
 #include <algorithm>
+#include <array>
 #include <cctype>
 
 #include "artwork/findings.h"
 #include "artwork/image_checks.h"
-#include "artwork/jpeg_file.h"
-#include "artwork/png_file.h"
+#include "artwork/picture_decoders.h"
 #include "artwork/raster.h"
-#include "artwork/tiff_file.h"
 #include "core/files.h"
 #include "images/jpeg_reader.h"
 #include "images/png_reader.h"
@@ -20,9 +19,39 @@
 namespace versolay {
 namespace {
 
-Error not_an_image(const std::string& file, std::string_view bytes) {
-  if (bytes.empty()) return Error(file, findings::picture_empty());
-  return Error(file, findings::not_a_picture());
+int one_page(const PictureFile&) { return 1; }
+
+struct Format {
+  const char* name;
+  bool (*looks_like)(std::string_view bytes);
+  int (*pages)(const PictureFile&);
+  CodedImage (*parse)(const PictureFile&);
+  Raster (*decode)(const PictureFile&);
+};
+constexpr std::array kFormats = {
+    Format{"JPEG", images::looks_like_jpeg, one_page, parse_jpeg, decode_jpeg},
+    Format{"PNG", images::looks_like_png, one_page, parse_png, decode_png},
+    Format{"TIFF", images::looks_like_tiff, count_tiff_pages, parse_tiff, decode_tiff}};
+
+const Format& format_of(const PictureFile& file) {
+  for (const Format& format : kFormats) {
+    if (format.looks_like(file.bytes)) return format;
+  }
+  if (file.bytes.empty()) throw Error(file.name, findings::picture_empty());
+  throw Error(file.name, findings::not_a_picture());
+}
+
+/// Reads the file in the way of its format that `way` names.
+template <class Result>
+Result reading(const PictureFile& file, Result (*Format::*way)(const PictureFile&)) {
+  const Format& format = format_of(file);
+  // A decoder that knows pages checks them itself.
+  if (format.pages == one_page) check_page(file.page, 1, file.name);
+  try {
+    return (format.*way)(file);
+  } catch (const images::PictureError& fault) {
+    throw in_words(fault, format.name, file.name);
+  }
 }
 
 std::uint32_t sum_of(std::string_view data) {
@@ -32,9 +61,8 @@ std::uint32_t sum_of(std::string_view data) {
 
 }  // namespace
 
-CodedImage coded_again(Raster raster, const std::string& file) {
+CodedImage coded_again(Raster raster) {
   CodedImage image;
-  image.file = file;
   image.coding = PixelCoding::png_rows;
   image.width_px = raster.width_px;
   image.height_px = raster.height_px;
@@ -48,6 +76,30 @@ CodedImage coded_again(Raster raster, const std::string& file) {
   return image;
 }
 
+Raster empty_raster(const CodedImage& header, const std::string& file) {
+  check_pixels_to_decode(header.width_px, header.height_px, file);
+  Raster raster;
+  raster.width_px = header.width_px;
+  raster.height_px = header.height_px;
+  raster.channels = header.components;
+  raster.bits = header.bits == 16 ? 16 : 8;
+  raster.icc_profile = header.icc_profile;
+  raster.ppi_x = header.ppi_x;
+  raster.ppi_y = header.ppi_y;
+  raster.samples.resize(raster.row_samples() * static_cast<std::size_t>(raster.height_px));
+  return raster;
+}
+
+void spread_bytes(Raster& raster) {
+  if (raster.bits == 16) return;
+  for (std::size_t y = 0; y < static_cast<std::size_t>(raster.height_px); ++y) {
+    const unsigned char* bytes = row_bytes(raster, y);
+    std::uint16_t* samples = raster.samples.data() + y * raster.row_samples();
+    // From the end: the bytes are where the first samples go.
+    for (std::size_t i = raster.row_samples(); i-- > 0;) samples[i] = bytes[i];
+  }
+}
+
 bool has_image_name(const std::filesystem::path& path) {
   std::string extension = path.extension().string();
   std::transform(extension.begin(), extension.end(), extension.begin(),
@@ -56,18 +108,17 @@ bool has_image_name(const std::filesystem::path& path) {
          extension == ".tif" || extension == ".tiff";
 }
 
-CodedImage read_coded_image(const std::filesystem::path& path, int page) {
-  std::string bytes = read_file(path);
-  const std::string file = path.string();
-  const bool tiff = images::looks_like_tiff(bytes);
-  if (!tiff) check_page(page, 1, path);
-  CodedImage image = images::looks_like_jpeg(bytes)  ? parse_jpeg(std::move(bytes), file)
-                     : images::looks_like_png(bytes) ? parse_png(bytes, file)
-                     : tiff                          ? parse_tiff(bytes, page, file)
-                                                     : throw not_an_image(file, bytes);
+CodedImage parse_image(std::string bytes, const std::string& file, int page) {
+  CodedImage image = reading({bytes, file, page}, &Format::parse);
+  image.file = file;
+  if (image.coding == PixelCoding::jpeg) image.data = std::move(bytes);
   image.data_size = image.data.size();
   image.data_sum = sum_of(image.data);
   return image;
+}
+
+CodedImage read_coded_image(const std::filesystem::path& path, int page) {
+  return parse_image(read_file(path), path.string(), page);
 }
 
 std::string coded_data(const CodedImage& image) {
@@ -82,17 +133,20 @@ std::string coded_data(const CodedImage& image) {
   return data;
 }
 
+int pages_in(std::string_view bytes, const std::string& file) {
+  return images::looks_like_tiff(bytes) ? reading({bytes, file}, &Format::pages) : 1;
+}
+
 int pages_in(const std::filesystem::path& image) {
-  const std::string bytes = read_file(image);
-  return images::looks_like_tiff(bytes) ? tiff_pages(bytes, image.string()) : 1;
+  return pages_in(read_file(image), image.string());
+}
+
+Raster decode_image(std::string_view bytes, const std::string& file, int page) {
+  return reading({bytes, file, page}, &Format::decode);
 }
 
 Raster read_raster(const std::filesystem::path& path, int page) {
-  const std::string bytes = read_file(path);
-  if (images::looks_like_png(bytes)) return decode_png(bytes, path.string());
-  if (images::looks_like_tiff(bytes)) return decode_tiff(bytes, page, path.string());
-  if (!images::looks_like_jpeg(bytes)) throw not_an_image(path.string(), bytes);
-  return decode_jpeg(bytes, path.string());
+  return decode_image(read_file(path), path.string(), page);
 }
 
 }  // namespace versolay

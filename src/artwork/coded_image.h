@@ -6,6 +6,7 @@
 #include <filesystem>
 #include <optional>
 #include <string>
+#include <string_view>
 
 namespace versolay {
 
@@ -41,16 +42,18 @@ struct CodedImage {
 };
 
 /// Reads a JPEG, PNG or TIFF file. The size in the header is checked before anything is unpacked.
-/// PNG and TIFF are decoded once to be sure that the file is whole; a JPEG is followed from marker
-/// to marker (see parse_jpeg).
+/// It is decoded once to be sure that the file is whole.
 /// Throws Error for a file of another kind, too large (over 30,000 px a side or 300 megapixels),
 /// damaged or cut short, or of a kind that a PDF cannot hold (12 bit, lossless or arithmetic JPEG;
 /// a TIFF of several pages none of which was named, a page that is not there).
 /// @param page  of a TIFF, from 1; 0: the only one.
 CodedImage read_coded_image(const std::filesystem::path& path, int page = 0);
+/// The same, of a file in memory. @param file  for messages.
+CodedImage parse_image(std::string bytes, const std::string& file, int page = 0);
 
 /// 1, or the number of pictures in a TIFF. Throws Error for a TIFF that is damaged.
 int pages_in(const std::filesystem::path& image);
+int pages_in(std::string_view bytes, const std::string& file);
 
 /// The coded pixels of an image; if `data` has been dropped, the file is read again. This is why a
 /// job of hundreds of cards needs no more memory than one card.

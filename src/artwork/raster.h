@@ -26,15 +26,16 @@ struct Raster {
   std::optional<double> ppi_y;
 
   int largest() const { return bits == 8 ? 255 : 65535; }
+  std::size_t row_samples() const {
+    return static_cast<std::size_t>(width_px) * static_cast<std::size_t>(channels);
+  }
   std::uint16_t& at(int x, int y, int channel) { return samples[index(x, y, channel)]; }
   std::uint16_t at(int x, int y, int channel) const { return samples[index(x, y, channel)]; }
 
  private:
   std::size_t index(int x, int y, int channel) const {
-    return (static_cast<std::size_t>(y) * static_cast<std::size_t>(width_px) +
-            static_cast<std::size_t>(x)) *
-               static_cast<std::size_t>(channels) +
-           static_cast<std::size_t>(channel);
+    return static_cast<std::size_t>(y) * row_samples() +
+           static_cast<std::size_t>(x * channels + channel);
   }
 };
 
@@ -52,15 +53,20 @@ constexpr std::uint16_t over_white(std::uint32_t sample, std::uint32_t alpha, st
 /// @param page  of a TIFF, from 1; 0: the only one.
 Raster read_raster(const std::filesystem::path& path, int page = 0);
 
+/// The same, of a file in memory. @param file  for messages.
+Raster decode_image(std::string_view bytes, const std::string& file, int page = 0);
+
 /// A PNG file with the samples, the profile and the resolution of the raster. Precondition: grey
 /// or RGB.
 std::string encode_png(const Raster& raster);
+
+/// A TIFF file (deflate), likewise; CMYK, too.
+std::string encode_tiff(const Raster& raster);
 
 /// The samples as one zlib stream of rows with their PNG filter byte, for any number of channels.
 std::string png_rows(const Raster& raster);
 
 /// The raster packed as a PDF needs it (`recoded`).
-/// @param file  for messages.
-CodedImage coded_again(Raster raster, const std::string& file);
+CodedImage coded_again(Raster raster);
 
 }  // namespace versolay

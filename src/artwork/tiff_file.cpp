@@ -1,55 +1,38 @@
-#include "artwork/tiff_file.h"
-
 #include <algorithm>
 #include <array>
 #include <cstring>
-#include <memory>
-#include <new>
 #include <vector>
 
 #include "artwork/findings.h"
 #include "artwork/image_checks.h"
 #include "artwork/orientation.h"
-#include "core/expect.h"
-#include "images/tiff_reader.h"
+#include "artwork/picture_decoders.h"
+#include "images/tiff_rows.h"
 #include "versolay/result.h"
 
 namespace versolay {
 namespace {
 
 constexpr std::size_t kMostPages = 1000;
+constexpr std::uint64_t kLargestBlock = 150u << 20;  // one plane of the largest picture
 
-/// How the pixels of a directory come.
-struct Pixels {
-  int channels = 0;       // of the colours
-  bool direct = false;    // rows can be read as they are
-  bool inverted = false;  // white is 0
-};
-
-Pixels pixels_of(const images::TiffReader& tiff, const images::TiffLayout& l) {
-  const auto ink_set = tiff.field<std::uint16_t>(TIFFTAG_INKSET, INKSET_CMYK);
-  Pixels p;
-  p.inverted = l.photometric == PHOTOMETRIC_MINISWHITE;
-  p.channels = l.photometric == PHOTOMETRIC_MINISBLACK || p.inverted              ? 1
-               : l.photometric == PHOTOMETRIC_RGB                                 ? 3
-               : l.photometric == PHOTOMETRIC_SEPARATED && ink_set == INKSET_CMYK ? 4
-                                                                                  : 0;
-  p.direct = p.channels > 0 && l.samples >= p.channels + (l.alpha ? 1 : 0) &&
-             (l.bits == 8 || l.bits == 16) && l.sample_format == SAMPLEFORMAT_UINT && !l.tiled &&
-             !l.planar;
-  return p;
+/// Are these grey, RGB or CMYK samples as a raster has them, whichever way the file divides them?
+bool is_direct(const images::TiffReader& tiff, const images::TiffLayout& l) {
+  const bool colours = l.is_grey() || l.is_colour() ||
+                       (l.photometric == PHOTOMETRIC_SEPARATED &&
+                        tiff.field<std::uint16_t>(TIFFTAG_INKSET, INKSET_CMYK) == INKSET_CMYK);
+  return colours && l.samples >= l.samples_used() && (l.bits == 8 || l.bits == 16) &&
+         l.sample_format != SAMPLEFORMAT_IEEEFP;
 }
 
 std::vector<toff_t> pictures_of(images::TiffReader& tiff, const std::string& file) {
   const toff_t first = TIFFCurrentDirOffset(tiff.get());
-  try {
-    std::vector<toff_t> pictures = tiff.picture_directories(kMostPages);
-    if (pictures.empty()) pictures.push_back(first);
-    return pictures;
-  } catch (const images::PictureError& fault) {
-    if (fault.fault() != images::PictureFault::too_large) throw;
+  std::vector<toff_t> pictures = tiff.picture_directories(kMostPages);
+  if (pictures.size() > kMostPages) {
     throw Error(file, findings::too_many_pictures(static_cast<std::int64_t>(kMostPages)));
   }
+  if (pictures.empty()) pictures.push_back(first);
+  return pictures;
 }
 
 void choose_page(images::TiffReader& tiff, int page, const std::string& file) {
@@ -59,33 +42,27 @@ void choose_page(images::TiffReader& tiff, int page, const std::string& file) {
   tiff.require(TIFFSetSubDirectory(tiff.get(), pictures[index]) == 1);
 }
 
-void read_rows(const images::TiffReader& tiff, const images::TiffLayout& l, const Pixels& p,
-               Raster& raster) {
-  std::vector<unsigned char> row(static_cast<std::size_t>(TIFFScanlineSize(tiff.get())));
-  const auto stored = static_cast<std::size_t>(l.samples);
-  const auto channels = static_cast<std::size_t>(p.channels);
-  tiff.require(row.size() >= l.width_px * stored * (l.bits / 8u));
+void read_samples(const images::TiffReader& tiff, const images::TiffLayout& l, Raster& raster) {
+  const bool inverted = l.photometric == PHOTOMETRIC_MINISWHITE;
+  const bool transparent = l.alpha && l.colours() < 4;
   const auto largest = static_cast<std::uint32_t>(raster.largest());
-  std::size_t out = 0;
-  for (std::uint32_t y = 0; y < l.height_px; ++y) {
-    tiff.require(TIFFReadScanline(tiff.get(), row.data(), y, 0) == 1);
+  images::read_rows(tiff, l, kLargestBlock, [&](const images::TiffRun& run) {
     const auto sample = [&](std::size_t i) -> std::uint32_t {
-      if (l.bits == 8) return row[i];
+      if (l.bits == 8) return run.samples[i];
       std::uint16_t value = 0;
-      std::memcpy(&value, row.data() + 2 * i, 2);  // libtiff has put the bytes in native order
+      std::memcpy(&value, run.samples + 2 * i, 2);
       return value;
     };
-    for (std::size_t x = 0; x < l.width_px; ++x) {
-      const std::uint32_t alpha = l.alpha ? sample(x * stored + channels) : largest;
-      for (std::size_t c = 0; c < channels; ++c) {
-        std::uint32_t value = sample(x * stored + c);
-        if (p.inverted) value = largest - value;
-        raster.samples[out++] = l.alpha && channels < 4
-                                    ? over_white(value, alpha, largest, l.premultiplied)
-                                    : static_cast<std::uint16_t>(value);
+    std::uint16_t* out = &raster.at(static_cast<int>(run.x), static_cast<int>(run.y), 0);
+    for (std::size_t x = 0; x < run.width; ++x) {
+      const std::size_t pixel = x * run.stride;
+      const std::uint32_t alpha = transparent ? sample(pixel + l.colours()) : largest;
+      for (std::size_t c = 0; c < l.colours(); ++c) {
+        const std::uint32_t value = inverted ? largest - sample(pixel + c) : sample(pixel + c);
+        *out++ = over_white(value, alpha, largest, l.premultiplied);
       }
     }
-  }
+  });
 }
 
 void read_through_libtiff(const images::TiffReader& tiff, const images::TiffLayout& l,
@@ -116,133 +93,39 @@ std::string icc_profile_of(const images::TiffReader& tiff, int channels) {
 Raster decode(images::TiffReader& tiff, const std::string& file) {
   const images::TiffLayout l = layout_of(tiff);
   check_image_size(l.width_px, l.height_px, file);
-  check_pixels_to_decode(static_cast<int>(l.width_px), static_cast<int>(l.height_px), file);
-  const Pixels p = pixels_of(tiff, l);
-  Raster raster;
-  raster.width_px = static_cast<int>(l.width_px);
-  raster.height_px = static_cast<int>(l.height_px);
-  raster.channels = p.direct ? p.channels : 3;
-  raster.bits = p.direct ? l.bits : 8;
-  raster.samples.resize(std::size_t{l.width_px} * l.height_px *
-                        static_cast<std::size_t>(raster.channels));
-  if (l.ppi_x > 1 && l.ppi_y > 1) {
-    raster.ppi_x = l.ppi_x;
-    raster.ppi_y = l.ppi_y;
-  }
-  raster.icc_profile = icc_profile_of(tiff, raster.channels);
+  const bool direct = is_direct(tiff, l);
+  CodedImage header;
+  header.width_px = static_cast<int>(l.width_px);
+  header.height_px = static_cast<int>(l.height_px);
+  header.components = direct ? static_cast<int>(l.colours()) : 3;
+  header.bits = direct ? l.bits : 8;
+  header.icc_profile = icc_profile_of(tiff, header.components);
+  set_ppi(header, l.ppi_x, l.ppi_y);
+  Raster raster = empty_raster(header, file);
   tiff.expect_pixels();
-  p.direct ? read_rows(tiff, l, p, raster) : read_through_libtiff(tiff, l, raster);
+  direct ? read_samples(tiff, l, raster) : read_through_libtiff(tiff, l, raster);
   tiff.check();
   const bool known = l.orientation >= 1 && l.orientation <= 8;
   return oriented(std::move(raster), known ? l.orientation : 1);
 }
 
-/// A TIFF that is being written into memory; the functions of libtiff's callbacks.
-struct Sink {
-  std::string bytes;
-  std::uint64_t position = 0;
-
-  static Sink& of(thandle_t handle) { return *static_cast<Sink*>(handle); }
-  static tmsize_t read(thandle_t handle, void* buffer, tmsize_t size) {
-    Sink& s = of(handle);
-    const std::uint64_t left = s.position < s.bytes.size() ? s.bytes.size() - s.position : 0;
-    const std::uint64_t count = std::min(left, static_cast<std::uint64_t>(size));
-    std::memcpy(buffer, s.bytes.data() + s.position, count);
-    s.position += count;
-    return static_cast<tmsize_t>(count);
-  }
-  static tmsize_t write(thandle_t handle, void* buffer, tmsize_t size) {
-    Sink& s = of(handle);
-    const auto count = static_cast<std::uint64_t>(size);
-    if (s.position + count > s.bytes.size()) s.bytes.resize(s.position + count);
-    std::memcpy(s.bytes.data() + s.position, buffer, count);
-    s.position += count;
-    return size;
-  }
-  static toff_t seek(thandle_t handle, toff_t offset, int whence) {
-    Sink& s = of(handle);
-    s.position = whence == SEEK_SET   ? offset
-                 : whence == SEEK_CUR ? s.position + offset
-                                      : s.bytes.size() + offset;
-    return s.position;
-  }
-  static int close(thandle_t) { return 0; }
-  static toff_t length(thandle_t handle) { return of(handle).bytes.size(); }
-};
-
 }  // namespace
 
-int tiff_pages(std::string_view bytes, const std::string& file) {
-  try {
-    images::TiffReader tiff(bytes);
-    return static_cast<int>(pictures_of(tiff, file).size());
-  } catch (const images::PictureError& fault) {
-    throw in_words(fault, "TIFF", file);
-  }
+int count_tiff_pages(const PictureFile& file) {
+  images::TiffReader tiff(file.bytes);
+  return static_cast<int>(pictures_of(tiff, file.name).size());
 }
 
-Raster decode_tiff(std::string_view bytes, int page, const std::string& file) {
-  try {
-    images::TiffReader tiff(bytes);
-    choose_page(tiff, page, file);
-    return decode(tiff, file);
-  } catch (const images::PictureError& fault) {
-    throw in_words(fault, "TIFF", file);
-  }
+Raster decode_tiff(const PictureFile& file) {
+  images::TiffReader tiff(file.bytes);
+  choose_page(tiff, file.page, file.name);
+  return decode(tiff, file.name);
 }
 
-CodedImage parse_tiff(std::string_view bytes, int page, const std::string& file) {
-  CodedImage image = coded_again(decode_tiff(bytes, page, file), file);
-  image.page = page;
+CodedImage parse_tiff(const PictureFile& file) {
+  CodedImage image = coded_again(decode_tiff(file));
+  image.page = file.page;
   return image;
-}
-
-std::string encode_tiff(const Raster& raster) {
-  Sink sink;
-  std::unique_ptr<TIFF, void (*)(TIFF*)> tiff(
-      TIFFClientOpen("TIFF", "wl", &sink, &Sink::read, &Sink::write, &Sink::seek, &Sink::close,
-                     &Sink::length, nullptr, nullptr),
-      TIFFClose);
-  if (!tiff) throw std::bad_alloc();
-  TIFF* const t = tiff.get();
-  TIFFSetField(t, TIFFTAG_IMAGEWIDTH, raster.width_px);
-  TIFFSetField(t, TIFFTAG_IMAGELENGTH, raster.height_px);
-  TIFFSetField(t, TIFFTAG_BITSPERSAMPLE, raster.bits);
-  TIFFSetField(t, TIFFTAG_SAMPLESPERPIXEL, raster.channels);
-  TIFFSetField(t, TIFFTAG_PHOTOMETRIC,
-               raster.channels == 1   ? PHOTOMETRIC_MINISBLACK
-               : raster.channels == 3 ? PHOTOMETRIC_RGB
-                                      : PHOTOMETRIC_SEPARATED);
-  TIFFSetField(t, TIFFTAG_PLANARCONFIG, PLANARCONFIG_CONTIG);
-  TIFFSetField(t, TIFFTAG_COMPRESSION, COMPRESSION_ADOBE_DEFLATE);
-  TIFFSetField(t, TIFFTAG_PREDICTOR, PREDICTOR_HORIZONTAL);
-  TIFFSetField(t, TIFFTAG_ROWSPERSTRIP, TIFFDefaultStripSize(t, 0));
-  if (raster.ppi_x && raster.ppi_y) {
-    TIFFSetField(t, TIFFTAG_RESOLUTIONUNIT, RESUNIT_INCH);
-    TIFFSetField(t, TIFFTAG_XRESOLUTION, *raster.ppi_x);
-    TIFFSetField(t, TIFFTAG_YRESOLUTION, *raster.ppi_y);
-  }
-  if (!raster.icc_profile.empty()) {
-    TIFFSetField(t, TIFFTAG_ICCPROFILE, static_cast<std::uint32_t>(raster.icc_profile.size()),
-                 raster.icc_profile.data());
-  }
-  const std::size_t row =
-      static_cast<std::size_t>(raster.width_px) * static_cast<std::size_t>(raster.channels);
-  std::vector<unsigned char> bytes(row * 2);
-  for (int y = 0; y < raster.height_px; ++y) {
-    for (std::size_t i = 0; i < row; ++i) {
-      const std::uint16_t value = raster.samples[static_cast<std::size_t>(y) * row + i];
-      if (raster.bits == 8) {
-        bytes[i] = static_cast<unsigned char>(value);
-      } else {
-        std::memcpy(bytes.data() + 2 * i, &value, 2);
-      }
-    }
-    expect(TIFFWriteScanline(t, bytes.data(), static_cast<std::uint32_t>(y), 0) == 1);
-  }
-  expect(TIFFWriteDirectory(t) == 1);
-  tiff.reset();  // what it still holds is written now
-  return std::move(sink.bytes);
 }
 
 }  // namespace versolay

@@ -2,8 +2,8 @@
 
 #include <jerror.h>
 
-#include <cstring>
-#include <map>
+#include <cstdlib>
+#include <memory>
 
 namespace versolay::images {
 namespace {
@@ -35,7 +35,6 @@ JpegHeader header_of(const jpeg_decompress_struct& decoder) {
   h.colours = decoder.jpeg_color_space;
   h.arithmetic = decoder.arith_code != FALSE;
   h.adobe = decoder.saw_Adobe_marker != FALSE;
-  h.announces_restarts = decoder.restart_interval != 0;
   h.exif = exif_of(decoder);
   // JFIF density_unit: 1 per inch, 2 per centimetre, 0 an aspect ratio only (ITU-T T.871, 10.1).
   if (decoder.saw_JFIF_marker != FALSE && decoder.density_unit != 0) {
@@ -58,7 +57,6 @@ JpegReader::JpegReader(std::string_view bytes) {
   open([bytes](j_decompress_ptr decoder) {
     jpeg_mem_src(decoder, reinterpret_cast<const unsigned char*>(bytes.data()), bytes.size());
   });
-  first_scan_ = bytes.size() - decoder_.src->bytes_in_buffer;
 }
 
 template <class Source>
@@ -66,7 +64,7 @@ void JpegReader::open(const Source& source) {
   decoder_.err = jpeg_std_error(&errors_.base);
   errors_.base.error_exit = on_error;
   errors_.base.emit_message = on_message;
-  errors_.in_headers = true;
+  errors_.allow_stray_bytes = true;  // between the headers
   progress_.progress_monitor = on_progress;
   const bool read = completes([&](j_decompress_ptr decoder) {
     jpeg_create_decompress(decoder);
@@ -81,26 +79,17 @@ void JpegReader::open(const Source& source) {
     jpeg_destroy_decompress(&decoder_);
     throw failed;
   }
-  errors_.in_headers = false;
+  errors_.allow_stray_bytes = false;
   header_ = header_of(decoder_);
 }
 
-// Source  ICC.1:2022, annex B.4.
-std::string JpegReader::icc_profile() const {
-  std::map<int, std::string_view> parts;
-  std::size_t count = 0;
-  for (const jpeg_marker_struct* m = decoder_.marker_list; m != nullptr; m = m->next) {
-    const std::string_view body = body_of(*m);
-    if (m->marker != kIccMarker || !body.starts_with("ICC_PROFILE\0"sv) || body.size() <= 14) {
-      continue;
-    }
-    parts[static_cast<unsigned char>(body[12])] = body.substr(14);
-    count = static_cast<unsigned char>(body[13]);
-  }
-  if (parts.size() != count) return {};
-  std::string profile;
-  for (const auto& [number, part] : parts) profile += part;
-  return profile;
+std::string JpegReader::icc_profile() {
+  JOCTET* bytes = nullptr;
+  unsigned size = 0;
+  const bool read =
+      completes([&](j_decompress_ptr decoder) { jpeg_read_icc_profile(decoder, &bytes, &size); });
+  const std::unique_ptr<JOCTET, void (*)(void*)> owner(bytes, std::free);
+  return read && bytes != nullptr ? std::string(bytes, bytes + size) : std::string();
 }
 
 void JpegReader::on_error(j_common_ptr decoder) {
@@ -115,7 +104,7 @@ void JpegReader::on_message(j_common_ptr decoder, int level) {
   const int code = decoder->err->msg_code;
   const bool harmless =
       code == JWRN_JFIF_MAJOR || code == JWRN_ADOBE_XFORM ||
-      (code == JWRN_EXTRANEOUS_DATA && reinterpret_cast<Errors*>(decoder->err)->in_headers);
+      (code == JWRN_EXTRANEOUS_DATA && reinterpret_cast<Errors*>(decoder->err)->allow_stray_bytes);
   if (!harmless) on_error(decoder);
 }
 

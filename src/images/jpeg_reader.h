@@ -27,7 +27,6 @@ struct JpegHeader {
   J_COLOR_SPACE colours = JCS_UNKNOWN;
   bool arithmetic = false;
   bool adobe = false;  // has the marker of Adobe
-  bool announces_restarts = false;
   double ppi_x = 0.0;  // of the JFIF header; 0: not said
   double ppi_y = 0.0;
   ExifHints exif;
@@ -51,10 +50,11 @@ class JpegReader {
   ~JpegReader() { jpeg_destroy_decompress(&decoder_); }
 
   const JpegHeader& header() const { return header_; }
-  /// Of bytes: where the coded data of the first scan begins.
-  std::size_t first_scan() const { return first_scan_; }
   /// Of all APP2 segments, in their order; empty when one is missing.
-  std::string icc_profile() const;
+  std::string icc_profile();
+  /// From here on, stray bytes before a marker do no harm: cameras pad files with them. Pixels that
+  /// are missing are damage all the same.
+  void allow_stray_bytes() { errors_.allow_stray_bytes = true; }
 
   /// step(decoder): libjpeg calls and values without destructors only. Throws PictureError.
   template <class Step>
@@ -67,7 +67,7 @@ class JpegReader {
     jpeg_error_mgr base;  // first: libjpeg hands back a pointer to it
     std::jmp_buf escape;
     std::array<char, JMSG_LENGTH_MAX> text;
-    bool in_headers;
+    bool allow_stray_bytes;
   };
   static void on_error(j_common_ptr decoder);
   static void on_message(j_common_ptr decoder, int level);
@@ -87,7 +87,6 @@ class JpegReader {
   jpeg_progress_mgr progress_{};
   jpeg_decompress_struct decoder_{};
   JpegHeader header_;
-  std::size_t first_scan_ = 0;
 };
 
 }  // namespace versolay::images

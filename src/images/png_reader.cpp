@@ -15,6 +15,7 @@ using namespace std::string_view_literals;
 
 constexpr std::string_view kSignature = "\x89PNG\r\n\x1a\n"sv;
 constexpr png_alloc_size_t kLargestChunk = 16u << 20;  // of a profile or a text
+constexpr png_uint_32 kImageData = 0x49444154;         // IDAT
 constexpr double kMetresPerInch = 0.0254;
 
 /// iCCP: name, 0, compression method 0, zlib stream. libpng drops profiles that it finds fault
@@ -85,8 +86,12 @@ void PngReader::create() {
   }
   png_set_user_limits(png_, PNG_UINT_31_MAX, PNG_UINT_31_MAX);  // the caller says it better
   png_set_chunk_malloc_max(png_, kLargestChunk);
-  constexpr png_byte kProfile[] = "iCCP";
-  png_set_keep_unknown_chunks(png_, PNG_HANDLE_CHUNK_ALWAYS, kProfile, 1);
+  // The profile is unpacked here; the others must not change samples laid over white.
+  constexpr png_byte kUnused[] = "iCCP\0gAMA\0sRGB\0cHRM";
+  png_set_keep_unknown_chunks(png_, PNG_HANDLE_CHUNK_ALWAYS, kUnused, 4);
+  // libpng looks for colours that the palette lacks only where it transforms rows: an empty
+  // transform.
+  png_set_read_user_transform_fn(png_, nullptr);
 }
 
 void PngReader::read_header() {
@@ -144,6 +149,10 @@ void PngReader::supply(png_structp png, png_bytep out, png_size_t count) {
   auto* self = static_cast<PngReader*>(png_get_io_ptr(png));
   if (count > self->left_.size()) png_error(png, "it is cut short");
   std::memcpy(out, self->left_.data(), count);
+  const bool body = (png_get_io_state(png) & PNG_IO_MASK_LOC) == PNG_IO_CHUNK_DATA;
+  if (self->keeps_image_data_ && body && png_get_io_chunk_type(png) == kImageData) {
+    self->image_data_.append(reinterpret_cast<const char*>(out), count);
+  }
   self->left_.remove_prefix(count);
 }
 

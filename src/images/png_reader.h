@@ -55,6 +55,12 @@ class PngReader {
   std::string palette() const;
   /// iCCP, unpacked, even if libpng rejects it; empty if there is none or it cannot be unpacked.
   std::string icc_profile() const;
+  /// Of bytes: from here on the coded rows, the bodies of the IDAT chunks, are kept as they are.
+  void keep_image_data() {
+    keeps_image_data_ = true;
+    image_data_.reserve(left_.size());
+  }
+  const std::string& image_data() const { return image_data_; }
   /// Has there been more image data than the header announces?
   bool surplus() const { return surplus_; }
 
@@ -83,6 +89,8 @@ class PngReader {
   std::string_view left_;
   std::array<char, 200> complaint_{};  // written inside callbacks: no allocation
   bool surplus_ = false;
+  bool keeps_image_data_ = false;
+  std::string image_data_;  // no allocation in callbacks
   PngHeader header_;
 };
 

@@ -80,9 +80,8 @@ std::vector<toff_t> TiffReader::picture_directories(std::size_t most) {
     check();
     const auto kind = field<std::uint32_t>(TIFFTAG_SUBFILETYPE);
     if ((kind & (FILETYPE_REDUCEDIMAGE | FILETYPE_MASK)) != 0) continue;
-    if (pictures.size() == most) throw PictureError(PictureFault::too_large, "too many pages");
     pictures.push_back(TIFFCurrentDirOffset(get()));
-  } while (TIFFReadDirectory(get()) == 1);
+  } while (pictures.size() <= most && TIFFReadDirectory(get()) == 1);
   check();  // a chain of pages that breaks off is a file that was cut
   return pictures;
 }
@@ -131,23 +130,29 @@ void TiffReader::Stream::unmap(thandle_t handle, void* base, toff_t size) {
   of(handle).mapped = nullptr;
 }
 
-void TiffReader::complain(const char* format, va_list list) {
-  if (complained_) return;  // the first complaint is the cause
-  complained_ = true;
-  std::vsnprintf(complaint_.data(), complaint_.size(), format, list);
-}
-
 int TiffReader::on_error(TIFF*, void* self, const char*, const char* format, va_list list) {
-  static_cast<TiffReader*>(self)->complain(format, list);
+  auto* reader = static_cast<TiffReader*>(self);
+  if (reader->complained_) return 1;  // the first complaint is the cause
+  reader->complained_ = true;
+  std::vsnprintf(reader->complaint_.data(), reader->complaint_.size(), format, list);
   return 1;  // done with: nothing is printed
 }
 
-int TiffReader::on_warning(TIFF*, void* self, const char*, const char* format, va_list list) {
-  auto* reader = static_cast<TiffReader*>(self);
-  const std::string_view warning(format);
-  const bool old_writer =
-      warning.starts_with("Old-style LZW codes") || warning.find("8-bit colormap") != warning.npos;
-  if (reader->strict_ && !old_writer) reader->complain(format, list);
+int TiffReader::on_warning(TIFF* tiff, void* self, const char* module, const char* format,
+                           va_list list) {
+  std::array<char, 200> text{};
+  va_list again;
+  va_copy(again, list);
+  std::vsnprintf(text.data(), text.size(), format, again);
+  va_end(again);
+  const std::string_view warning(text.data());
+  const auto is_about = [&](const char* what) { return warning.find(what) != warning.npos; };
+  const bool old_writer = is_about("Old-style LZW codes") || is_about("8-bit colormap");
+  // Without its palette, libtiff takes the indices for greys.
+  const bool lost_palette = is_about("\"ColorMap\"");
+  if (lost_palette || (static_cast<TiffReader*>(self)->strict_ && !old_writer)) {
+    on_error(tiff, self, module, format, list);
+  }
   return 1;
 }
 

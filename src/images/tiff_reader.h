@@ -42,13 +42,12 @@ class TiffReader {
   }
 
   /// Where the directories of the pictures begin; previews and masks do not count. Walked once:
-  /// libtiff goes to directory number n by way of all before it. Throws PictureError (too_large)
-  /// when there are more than `most`.
+  /// libtiff goes to directory number n by way of all before it. Of more than `most`, one more.
   std::vector<toff_t> picture_directories(std::size_t most);
 
   /// From here on warnings count as damage too. Those of a directory are about odd tags and cost
-  /// nothing; while pixels are decoded they are about pixels that had to be invented. (Not so:
-  /// codes of old writers, palettes of 8 bits.)
+  /// nothing (but for a palette that is cut off); while pixels are decoded they are about pixels
+  /// that had to be invented. (Not so: codes of old writers, palettes of 8 bits.)
   void expect_pixels() { strict_ = true; }
   /// Throws PictureError when libtiff complained.
   void check() const { require(true); }
@@ -85,7 +84,6 @@ class TiffReader {
   };
   static int on_error(TIFF*, void* self, const char* module, const char* format, va_list list);
   static int on_warning(TIFF*, void* self, const char* module, const char* format, va_list list);
-  void complain(const char* format, va_list list);
   void open(const char* mode);
 
   Stream stream_;
@@ -111,6 +109,16 @@ struct TiffLayout {
   bool premultiplied = false;  // the colours were multiplied by it
   double ppi_x = 0.0;          // 0: not said
   double ppi_y = 0.0;
+
+  bool is_grey() const {
+    return photometric == PHOTOMETRIC_MINISBLACK || photometric == PHOTOMETRIC_MINISWHITE;
+  }
+  bool is_colour() const { return photometric == PHOTOMETRIC_RGB; }
+  /// Of the kinds that are read sample by sample: grey, palettes, RGB and CMYK.
+  std::size_t colours() const {
+    return is_colour() ? 3 : photometric == PHOTOMETRIC_SEPARATED ? 4 : 1;
+  }
+  std::size_t samples_used() const { return colours() + (alpha ? 1 : 0); }
 };
 /// The layout of the reader's current directory. Where the photometric interpretation is missing
 /// (the standard requires it), it is inferred from compression and number of samples: some fax

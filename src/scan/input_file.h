@@ -25,6 +25,15 @@ struct Place {
 Error damaged(const Place& place, const std::string& detail);
 /// What a decoder says of a picture, with the name of the file and what to do.
 Error in_words(const images::PictureError& fault, const Place& place);
+/// What `read` returns. Throws what a decoder finds as an Error of this place.
+template <class Read>
+auto decoding(const Place& place, const Read& read) {
+  try {
+    return read();
+  } catch (const images::PictureError& fault) {
+    throw in_words(fault, place);
+  }
+}
 /// Throws Error unless 0 < width, height and both are within the limits.
 void check_size(const Place& place, std::int64_t width, std::int64_t height,
                 std::int64_t bits_per_pixel, const ScanLimits& limits);

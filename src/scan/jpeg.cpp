@@ -43,7 +43,7 @@ void read_rows(j_decompress_ptr decoder, GreyImage& plane) {
 template <class Source>
 Scan decode(Source source, std::int64_t size, const Place& place, const ScanLimits& limits,
             Hints hints) {
-  try {
+  return decoding(place, [&] {
     images::JpegReader reader(source);
     const images::JpegHeader& h = reader.header();
     const std::int64_t width = h.width_px;
@@ -61,9 +61,7 @@ Scan decode(Source source, std::int64_t size, const Place& place, const ScanLimi
     set_dpi(scan, h.ppi_x > 0 ? h.ppi_x : h.exif.dpi_x, h.ppi_x > 0 ? h.ppi_y : h.exif.dpi_y);
     undo_mirror(scan, h.exif.orientation);
     return scan;
-  } catch (const images::PictureError& fault) {
-    throw in_words(fault, place);
-  }
+  });
 }
 
 }  // namespace

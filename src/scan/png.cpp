@@ -12,6 +12,7 @@ namespace {
 
 /// Deflate shrinks to 1/1032 at best (zlib's technical notes): less data cannot fill the rows.
 constexpr std::int64_t kBestDeflateRatio = 1032;
+
 /// Grey of every palette entry, seen through to white paper where it is transparent.
 GreyTable palette_table(png_structp png, png_infop info) {
   GreyTable table{};
@@ -87,7 +88,7 @@ void read_interlaced(png_structp png, const RowConverter& rows, std::uint8_t* sa
 }  // namespace
 
 Scan decode_png(const InputFile& file, const Place& place, const ScanLimits& limits) {
-  try {
+  return decoding(place, [&] {
     images::PngReader reader(file.handle());
     const images::PngHeader& h = reader.header();
     check_size(place, h.width_px, h.height_px, h.bits * h.channels, limits);
@@ -120,9 +121,7 @@ Scan decode_png(const InputFile& file, const Place& place, const ScanLimits& lim
     set_dpi(scan, h.ppi_x, h.ppi_y);
     undo_mirror(scan, h.orientation);
     return scan;
-  } catch (const images::PictureError& fault) {
-    throw in_words(fault, place);
-  }
+  });
 }
 
 }  // namespace versolay::scan

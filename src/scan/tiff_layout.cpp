@@ -38,19 +38,18 @@ void check_layout(const Place& place, const images::TiffLayout& layout) {
   if (!TIFFIsCODECConfigured(layout.compression) || layout.compression == COMPRESSION_OJPEG) {
     throw Error(place.text(), findings::scan_tiff_compression(layout.compression));
   }
-  const bool grey = p == PHOTOMETRIC_MINISWHITE || p == PHOTOMETRIC_MINISBLACK;
   const bool palette = p == PHOTOMETRIC_PALETTE;
-  if (!grey && !palette && p != PHOTOMETRIC_RGB) {
+  if (!layout.is_grey() && !palette && !layout.is_colour()) {
     throw Error(place.text(), findings::scan_tiff_colours(p));
   }
   const std::uint16_t format = layout.sample_format;
   const std::uint16_t b = layout.bits;
-  const bool small = (b == 1 || b == 2 || b == 4) && layout.samples == 1 && !is_colour(layout);
+  const bool small = (b == 1 || b == 2 || b == 4) && layout.samples == 1 && !layout.is_colour();
   if ((!small && b != 8 && (b != 16 || palette)) ||
       (format != SAMPLEFORMAT_UINT && format != SAMPLEFORMAT_VOID)) {
     throw Error(place.text(), findings::scan_tiff_samples(b, format));
   }
-  if (layout.samples < colours(layout) || layout.samples > 8) {
+  if (layout.samples < layout.colours() || layout.samples > 8) {
     throw Error(place.text(), findings::scan_tiff_values(layout.samples));
   }
 }

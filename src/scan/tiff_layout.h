@@ -7,11 +7,6 @@
 
 namespace versolay::scan {
 
-inline bool is_colour(const images::TiffLayout& layout) {
-  return layout.photometric == PHOTOMETRIC_RGB;
-}
-inline std::size_t colours(const images::TiffLayout& layout) { return is_colour(layout) ? 3 : 1; }
-
 /// Throws Error when the kind of colours, samples or compression is not read.
 void check_layout(const Place& place, const images::TiffLayout& layout);
 /// A header may promise more pixels than a file of `file_size` bytes can hold: throws Error before

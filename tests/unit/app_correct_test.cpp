@@ -2,7 +2,7 @@
 #include <gtest/gtest.h>
 
 #include "app/correct.h"
-#include "artwork/tiff_file.h"
+#include "artwork/raster.h"
 #include "pdf/pdf_document.h"
 #include "support/findings.h"
 #include "support/image_files.h"

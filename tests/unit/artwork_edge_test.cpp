@@ -2,8 +2,8 @@
 
 #include <cmath>
 
-#include "artwork/jpeg_file.h"
 #include "artwork/picture_edge.h"
+#include "artwork/raster.h"
 #include "support/image_files.h"
 
 namespace versolay {
@@ -36,7 +36,7 @@ TEST(ExamineEdge, TellsAPlainBorderItsColourAndItsDepth) {
 }
 
 TEST(ExamineEdge, SeesAPlainBorderThroughJpegNoise) {
-  const Raster lossy = decode_jpeg(jpeg_bytes(bordered(32, {20, 80, 160})), "x.jpg");
+  const Raster lossy = decode_image(jpeg_bytes(bordered(32, {20, 80, 160})), "x.jpg");
   const ArtEdge edge = examine_edge(lossy, 5);
   EXPECT_EQ(edge.kind, EdgeKind::plain);
   EXPECT_NEAR(edge.colour[1], 80 / 255.0, 2 / 255.0);

@@ -6,9 +6,7 @@
 #include <zlib.h>
 
 #include "artwork/coded_image.h"
-#include "artwork/jpeg_file.h"
-#include "artwork/png_file.h"
-#include "artwork/tiff_file.h"
+#include "artwork/raster.h"
 #include "support/image_files.h"
 #include "support/message_of.h"
 #include "support/pdf_render.h"
@@ -37,9 +35,9 @@ TEST(HostileJpeg, AMarkerWithoutLengthHidesNoSmallerPicture) {
     const std::string bytes =
         large.substr(0, 2) + marker + length + large.substr(2) + small.substr(2);
     try {
-      const CodedImage image = parse_jpeg(bytes, "x.jpg");
+      const CodedImage image = parse_image(bytes, "x.jpg");
       EXPECT_EQ(image.width_px, 200);
-      EXPECT_EQ(decode_jpeg(bytes, "x.jpg").samples, decode_jpeg(large, "x.jpg").samples);
+      EXPECT_EQ(decode_image(bytes, "x.jpg").samples, decode_image(large, "x.jpg").samples);
     } catch (const Error& e) {
       EXPECT_THAT(e.what(), HasSubstr("picture_damaged format=JPEG"));
     }
@@ -52,10 +50,10 @@ TEST(HostileJpeg, AnUnknownColourTransformAndStrayBytesBetweenHeadersCostNoPixel
   const std::string plain = jpeg_bytes(picture);
   // Adobe's marker with a transform of 7.
   const std::string adobe = jpeg_bytes(picture, false, 14, "Adobe\0\x64\0\0\0\0\x07"s);
-  EXPECT_EQ(decode_jpeg(adobe, "x").width_px, 40);
+  EXPECT_EQ(decode_image(adobe, "x").width_px, 40);
   std::string stray = plain;
   stray.insert(stray.find("\xFF\xDB"), "\0\0\0"s);
-  EXPECT_EQ(decode_jpeg(stray, "x").samples, decode_jpeg(plain, "x").samples);
+  EXPECT_EQ(decode_image(stray, "x").samples, decode_image(plain, "x").samples);
 }
 
 std::string chunk(const std::string& type, const std::string& body) {
@@ -81,16 +79,16 @@ TEST(HostilePng, ASecondHeaderAfterThePixelsIsRefused) {
   const std::string header =
       big_endian_bytes(20, 4) + big_endian_bytes(20000, 4) + std::string("\x08\0\0\0\0", 5);
   const std::string bytes = before_the_end(grey_png(20, 10), chunk("IHDR", header));
-  EXPECT_THAT(message_of([&] { (void)parse_png(bytes, "x.png"); }),
+  EXPECT_THAT(message_of([&] { (void)parse_image(bytes, "x.png"); }),
               HasSubstr("picture_damaged format=PNG"));
-  EXPECT_THAT(message_of([&] { (void)decode_png(bytes, "x.png"); }),
+  EXPECT_THAT(message_of([&] { (void)decode_image(bytes, "x.png"); }),
               HasSubstr("picture_damaged format=PNG"));
 }
 
 TEST(HostilePng, AWrongSumOfWhatIsNoPixelIsNoDamage) {
   std::string text = chunk("tEXt", "Comment\0a heron");
   text.back() = static_cast<char>(text.back() ^ 1);
-  EXPECT_EQ(parse_png(before_the_end(grey_png(20, 10), text), "x.png").width_px, 20);
+  EXPECT_EQ(parse_image(before_the_end(grey_png(20, 10), text), "x.png").width_px, 20);
 }
 
 TEST(HostilePng, AColourThatThePaletteDoesNotHaveIsRefused) {
@@ -98,10 +96,10 @@ TEST(HostilePng, AColourThatThePaletteDoesNotHaveIsRefused) {
   const std::vector<std::vector<unsigned char>> good(4, std::vector<unsigned char>(6, 1));
   auto bad = good;
   bad[2][3] = 2;
-  EXPECT_EQ(parse_png(png_bytes({PNG_COLOR_TYPE_PALETTE, 8}, 6, 4, good, two), "x").palette.size(),
-            6u);
+  EXPECT_EQ(
+      parse_image(png_bytes({PNG_COLOR_TYPE_PALETTE, 8}, 6, 4, good, two), "x").palette.size(), 6u);
   EXPECT_THAT(message_of([&] {
-                (void)parse_png(png_bytes({PNG_COLOR_TYPE_PALETTE, 8}, 6, 4, bad, two), "x.png");
+                (void)parse_image(png_bytes({PNG_COLOR_TYPE_PALETTE, 8}, 6, 4, bad, two), "x.png");
               }),
               HasSubstr("uses colour 3 of a palette of 2"));
 }
@@ -112,10 +110,10 @@ TEST(HostilePng, TheOrientationIsThatOfItsExif) {
   const std::string plain = grey_png(20, 10);
   std::string turned = plain;
   turned.insert(8 + 25, exif);  // behind the header
-  const CodedImage image = parse_png(turned, "x.png");
+  const CodedImage image = parse_image(turned, "x.png");
   EXPECT_EQ(image.orientation, 6);
   EXPECT_EQ(image.seen_width_px(), 10);
-  EXPECT_EQ(decode_png(turned, "x.png").width_px, 10);
+  EXPECT_EQ(decode_image(turned, "x.png").width_px, 10);
 }
 
 // 80 megapixels of nothing, in a few kilobytes: what needs unpacking is refused before memory is
@@ -125,7 +123,7 @@ TEST(HostilePng, AVeryLargePictureWithTransparencyIsRefused) {
       big_endian_bytes(10000, 4) + big_endian_bytes(8000, 4) + std::string("\x08\x06\0\0\0", 5);
   const std::string bytes = std::string("\x89PNG\r\n\x1a\n") + chunk("IHDR", header) +
                             chunk("IDAT", std::string(40, '\0')) + chunk("IEND", "");
-  EXPECT_THAT(message_of([&] { (void)parse_png(bytes, "x.png"); }),
+  EXPECT_THAT(message_of([&] { (void)parse_image(bytes, "x.png"); }),
               HasSubstr("picture_too_large_to_unpack"));
 }
 
@@ -167,7 +165,7 @@ TEST_F(HostileTiff, ATransparencyWithoutASampleIsNotReadFromBehindTheRow) {
       rows(tiff, samples);
     });
     try {
-      EXPECT_EQ(decode_tiff(bytes, 0, "a.tif").width_px, 16);
+      EXPECT_EQ(decode_image(bytes, "a.tif").width_px, 16);
     } catch (const Error& e) {
       EXPECT_THAT(e.what(), HasSubstr("a.tif"));
     }
@@ -179,7 +177,7 @@ TEST_F(HostileTiff, WithoutAKindOfColoursThreeSamplesAreColours) {
     picture(tiff, 3, std::nullopt);
     rows(tiff, 3);
   });
-  const Raster raster = decode_tiff(bytes, 0, "a.tif");
+  const Raster raster = decode_image(bytes, "a.tif");
   ASSERT_EQ(raster.channels, 3);
   EXPECT_EQ(raster.at(1, 0, 0), 21);
   EXPECT_EQ(raster.at(1, 0, 2), 35);
@@ -196,8 +194,8 @@ TEST_F(HostileTiff, ManyPicturesAreCountedInOneWalkAndTooManyRefused) {
       }
     });
   };
-  EXPECT_EQ(tiff_pages(pages(300), "a.tif"), 300);
-  EXPECT_THAT(message_of([&] { (void)tiff_pages(pages(1001), "a.tif"); }),
+  EXPECT_EQ(pages_in(pages(300), "a.tif"), 300);
+  EXPECT_THAT(message_of([&] { (void)pages_in(pages(1001), "a.tif"); }),
               HasSubstr("too_many_pictures most=1000"));
 }
 

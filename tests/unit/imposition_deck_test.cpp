@@ -1,7 +1,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
-#include "artwork/tiff_file.h"
+#include "artwork/raster.h"
 #include "core/files.h"
 #include "imposition/card_list.h"
 #include "imposition/deck.h"

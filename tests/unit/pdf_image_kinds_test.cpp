@@ -1,8 +1,7 @@
 // Every way in which a picture may be stored comes out of the PDF in its own greys.
 #include <gtest/gtest.h>
 
-#include "artwork/png_file.h"
-#include "artwork/tiff_file.h"
+#include "artwork/raster.h"
 #include "core/files.h"
 #include "pdf/pdf_document.h"
 #include "support/image_files.h"
@@ -39,21 +38,21 @@ CodedImage png_of(const PngKind& kind, const std::vector<std::vector<unsigned ch
   if (kind.colour_type == PNG_COLOR_TYPE_PALETTE) {
     palette = {{0, 0, 0}, {85, 85, 85}, {170, 170, 170}, {255, 255, 255}};
   }
-  return parse_png(png_bytes(kind, 4, 2, rows, palette), "x.png");
+  return parse_image(png_bytes(kind, 4, 2, rows, palette), "x.png");
 }
 
 TEST(ImageKinds, ComeOutInTheirOwnGreys) {
   const std::vector<std::pair<std::string, CodedImage>> kinds = {
-      {"grey 8", parse_png(encode_png(greys(1, 8)), "x.png")},
-      {"grey 16", parse_png(encode_png(greys(1, 16)), "x.png")},
-      {"rgb 16", parse_png(encode_png(greys(3, 16)), "x.png")},
+      {"grey 8", parse_image(encode_png(greys(1, 8)), "x.png")},
+      {"grey 16", parse_image(encode_png(greys(1, 16)), "x.png")},
+      {"rgb 16", parse_image(encode_png(greys(3, 16)), "x.png")},
       {"palette 8", png_of({PNG_COLOR_TYPE_PALETTE, 8, false}, {{0, 1, 2, 3}, {3, 0, 1, 2}})},
       {"palette 2", png_of({PNG_COLOR_TYPE_PALETTE, 2, false}, {{0x1B}, {0xC6}})},
       {"grey 2", png_of({PNG_COLOR_TYPE_GRAY, 2, false}, {{0x1B}, {0xC6}})},
       {"interlaced",
        png_of({PNG_COLOR_TYPE_GRAY, 8, true}, {{0, 85, 170, 255}, {255, 0, 85, 170}})},
-      {"tiff 8", parse_tiff(encode_tiff(greys(1, 8)), 0, "x.tif")},
-      {"tiff 16 rgb", parse_tiff(encode_tiff(greys(3, 16)), 0, "x.tif")}};
+      {"tiff 8", parse_image(encode_tiff(greys(1, 8)), "x.tif")},
+      {"tiff 16 rgb", parse_image(encode_tiff(greys(3, 16)), "x.tif")}};
   const ScratchFolder scratch;
   for (const auto& [name, image] : kinds) {
     SCOPED_TRACE(name);
