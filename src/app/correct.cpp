@@ -149,6 +149,7 @@ void look_at_reach(const CorrectRequest& r, CorrectReport& report) {
 Result<CorrectReport> corrected(const CorrectRequest& r, const CorrectReport& report) {
   const std::string extension = lower_extension(r.out);
   if (!r.back) {
+    if (has_image_name(r.input)) throw Error(r.input.string(), findings::back_image_missing());
     if (extension != ".pdf") throw Error(r.out.string(), findings::pdf_stays_a_pdf());
     return correct_pdf(r, report);
   }

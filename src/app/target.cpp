@@ -41,7 +41,9 @@ void check(const TargetRequest& request) {
     throw BadField("corrected_by", findings::proof_is_fed_once());
   }
   constexpr double kRoomMm = 108.0;
-  if (text_width_mm(request.label, 3.0) > kRoomMm) {
+  constexpr std::size_t kMostBytes =
+      1000;  // what can be measured, and far more than there is room for
+  if (request.label.size() > kMostBytes || text_width_mm(request.label, 3.0) > kRoomMm) {
     throw BadField("label", findings::label_too_long());
   }
   for (const int sheet : request.fed_round) {

@@ -43,7 +43,7 @@ void set_inputs(CorrectRequest& request, const std::string& text,
     return;
   }
   if (text.find(',', comma + 1) != std::string::npos) {
-    throw BadOption("in", text, findings::too_many_inputs());
+    throw Error(text, findings::too_many_inputs());
   }
   request.input = text.substr(0, comma);
   request.back = text.substr(comma + 1);

@@ -50,6 +50,9 @@ Result<ImposeRequest> impose_request(const ImposeOptions& options, const CommonO
     const std::string& printer = request.backs.profile->printer;
     if (!printer.empty()) request.backs.profile_name += " (" + printer + ")";
   }
+  if (options.recentre && options.profile.empty()) {
+    throw BadOption("--recentre", findings::needs_option("--profile"));
+  }
   if (options.fitted_to) request.backs.fitted_to = read_fronts(*options.fitted_to);
   request.backs.art.fit = request.cards.front_art.fit;
   if (request.cutting.pouch_thickness && !request.cutting.paper_thickness) {
@@ -369,7 +372,7 @@ void add_options(CLI::App& parser, ImposeOptions& options) {
             tr("name printed in the waste (default: that of the PDF)"));
   add_out(parser, outputs.pdf, tr("PDF to write"))->required();
   add_typed(
-      parser, "--cut-card", options.cut_card, file(),
+      parser, "--cut-card", options.cut_card, output_file(),
       tr("PDF of the cut card, for plain paper (default: OUT-cutcard.pdf), or last-page: in the "
          "PDF of the job"));
 }

@@ -11,6 +11,7 @@
 
 #include "cli/bad_option.h"
 #include "cli/command.h"
+#include "cli/command_line_check.h"
 #include "cli/help_format.h"
 #include "cli/help_words.h"
 #include "cli/job_defaults.h"
@@ -185,6 +186,7 @@ int run(const Command& command, CommonOptions common, const std::optional<Folder
     } else if (!common.quiet && !common.json && isatty(STDERR_FILENO)) {
       common.progress = terminal_progress();
     }
+    require_outputs_apart(*command.parser);
     common.unit = display_unit(common.units, ppi_of(*command.parser));
     const Result<Outcome> result = command.run(common);
     clear_progress();
@@ -260,6 +262,7 @@ int main(int argc, char** argv) {
     for (const Command& command : commands) {
       if (job && command.parser->get_name() == words.front()) offer_job(*command.parser, *job);
     }
+    require_values(root, words);
     root.parse(std::vector<std::string>(words.rbegin(), words.rend()));
   } catch (const CLI::ParseError& e) {
     if (e.get_exit_code() == 0) return root.exit(e) == 0 ? kDone : kBadUse;

@@ -128,14 +128,6 @@ LaminatedScale laminated_of(const std::string& option, const std::string& text) 
 
 }  // namespace
 
-double ppi_of(const CLI::App& command) {
-  constexpr double kUsualPpi = 300.0;
-  const CLI::Option* option = command.get_option_no_throw("--ppi");
-  if (option == nullptr) return kUsualPpi;
-  const auto ppi = parse_number(option->as<std::string>());
-  return ppi && *ppi > 0 ? *ppi : kUsualPpi;
-}
-
 Typed<std::string> words(const std::string& name) {
   return {name, [](const std::string&, const std::string& text) { return text; },
           [](const std::string& text) { return text; }};
@@ -143,8 +135,18 @@ Typed<std::string> words(const std::string& name) {
 
 Typed<std::filesystem::path> file(const std::string& name) {
   return {name,
-          [](const std::string&, const std::string& text) { return std::filesystem::path(text); },
-          [](const std::filesystem::path& path) { return path.string(); }};
+          [](const std::string& option, const std::string& text) {
+            if (text.empty()) throw BadOption(option, findings::file_name_expected());
+            return std::filesystem::path(text);
+          },
+          [](const std::filesystem::path& path) { return path.string(); }, std::nullopt,
+          FileUse::read};
+}
+
+Typed<std::filesystem::path> output_file(const std::string& name) {
+  Typed<std::filesystem::path> typed = file(name);
+  typed.use = FileUse::written;
+  return typed;
 }
 
 Typed<double> number(const std::string& name) { return {name, number_of, number_words}; }

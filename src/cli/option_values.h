@@ -21,6 +21,8 @@ namespace versolay::cli {
 
 Typed<std::string> words(const std::string& name);
 Typed<std::filesystem::path> file(const std::string& name = "FILE");
+/// One that the command writes.
+Typed<std::filesystem::path> output_file(const std::string& name = "FILE");
 Typed<double> number(const std::string& name);
 Typed<double> length(double most_mm);  // a bare number above `most_mm` can only be pixels
 Typed<double> share();                 // ".95" or "95%"

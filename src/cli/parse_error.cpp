@@ -56,6 +56,9 @@ std::optional<Finding> missing_option(const CLI::App& root) {
 Finding finding_of(const CLI::ParseError& error, const CLI::App& root,
                    const std::vector<std::string>& words) {
   if (const auto suggestion = suggestion_for(root, words)) return *suggestion;
+  if (root.get_subcommands().empty() && !words.empty()) {
+    return findings::unknown_words({words.front()});
+  }
   if (dynamic_cast<const CLI::RequiredError*>(&error) != nullptr) {
     if (const auto missing = missing_option(root)) return *missing;
   }

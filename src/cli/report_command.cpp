@@ -92,7 +92,7 @@ Command add_report(CLI::App& root) {
       "report", tr("Everything known about a printer, with figures: a web page or a PDF to keep"));
   add_advise_options(*parser, options->request.job);
   add_out(*parser, options->out, tr("the report: .html, or .pdf"))->required();
-  add_typed(*parser, "--pdf", options->request.pdf, file(), tr("also write it as a PDF"));
+  add_typed(*parser, "--pdf", options->request.pdf, output_file(), tr("also write it as a PDF"));
   parser->footer(
       tr("Example: versolay report inkjet.json --card 63x88 --grid 3x3 --cards 54 --border 3 --out "
          "inkjet.html --pdf inkjet.pdf"));

@@ -127,7 +127,7 @@ void add_set_up(CLI::App& parser, std::string& feed, std::string& stock, std::st
 }
 
 CLI::Option* add_out(CLI::App& parser, std::filesystem::path& out, const std::string& what) {
-  return add_typed(parser, "--out,-o", out, file(), what);
+  return add_typed(parser, "--out,-o", out, output_file(), what);
 }
 
 }  // namespace versolay::cli

@@ -99,9 +99,9 @@ Command add_target(CLI::App& root) {
   add_turn(*parser, options->turn, tr("that of --corrected-by, else long-edge"));
   add_sheets(*parser, request->sheets);
   add_out(*parser, request->pdf, tr("PDF to write"))->required();
-  add_typed(*parser, "--geometry", request->geometry, optional(file()),
+  add_typed(*parser, "--geometry", request->geometry, optional(output_file()),
             tr("JSON file to write: places of marks, holes"));
-  add_typed(*parser, "--print-card", request->print_card, optional(file()),
+  add_typed(*parser, "--print-card", request->print_card, optional(output_file()),
             tr("PDF to write: one page to tick off while printing and scanning"));
   add_typed(*parser, "--label", request->label, words("WORDS"),
             tr("your own words, printed on every page"));

@@ -13,6 +13,12 @@
 
 namespace versolay::cli {
 
+/// What a command does with the file that is named. What it writes must be none of those that it
+/// reads: cli/command_line_check.h.
+enum class FileUse { none, read, written };
+void mark(CLI::Option& option, FileUse use);
+FileUse use_of(CLI::Option& option);
+
 /// How values of a type are typed.
 template <class T>
 struct Typed {
@@ -24,6 +30,7 @@ struct Typed {
   /// Of values that are lengths: `value` gets them in mm, whatever the unit that they were typed
   /// in.
   std::optional<LengthRule> lengths = std::nullopt;
+  FileUse use = FileUse::none;
 };
 
 /// Pixels per inch of the artwork: as given on the command line, or the usual 300.
@@ -48,7 +55,7 @@ Typed<std::optional<T>> optional(const Typed<T>& typed) {
           [text = typed.text](const std::optional<T>& value) {
             return value && text ? text(*value) : std::string();
           },
-          typed.lengths};
+          typed.lengths, typed.use};
 }
 
 /// `field` must outlive the parser.
@@ -62,6 +69,7 @@ CLI::Option* add_typed(CLI::App& parser, const std::string& option, T& field, co
       },
       help);
   added->type_name(typed.name);
+  mark(*added, typed.use);
   const std::string text = typed.text ? typed.text(field) : std::string();
   if (!text.empty()) added->default_str(text);
   return added;
@@ -81,6 +89,7 @@ CLI::Option* add_several(CLI::App& parser, const std::string& option, std::vecto
       },
       help);
   added->type_name(typed.name);
+  mark(*added, typed.use);
   return added;
 }
 

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 
 #include "core/findings.h"
 #include "versolay/result.h"
@@ -10,9 +11,12 @@ namespace versolay {
 
 /// Throws BadField on a field outside least .. most, and on NaN.
 inline void require_in(const char* field, double value, double least, double most) {
-  if (!(value >= least && value <= most)) {
-    throw BadField(field, findings::out_of_range(value, least, most));
+  if (value >= least && value <= most) return;
+  if (std::string_view(field).ends_with("_mm")) {
+    throw BadField(field,
+                   findings::length_out_of_range(Length{value}, Length{least}, Length{most}));
   }
+  throw BadField(field, findings::out_of_range(value, least, most));
 }
 
 /// The same, without the least value itself.

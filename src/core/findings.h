@@ -36,6 +36,8 @@ inline const Kind<> not_a_whole_number{"not_a_whole_number", {}};
 inline const Kind<> not_a_number{"not_a_number", {}};
 inline const Kind<> not_finite{"not_finite", {}};
 inline const Kind<double, double, double> out_of_range{"out_of_range", {"value", "least", "most"}};
+inline const Kind<Length, Length, Length> length_out_of_range{"out_of_range",
+                                                              {"value_mm", "least_mm", "most_mm"}};
 inline const Kind<double, double, double> not_above{"not_above", {"value", "above", "most"}};
 inline const Kind<> nested_too_deeply{"nested_too_deeply", {}};
 inline const Kind<std::string> key_twice{"key_twice", {"key"}};

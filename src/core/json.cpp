@@ -182,6 +182,7 @@ std::string to_text(const Json& document) {
 double rounded(double value, int decimals) {
   const double scale = std::pow(10.0, decimals);
   const double result = std::round(value * scale) / scale;
+  if (!std::isfinite(result)) return value;  // too large to have decimals
   return result == 0.0 ? 0.0 : result;
 }
 

@@ -240,6 +240,14 @@ std::string file_of(const Artwork& art) {
   return std::visit(named, art);
 }
 
+std::vector<fs::path> files_of(const Deck& deck) {
+  std::vector<fs::path> files;
+  for (const Artwork& art : deck.images) {
+    files.emplace_back(std::visit([](const auto& a) { return a.file; }, art));
+  }
+  return files;
+}
+
 Deck read_deck(const fs::path& fronts, const fs::path& back, const Progress& progress) {
   for (const fs::path& path : {fronts, back}) {
     if (path.empty() || fs::exists(named_art(path).path)) continue;

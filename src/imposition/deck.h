@@ -35,5 +35,7 @@ Deck read_deck(const std::filesystem::path& fronts, const std::filesystem::path&
 
 /// The file behind an artwork, with the page if it has several.
 std::string file_of(const Artwork& art);
+/// All files that the artwork is read from: none of them may be written.
+std::vector<std::filesystem::path> files_of(const Deck& deck);
 
 }  // namespace versolay

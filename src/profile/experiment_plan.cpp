@@ -89,7 +89,7 @@ SampleSizePlan plan_sample_size(const SampleSizeRequest& r) {
   require_in("coverage", r.coverage, 0.5, 0.999);
   require_in("confidence", r.confidence, 0.5, 0.999);
   require_in("ppi", r.ppi, 30, 4800);
-  require_above("sd_mm", r.sd_mm, 0, 10);
+  require_in("sd_mm", r.sd_mm, 0.001, 10);
   std::vector<int> sheets;
   for (int n = kFewest; n <= kMost + 1; ++n) sheets.push_back(n);
   const std::vector<double> oversizes =

@@ -342,7 +342,7 @@ void validate(const AdviceRequest& r) {
   require_in("confidence", r.confidence, 0.5, 0.999);
   require_in("ppi", r.ppi, 30, 4800);
   require_in("cut_sd_mm", r.cut_sd_mm, 0, 5);
-  require_in("step_mm", r.step_mm, 0, 5);
+  if (r.step_mm != 0) require_in("step_mm", r.step_mm, 0.001, 5);
   if (r.cards) require_in("cards", *r.cards, 1, 1000000);
   if (r.border_mm) {
     require_above("border_mm", *r.border_mm, 0,

@@ -11,6 +11,7 @@ namespace versolay::findings {
 
 // The files and sides of a sheet.
 inline const Kind<std::string> copy{"copy", {"original"}};
+inline const Kind<> given_twice{"copy", {}};
 inline const Kind<std::string, Term> other_target{"other_target", {"paper", "turn"}};
 /// What went wrong inside the program, in its own words.
 inline const Kind<std::string> sheet_fault{"sheet_fault", {"fault"}};

@@ -58,7 +58,11 @@ void leave_out_copies(std::vector<SideReading>& sides, std::vector<RejectedInput
     if (original == originals.end()) {
       originals.push_back(std::move(side));
     } else {
-      rejected.push_back({{side.scan_name}, std::nullopt, findings::copy(original->scan_name)});
+      rejected.push_back({{side.scan_name},
+                          std::nullopt,
+                          original->scan_name == side.scan_name
+                              ? findings::given_twice()
+                              : findings::copy(original->scan_name)});
     }
   }
   sides = std::move(originals);

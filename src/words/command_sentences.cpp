@@ -9,6 +9,8 @@ const std::vector<Sentence>& command_sentences() {
   static const std::vector<Sentence> sentences = {
       {number_expected, tr_noop("must be a number, such as 2.5")},
       {share_expected, tr_noop("must be a share, such as .95 or 95%")},
+      {value_expected, tr_noop("needs a value")},
+      {file_name_expected, tr_noop("needs the name of a file")},
       {pair_expected, tr_noop("must be two numbers separated by x, as in 63x88")},
       {whole_number_expected, tr_noop("must be a whole number")},
       {count_expected, tr_noop("must be a whole number, 0 or more")},
@@ -63,6 +65,8 @@ const std::vector<Sentence>& command_sentences() {
       {not_one_of_the_sheets, tr_noop("sheet {sheet} is not one of the {sheets} sheets")},
       {not_so_many_sheets, tr_noop("must be from 1 to {most_sheets}: {file} has no more sheets")},
       {no_scans_named, tr_noop("name the scans to read")},
+      {back_image_missing,
+       tr_noop("is an image of one side. Give the back as well: FRONT.png,BACK.png")},
       {pdf_stays_a_pdf, tr_noop("must end in .pdf, as the input is a PDF")},
       {not_a_corrected_kind,
        tr_noop("must end in .pdf (front and back, nothing resampled), or in .png or .tif (the "

@@ -40,6 +40,8 @@ const std::vector<Sentence>& core_sentences() {
       {not_a_whole_number, tr_noop("must be a whole number")},
       {not_a_number, tr_noop("must be a number")},
       {not_finite, tr_noop("must be a finite number")},
+      {length_out_of_range,
+       tr_noop("is {value_mm:~4}, must be from {least_mm:~4} to {most_mm:~4}")},
       {out_of_range, tr_noop("is {value:~6}, must be from {least:~6} to {most:~6}")},
       {not_above, tr_noop("is {value:~6}, must be more than {above:~6} and at most {most:~6}")},
       {nested_too_deeply, tr_noop("is nested too deeply to be a Versolay file")},

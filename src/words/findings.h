@@ -13,6 +13,9 @@ namespace versolay::findings {
 // What was typed for an option: an Error names the option.
 inline const Kind<> number_expected{"number_expected", {}};
 inline const Kind<> share_expected{"share_expected", {}};
+inline const Kind<> back_image_missing{"back_image_missing", {}};
+inline const Kind<> value_expected{"value_expected", {}};
+inline const Kind<> file_name_expected{"file_name_expected", {}};
 inline const Kind<> pair_expected{"pair_expected", {}};
 inline const Kind<> whole_number_expected{"whole_number_expected", {}};
 inline const Kind<> count_expected{"count_expected", {}};

@@ -9,9 +9,10 @@ const std::vector<Sentence>& pdf_sentences() {
   static const std::vector<Sentence> sentences = {
       {protected_pdf, tr_noop("{file} is protected against changes. Ask whoever made it for a copy "
                               "without protection.")},
-      {already_corrected, tr_noop("The backs of {file} are moved already, by {moved_right_mm} to "
-                                  "the right and {moved_down_mm} down: moved again, they would be "
-                                  "off by that much. Correct the file that it was made from.")},
+      {already_corrected,
+       tr_noop("The backs of {file} are moved already, by "
+               "{moved_right_mm:across} and {moved_down_mm:along}: moved again, they would be "
+               "off by that much. Correct the file that it was made from.")},
       {protection_dropped, tr_noop("{file} was encrypted; the output is not.")},
       {too_many_pages,
        tr_noop("{file} has {pages} pages; at most {most_pages} are corrected. Split it.")},

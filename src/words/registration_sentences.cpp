@@ -8,6 +8,7 @@ using namespace findings;
 const std::vector<Sentence>& registration_sentences() {
   static const std::vector<Sentence> sentences = {
       {copy, tr_noop("This is the same picture as {original}. It counts once.")},
+      {given_twice, tr_noop("This scan was given twice. It counts once.")},
       {other_target, tr_noop("This page is of another target ({paper} paper, {turn} turn) than "
                              "most of the scans. Measure each target separately.")},
       {sheet_fault, tr_noop("Comparing its two sides failed ({fault}). Scan both sides again.")},

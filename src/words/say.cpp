@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <optional>
 #include <stdexcept>
@@ -57,6 +58,12 @@ std::string terms_text(const FactValue& value) {
   return list_of(words);
 }
 
+/// "0.44 mm to the left": without a sign.
+std::string towards(double mm, const std::array<std::string, 2>& negative_positive,
+                    const DisplayUnit& unit) {
+  return fmt::format(fmt::runtime(negative_positive[mm < 0 ? 0 : 1]), distance_words(mm, unit));
+}
+
 std::string choices_text(const FactValue& value) {
   const auto& choices = std::get<std::vector<std::string>>(value);
   if (choices.size() < 2) return list_of(choices);
@@ -99,6 +106,9 @@ std::string placeholder_text(std::string_view placeholder, const Finding& findin
   if (value == nullptr) throw std::logic_error("no fact " + std::string(name));
   if (how == "word") return terms_text(*value);
   if (how == "landing") return landing_text(finding, unit);
+  if (how == "across")
+    return towards(number_of(*value), {tr("{} to the left"), tr("{} to the right")}, unit);
+  if (how == "along") return towards(number_of(*value), {tr("{} up"), tr("{} down")}, unit);
   if (how == "or") return choices_text(*value);
   if (how == "said") return problems_text(std::get<std::vector<Finding>>(*value));
   if (how == "lines") {
@@ -109,7 +119,7 @@ std::string placeholder_text(std::string_view placeholder, const Finding& findin
   if (!how.empty()) form.decimals = parse_integer(how.substr(form.trimmed ? 1 : 0)).value();
   if (name.ends_with("_mm")) return length_text(number_of(*value), form, unit);
   if (name.ends_with("_mrad")) return angle_words(number_of(*value));
-  if (name.ends_with("_share")) {
+  if (name == "share" || name.ends_with("_share")) {
     return format_number(100 * number_of(*value), how.empty() ? 0 : form.decimals) + " %";
   }
   return number_text(*value, form);

@@ -18,8 +18,8 @@ const std::vector<Sentence>& target_sentences() {
       {no_room_for_passes,
        tr_noop("use fewer passes: this paper has no room for the marks of so many")},
       {paper_not_fit_for_target,
-       tr_noop("the target fits paper from {least_width_mm:~1} x {least_height_mm:~1} mm to "
-               "{most_width_mm:~1} x {most_height_mm:~1} mm. Calibrate on a larger sheet of the "
+       tr_noop("the target fits paper from {least_width_mm:~1} x {least_height_mm:~1} to "
+               "{most_width_mm:~1} x {most_height_mm:~1}. Calibrate on a larger sheet of the "
                "same stock")},
   };
   return sentences;

@@ -76,4 +76,33 @@ head -c 2000 target.pdf >cut.pdf
 exits 2 correct cut.pdf --profile profile.json --out o.pdf
 says cut.pdf
 absent o.pdf
+
+# An option without its value does not take the next one for it.
+exits 2 target --sheets 1 --out= --force
+says "--out: needs a value"
+exits 2 advise profile.json --card --json
+prints "--card: needs a value"
+exits 2 profiles rename profile.json --printer= --json
+exits 2 target --sheets 1 --out ""
+says "--out" "name of a file"
+absent ./--force ./--json
+exits 2 bogus
+says "Not expected: bogus"
+exits 2 plan --sd=1e-320
+says "--sd" "from 0.001 mm"
+exits 2 advise profile.json --card 63x88 --step 1e-320
+says "--step" "from 0.001 mm"
+exits 2 target --paper 100x600 --out t.pdf
+says "from 200 mm x 220 mm to 600 mm"
+exits 2 target --sheets 1 --label "$(head -c 100000 /dev/zero | tr '\0' a)" --out t.pdf
+says "--label"
+exits 2 impose --fronts fronts --back back.png --card 63x88 --recentre missing.json --out o.pdf
+says "--recentre" "--profile"
+exits 2 correct "$DATA/card.png" --profile profile.json --out o.png
+says "Give the back as well"
+# Which way the backs are moved already is a word, not a sign.
+rm -f fronts/3.png
+"$VERSOLAY" impose --fronts fronts --back back.png --card 63x88 --profile profile.json --out deck.pdf --quiet --json >stdout 2>stderr
+exits 1 correct deck.pdf --profile profile.json --out o.pdf
+grep -qE "moved already, by [0-9.]+ mm to the (left|right) and [0-9.]+ mm (up|down)" stderr || fail "$command_line: no direction in words"
 finish

@@ -65,4 +65,13 @@ exits 0 target --sheets 1 --out quiet.pdf --quiet
 [ ! -s stdout ] && [ ! -s stderr ] || fail "target --quiet speaks"
 exits 2 target --sheets 1 --out quiet.pdf --quiet
 says quiet.pdf
+
+# Numbers beyond all reason are reported as any other.
+for option in --gutter --step --border --ppi; do
+  exits 2 advise profile.json --card 63x88 "$option" 1e303 --json
+  holds /error/option "$option"
+done
+sed 's/"dx_mm": [-0-9.e]*/"dx_mm": 1e308/' "$DATA/readings.json" >huge.json
+exits 2 profile huge.json --printer x --out p.json --json
+holds /error/where huge.json
 finish

@@ -56,4 +56,23 @@ head -c 300 "$DATA/card.png" >fronts/2.png
 exits 2 impose --fronts fronts --back back.png --card 63x88 --out deck.pdf
 says fronts/2.png
 only mine kept target.pdf folder before
+
+# What a command reads it does not write, --force or not, and by whatever name.
+cp "$DATA/readings.json" readings.json
+cp "$DATA/card.png" fronts/2.png
+profile club.json
+ln target.pdf second-name.pdf
+cksum readings.json club.json target.pdf fronts/* back.png >sums
+exits 2 profile readings.json --printer inkjet --out ./readings.json --force
+says "is also the input"
+exits 2 target --sheets 1 --corrected-by club.json --out club.json --force
+exits 2 target --sheets 1 --corrected-by club.json --geometry club.json --out other.pdf --force
+exits 2 report club.json --card 63x88 --out club.json --force
+exits 2 profiles export club.json --out club.json --force
+exits 2 impose --fronts fronts --back back.png --card 63x88 --out back.png --force
+exits 2 impose --fronts fronts --back back.png --card 63x88 --out fronts/1.png --force
+exits 2 impose --fronts fronts --back back.png --card 63x88 --out deck.pdf --cut-card back.png --force
+exits 2 correct second-name.pdf --profile club.json --out target.pdf --force
+cksum readings.json club.json target.pdf fronts/* back.png >sums_after
+same sums sums_after
 finish

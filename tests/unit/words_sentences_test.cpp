@@ -68,7 +68,8 @@ TEST(Sentences, NameFactsOfTheirKindOnly) {
       SCOPED_TRACE(text);
       for (const Placeholder& p : placeholders_of(text)) {
         EXPECT_THAT(sentence->kind->facts, Contains(p.name));
-        EXPECT_THAT(p.how, ::testing::MatchesRegex("(|~?[0-9]|word|landing|or|said|lines)"));
+        EXPECT_THAT(p.how,
+                    ::testing::MatchesRegex("(|~?[0-9]|word|landing|across|along|or|said|lines)"));
       }
     }
     if (!sentence->when.fact.empty()) {
