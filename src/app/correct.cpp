@@ -1,13 +1,13 @@
 #include "app/correct.h"
 
 #include <algorithm>
-#include <cctype>
 #include <cmath>
 
 #include "artwork/coded_image.h"
 #include "artwork/raster.h"
 #include "artwork/warp.h"
 #include "core/field_range.h"
+#include "core/file_names.h"
 #include "core/files.h"
 #include "imposition/card_list.h"
 #include "imposition/page_reach.h"
@@ -21,13 +21,6 @@ namespace {
 
 constexpr double kShapeTolerance = 0.01;
 constexpr double kSizeToleranceMm = 0.5;
-
-std::string lower_extension(const std::filesystem::path& path) {
-  std::string extension = path.extension().string();
-  std::transform(extension.begin(), extension.end(), extension.begin(),
-                 [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
-  return extension;
-}
 
 /// An image of a whole page must have the shape of the page, and its size at a stated resolution.
 std::optional<Refusal> shape_refusal(const std::filesystem::path& file, int width_px, int height_px,

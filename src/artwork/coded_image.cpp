@@ -2,14 +2,13 @@
 
 #include <zlib.h>
 
-#include <algorithm>
 #include <array>
-#include <cctype>
 
 #include "artwork/findings.h"
 #include "artwork/image_checks.h"
 #include "artwork/picture_decoders.h"
 #include "artwork/raster.h"
+#include "core/file_names.h"
 #include "core/files.h"
 #include "images/jpeg_reader.h"
 #include "images/png_reader.h"
@@ -101,9 +100,7 @@ void spread_bytes(Raster& raster) {
 }
 
 bool has_image_name(const std::filesystem::path& path) {
-  std::string extension = path.extension().string();
-  std::transform(extension.begin(), extension.end(), extension.begin(),
-                 [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+  const std::string extension = lower_extension(path);
   return extension == ".jpg" || extension == ".jpeg" || extension == ".png" ||
          extension == ".tif" || extension == ".tiff";
 }

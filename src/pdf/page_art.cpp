@@ -1,8 +1,6 @@
 #include "pdf/page_art.h"
 
-#include <algorithm>
-#include <cctype>
-
+#include "core/file_names.h"
 #include "core/files.h"
 #include "core/numbers.h"
 #include "pdf/page_form_source.h"
@@ -19,11 +17,6 @@ std::vector<PageArt> read_page_art(const std::filesystem::path& path) {
   return list;
 }
 
-bool has_pdf_name(const std::filesystem::path& path) {
-  std::string extension = path.extension().string();
-  std::transform(extension.begin(), extension.end(), extension.begin(),
-                 [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
-  return extension == ".pdf";
-}
+bool has_pdf_name(const std::filesystem::path& path) { return lower_extension(path) == ".pdf"; }
 
 }  // namespace versolay

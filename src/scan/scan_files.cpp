@@ -1,8 +1,8 @@
 #include "scan/scan_files.h"
 
 #include <algorithm>
-#include <cctype>
 
+#include "core/file_names.h"
 #include "core/findings.h"
 #include "scan/findings.h"
 #include "versolay/result.h"
@@ -11,9 +11,7 @@ namespace versolay::scan {
 namespace {
 
 bool is_scan_file(const std::filesystem::path& path) {
-  std::string ending = path.extension().string();
-  std::transform(ending.begin(), ending.end(), ending.begin(),
-                 [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+  const std::string ending = lower_extension(path);
   for (const char* known : {".png", ".jpg", ".jpeg", ".tif", ".tiff", ".pdf"}) {
     if (ending == known) return true;
   }
