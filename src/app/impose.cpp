@@ -112,8 +112,9 @@ Result<ImposeReport> run_impose(const ImposeRequest& r, const Progress& progress
   if (r.outputs.preview) make_folder(*r.outputs.preview);
 
   const Deck deck = read_deck(r.cards.fronts, r.cards.back, progress);
-  require_not_an_input(r.outputs.pdf, files_of(deck));
-  require_not_an_input(r.outputs.cut_card, files_of(deck));
+  const std::vector<std::filesystem::path> art = files_of(deck);
+  require_not_an_input(r.outputs.pdf, art);
+  require_not_an_input(r.outputs.cut_card, art);
   Result<SheetPlan> plan = plan_sheets(r, deck);
   if (!plan) return plan.refusal();
   ImposeReport report;

@@ -18,7 +18,7 @@ const CLI::App* subcommand(const CLI::App& app, const std::string& name) {
 }
 
 const CLI::Option* option_of(const CLI::App& command, const std::string& word) {
-  if (!word.starts_with("--")) return nullptr;
+  if (!word.starts_with("-")) return nullptr;
   return command.get_option_no_throw(word.substr(0, word.find('=')));
 }
 

@@ -166,11 +166,11 @@ void check_outputs(const std::vector<std::filesystem::path>& outputs, bool repla
 
 void require_not_an_input(const std::filesystem::path& output,
                           const std::vector<std::filesystem::path>& inputs) {
+  const std::filesystem::path place = place_of(output);
   for (const auto& input : inputs) {
     if (input.empty()) continue;
     std::error_code missing;  // then neither is a second name of the other
-    if (place_of(input) == place_of(output) ||
-        std::filesystem::equivalent(input, output, missing)) {
+    if (place_of(input) == place || std::filesystem::equivalent(input, output, missing)) {
       throw Error(output.string(), findings::output_is_an_input());
     }
   }

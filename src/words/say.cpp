@@ -3,7 +3,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <optional>
 #include <stdexcept>
@@ -58,10 +57,14 @@ std::string terms_text(const FactValue& value) {
   return list_of(words);
 }
 
-/// "0.44 mm to the left": without a sign.
-std::string towards(double mm, const std::array<std::string, 2>& negative_positive,
-                    const DisplayUnit& unit) {
-  return fmt::format(fmt::runtime(negative_positive[mm < 0 ? 0 : 1]), distance_words(mm, unit));
+/// "0.44 mm to the left": a word instead of a sign.
+std::string across_text(double mm, const DisplayUnit& unit) {
+  const std::string distance = distance_words(mm, unit);
+  return mm < 0 ? tr("{} to the left", distance) : tr("{} to the right", distance);
+}
+std::string along_text(double mm, const DisplayUnit& unit) {
+  const std::string distance = distance_words(mm, unit);
+  return mm < 0 ? tr("{} up", distance) : tr("{} down", distance);
 }
 
 std::string choices_text(const FactValue& value) {
@@ -106,9 +109,8 @@ std::string placeholder_text(std::string_view placeholder, const Finding& findin
   if (value == nullptr) throw std::logic_error("no fact " + std::string(name));
   if (how == "word") return terms_text(*value);
   if (how == "landing") return landing_text(finding, unit);
-  if (how == "across")
-    return towards(number_of(*value), {tr("{} to the left"), tr("{} to the right")}, unit);
-  if (how == "along") return towards(number_of(*value), {tr("{} up"), tr("{} down")}, unit);
+  if (how == "across") return across_text(number_of(*value), unit);
+  if (how == "along") return along_text(number_of(*value), unit);
   if (how == "or") return choices_text(*value);
   if (how == "said") return problems_text(std::get<std::vector<Finding>>(*value));
   if (how == "lines") {

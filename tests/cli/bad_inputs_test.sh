@@ -80,6 +80,8 @@ absent o.pdf
 # An option without its value does not take the next one for it.
 exits 2 target --sheets 1 --out= --force
 says "--out: needs a value"
+exits 2 target --sheets 1 -o --force
+says "--out: needs a value"
 exits 2 advise profile.json --card --json
 prints "--card: needs a value"
 exits 2 profiles rename profile.json --printer= --json
